@@ -1,0 +1,11 @@
+import solid from "vite-plugin-solid";
+import { defineConfig } from "vite";
+
+/** Builds the browser door; scripts/build.mjs builds the Node side with its own settings. */
+export default defineConfig({
+  root: "src/web",
+  base: "./",
+  plugins: [solid()],
+  worker: { format: "es" },
+  build: { outDir: "../../dist/web", emptyOutDir: true, target: "es2023", sourcemap: false, chunkSizeWarningLimit: 400 }
+});
