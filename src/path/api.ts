@@ -1,0 +1,89 @@
+/**
+ * Types of the path room: from the lamp to the plane of the sensor, in metres and radians, without pixels.
+ * z along the light, y up, x to the right as the camera sees it; longer wavelengths to the right.
+ */
+
+/** Where the light comes from. */
+export interface SourceInput {
+  /** one of "halogen" | "carbon-arc" | "xenon-arc" | "led" | "flat" (equal light at every wavelength) */
+  readonly kind: "halogen" | "carbon-arc" | "xenon-arc" | "led" | "flat";
+  /** colour or crater temperature, K (halogen, arc) */
+  readonly temperature?: number;
+}
+
+/** What spreads the colours sideways. */
+export type DisperserInput =
+  | {
+      /** crown–flint–crown (or five-element) direct-vision glass prism, traced through its plane faces */
+      readonly kind: "direct-vision";
+      /** six-digit glass code of the outer prisms, e.g. "517642" */
+      readonly crown: string;
+      /** six-digit glass code of the inner prism(s), e.g. "785258" */
+      readonly flint: string;
+      /** apex angle of the flint prism(s), rad */
+      readonly flintApex: number;
+      /** vacuum wavelength that leaves undeviated, m */
+      readonly undeviated: number;
+      /** 3 or 5 glasses in a train */
+      readonly elements: 3 | 5;
+      /** trains one behind the other, 1 or 2 */
+      readonly trains: 1 | 2;
+    }
+  | {
+      readonly kind: "grating";
+      /** grooves per metre */
+      readonly groovesPerMetre: number;
+      /** order of diffraction, usually 1 */
+      readonly order: number;
+    }
+  | {
+      /** a scale known from elsewhere: straight line of wavelength against position on the sensor */
+      readonly kind: "linear";
+      /** m of vacuum wavelength per m on the sensor */
+      readonly wavelengthPerLength: number;
+    };
+
+/** The stretch of bench from lamp to sensor. */
+export interface PathInput {
+  readonly source: SourceInput;
+  /** opening of the level (horizontal) slit, m */
+  readonly levelSlit: number;
+  /** opening of the plumb (vertical) slit, m */
+  readonly plumbSlit: number;
+  /** lens that collimates the level slit's light, m */
+  readonly collimatorFocalLength: number;
+  /** lens that images the level slit on the plumb slit, F of displacement F·θ, m */
+  readonly focalLength: number;
+  /** lens that collimates the plumb slit's light for the disperser, m */
+  readonly secondCollimatorFocalLength: number;
+  readonly cameraFocalLength: number;
+  readonly disperser: DisperserInput;
+  /** vacuum wavelength that falls on the middle of the sensor, m */
+  readonly centreWavelength: number;
+  /** middle of the beam above the tube's axis, m */
+  readonly beamHeight: number;
+  /** height of the beam, m */
+  readonly beamSize: number;
+  /** width of the beam, m */
+  readonly beamWidth: number;
+  /** stray light as a share of the cold line's peak, 1 */
+  readonly stray: number;
+  /** rotation of the whole picture, rad, positive raises its right end (camera rolled) */
+  readonly cameraRoll: number;
+  /** slope of the level slit's image, rad, positive raises the right end of the cold line's image */
+  readonly levelSlitTilt: number;
+  /** blur by defocus and lens faults, standard deviation on the sensor, m */
+  readonly defocus: number;
+  /** true where the picture stands upside down on the sensor as it is stored */
+  readonly inverted: boolean;
+}
+
+/** Map between vacuum wavelength and horizontal position on the sensor (0 = middle, positive right), at mid height. */
+export interface SpectralMap {
+  /** position on the sensor, m, of a vacuum wavelength in m */
+  position(wavelength: number): number;
+  /** vacuum wavelength, m, at a position on the sensor in m */
+  wavelengthAt(position: number): number;
+  /** line curvature: x shift = smile · y², 1/m, with y the height on the sensor */
+  readonly smile: number;
+}
