@@ -1,0 +1,196 @@
+/**
+ * The forward chain: from a setup to the picture the camera will see. Three stages, so that a door which repeats the
+ * chain while a control is dragged can keep what has not changed: the vapour, the curve, the picture.
+ */
+
+import { gasRefractivityPerDensity, perAtom, type VapourState, zerosBetweenLines } from "../medium/index.ts";
+import { curveBundle, imageScale, type ImageScale, type SpectralMap, spectralMap, wavelengthGrid } from "../path/index.ts";
+import { type CurveBundle, expose, type Frame, renderLight } from "../picture/index.ts";
+import { linesOf } from "../reference/index.ts";
+import { type BeamColumns, beamColumns, type GridSize, solveVapour, type VapourField, type VesselNumbers, vesselNumbers } from "../vessel/index.ts";
+import type { Setup } from "./api.ts";
+import { fingerprint } from "./fingerprint.ts";
+import { type LineGap, lineGap } from "./gap.ts";
+
+/** Beam heights over which the picture is averaged: equal slices of the beam. */
+export const BEAM_SLICES = 9;
+
+export interface VapourStage {
+  readonly field: VapourField;
+  readonly columns: BeamColumns;
+  readonly weights: Float64Array;
+  readonly numbers: VesselNumbers;
+  /** the vapour as it acts on the middle of the beam */
+  readonly state: VapourState;
+  /** columns of the middle slice */
+  readonly middle: { readonly columnDensity: number; readonly columnGradient: number; readonly gasColumnGradient: number };
+}
+
+export interface CurveStage {
+  readonly bundle: CurveBundle;
+  readonly map: SpectralMap;
+  readonly scale: ImageScale;
+  readonly lines: readonly LineGap[];
+  /** vacuum wavelength between the lines where n − 1 of the vapour vanishes, m; null where there is none in the picture */
+  readonly zeroBetweenLines: number | null;
+}
+
+export interface Forecast {
+  readonly setup: Setup;
+  readonly vapour: VapourStage;
+  readonly curve: CurveStage;
+  /** relative light, rows × columns, 1 in the middle of the brightest part of the cold line */
+  readonly light: Float32Array;
+  readonly frame: Frame;
+  readonly provenance: Provenance;
+}
+
+export interface Provenance {
+  readonly program: string;
+  readonly setup: string;
+  readonly seed: number;
+  readonly grid: GridSize;
+}
+
+export interface ForecastOptions {
+  readonly grid?: GridSize;
+  /** field of an earlier forecast, from which the solver starts */
+  readonly previous?: VapourField;
+  /** true for the picture of the cold tube: no vapour, no gas gradient */
+  readonly cold?: boolean;
+}
+
+export const PROGRAM_VERSION = "0.1.0";
+
+export function vapourStage(setup: Setup, options: ForecastOptions = {}): VapourStage {
+  const field = solveVapour(setup.vessel, options.grid, options.previous);
+  const { beamHeight, beamSize } = setup.path;
+  const heights = new Float64Array(BEAM_SLICES);
+  for (let i = 0; i < BEAM_SLICES; i++) heights[i] = beamHeight + beamSize * ((i + 0.5) / BEAM_SLICES - 0.5);
+  const weights = new Float64Array(BEAM_SLICES).fill(1 / BEAM_SLICES);
+  const columns = beamColumns(field, heights);
+  const m = (BEAM_SLICES - 1) / 2;
+  const numbers = vesselNumbers(field, beamHeight);
+  const state: VapourState = {
+    element: setup.medium.element,
+    density: columns.effectiveDensity[m],
+    temperature: columns.effectiveTemperature[m],
+    gas: { species: setup.vessel.gas, pressure: Math.max(0, numbers.gasPartialPressure) },
+    structure: setup.medium.structure,
+    overrides: setup.medium.overrides,
+  };
+  return {
+    field,
+    columns,
+    weights,
+    numbers,
+    state,
+    middle: {
+      columnDensity: columns.columnDensity[m],
+      columnGradient: columns.columnGradient[m],
+      gasColumnGradient: columns.gasColumnGradient[m],
+    },
+  };
+}
+
+export function curveStage(setup: Setup, vapour: VapourStage): CurveStage {
+  const map = spectralMap(setup.path);
+  const scale = imageScale(setup.path);
+  const half = (setup.camera.columns * setup.camera.pixel) / 2;
+  const shown = linesInView(setup, map, half);
+  const wavelengths = wavelengthGrid(map, { halfWidth: half * 1.02, pixel: setup.camera.pixel, lines: shown.map((line) => line.wavelength) });
+  const atoms = perAtom(vapour.state, wavelengths);
+  const bundle = curveBundle({
+    wavelengths,
+    perAtom: atoms,
+    gasRefractivityPerDensity: gasRefractivityPerDensity(setup.vessel.gas, setup.path.centreWavelength),
+    columns: vapour.columns,
+    weights: vapour.weights,
+  });
+  const { columnDensity, columnGradient } = vapour.middle;
+  const lines = shown.map((line) => lineGap(vapour.state, line, columnDensity, columnGradient));
+  return { bundle, map, scale, lines, zeroBetweenLines: zeroInView(vapour.state, shown) };
+}
+
+/** Lines of the metal that fall on the sensor, by wavelength. */
+function linesInView(setup: Setup, map: SpectralMap, half: number): { id: string; wavelength: number }[] {
+  const from = map.wavelengthAt(-half);
+  const to = map.wavelengthAt(half);
+  return linesOf(setup.medium.element)
+    .filter((line) => line.wavelength > from && line.wavelength < to)
+    .map((line) => ({ id: line.id, wavelength: line.wavelength }))
+    .sort((a, b) => a.wavelength - b.wavelength);
+}
+
+function zeroInView(state: VapourState, lines: readonly { wavelength: number }[]): number | null {
+  const [first, second] = lines;
+  if (first === undefined || second === undefined) return null;
+  return zerosBetweenLines(state, first.wavelength, second.wavelength)[0] ?? null;
+}
+
+/** The curve without vapour: the same wavelengths, undeflected and undimmed. */
+export function coldBundle(bundle: CurveBundle): CurveBundle {
+  return {
+    wavelengths: bundle.wavelengths,
+    weights: Float64Array.of(1),
+    deflection: new Float64Array(bundle.wavelengths.length),
+    transmission: new Float64Array(bundle.wavelengths.length).fill(1),
+  };
+}
+
+export function pictureStage(setup: Setup, curve: CurveStage, cold = false): { light: Float32Array; frame: Frame } {
+  const bundle = cold ? coldBundle(curve.bundle) : curve.bundle;
+  const light = renderLight(bundle, { map: curve.map, scale: curve.scale, path: setup.path, camera: setup.camera });
+  return { light, frame: expose(light, setup.camera, setup.camera.seed) };
+}
+
+/** The whole chain. Throws a Refusal where the setup is outside what the physics can answer. */
+export function forecast(setup: Setup, options: ForecastOptions = {}): Forecast {
+  const vapour = vapourStage(setup, options);
+  const curve = curveStage(setup, vapour);
+  const { light, frame } = pictureStage(setup, curve, options.cold === true);
+  return {
+    setup,
+    vapour,
+    curve,
+    light,
+    frame,
+    provenance: { program: PROGRAM_VERSION, setup: fingerprint(setup), seed: setup.camera.seed, grid: vapour.field.size },
+  };
+}
+
+/** The curve as points: mean deflection and transmission over the beam, with the pixel where it falls. */
+export interface CurvePoints {
+  readonly wavelength: Float64Array;
+  /** rad, positive upward at the tube */
+  readonly deflection: Float64Array;
+  readonly transmission: Float64Array;
+  /** pixels, first pixel spans 0 to 1 */
+  readonly column: Float64Array;
+  /** pixels from the top */
+  readonly row: Float64Array;
+}
+
+export function curvePoints(setup: Setup, curve: CurveStage): CurvePoints {
+  const { bundle, map, scale } = curve;
+  const n = bundle.wavelengths.length;
+  const deflection = new Float64Array(n);
+  const transmission = new Float64Array(n);
+  const column = new Float64Array(n);
+  const row = new Float64Array(n);
+  const { camera, path } = setup;
+  const cos = Math.cos(path.cameraRoll);
+  const sin = Math.sin(path.cameraRoll);
+  for (let i = 0; i < n; i++) {
+    for (let h = 0; h < bundle.weights.length; h++) {
+      deflection[i] += bundle.weights[h] * bundle.deflection[h * n + i];
+      transmission[i] += bundle.weights[h] * bundle.transmission[h * n + i];
+    }
+    const x = map.position(bundle.wavelengths[i]);
+    const up = deflection[i] * scale.lengthPerRadian + x * Math.tan(path.levelSlitTilt);
+    const bent = x + map.smile * up * up;
+    column[i] = camera.columns / 2 + (bent * cos - up * sin) / camera.pixel;
+    row[i] = camera.rows / 2 - (bent * sin + up * cos) / camera.pixel;
+  }
+  return { wavelength: bundle.wavelengths, deflection, transmission, column, row };
+}

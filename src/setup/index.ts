@@ -1,0 +1,36 @@
+export type { CameraInput, MediumInput, Setup } from "./api.ts";
+export {
+  BUFFER_GASES,
+  type ByLineField,
+  type ChoiceField,
+  type Field,
+  FIELDS,
+  type FlagField,
+  fieldAt,
+  HEATABLE,
+  type IntegerField,
+  type NumberField,
+  type QuantityField,
+  type TextField,
+} from "./fields.ts";
+export { fingerprint } from "./fingerprint.ts";
+export {
+  coldBundle,
+  type CurvePoints,
+  type CurveStage,
+  curvePoints,
+  curveStage,
+  type Forecast,
+  type ForecastOptions,
+  forecast,
+  pictureStage,
+  PROGRAM_VERSION,
+  type Provenance,
+  type VapourStage,
+  vapourStage,
+} from "./forecast.ts";
+export { type LineGap, lineGap } from "./gap.ts";
+export { getPath, isObject, type Json, type JsonObject, leaves, parseJsonObject, setPath } from "./json.ts";
+export { overrideSetup } from "./override.ts";
+export { type Examined, examineSetup, expectation, parseSetup, SETUP_VERSION } from "./parse.ts";
+export { SETUP_SCHEMA_ID, setupSchema } from "./schema.ts";
