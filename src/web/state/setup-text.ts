@@ -1,0 +1,33 @@
+/**
+ * The setup as it is edited: the file's own form, text with units, addressed by dotted paths. Nothing is interpreted
+ * here; the core reads it. Every function leaves its input untouched.
+ */
+export type SetupValue = string | number | boolean;
+export interface SetupText {
+  readonly [key: string]: SetupValue | SetupText | undefined;
+}
+
+/** The value at a dotted path such as "vessel.bore", or undefined where the file says nothing. */
+export function valueAt(setup: SetupText, path: string): SetupValue | undefined {
+  let here: SetupValue | SetupText | undefined = setup;
+  for (const key of path.split(".")) {
+    if (typeof here !== "object") return undefined;
+    here = here[key];
+  }
+  return typeof here === "object" ? undefined : here;
+}
+
+/** A copy with the value at the path set, or taken out when `value` is undefined. */
+export function withValue(setup: SetupText, path: string, value: SetupValue | undefined): SetupText {
+  const [key, ...rest] = path.split(".");
+  if (key === undefined || key === "") return setup;
+  const copy: Record<string, SetupValue | SetupText | undefined> = { ...setup };
+  if (rest.length === 0) {
+    if (value === undefined) delete copy[key];
+    else copy[key] = value;
+    return copy;
+  }
+  const inner = setup[key];
+  copy[key] = withValue(typeof inner === "object" ? inner : {}, rest.join("."), value);
+  return copy;
+}

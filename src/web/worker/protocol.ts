@@ -1,0 +1,170 @@
+/**
+ * What the page and its workers say to each other: one signature, imported by both sides. A request carries a number;
+ * the answer repeats it. Arrays travel by transfer, never by copy.
+ */
+import type { RefusalRecord } from "../../quantity/refusal.ts";
+import type { Setup } from "../../setup/api.ts";
+import type { Show } from "../state/bench.ts";
+import type { SetupText } from "../state/setup-text.ts";
+
+export interface ForeseeRequest {
+  readonly task: "foresee";
+  readonly setup: SetupText;
+  readonly show: Show;
+  /** coarse answers come while a control is dragged, exact ones when it rests */
+  readonly precision: "coarse" | "exact";
+  /** true in the red theme: the picture's light is drawn in red alone */
+  readonly red: boolean;
+}
+
+export interface ReadRequest {
+  readonly task: "read";
+  readonly setup: SetupText;
+  readonly hot: PhotoFile;
+  readonly cold: PhotoFile | undefined;
+  readonly lamp: PhotoFile | undefined;
+  /** lamp names and single lines, e.g. "Ar, Ne" or "435.83 nm air" */
+  readonly lampLines: string;
+}
+
+export interface PhotoFile {
+  readonly name: string;
+  readonly bytes: ArrayBuffer;
+}
+
+/** One small table of numbers over a rectangle, row-major, rows from the top. */
+export interface Field2D {
+  readonly columns: number;
+  readonly rows: number;
+  readonly values: Float32Array;
+  /** width and height of the rectangle, m */
+  readonly width: number;
+  readonly height: number;
+}
+
+/** One curve over the wavelengths of the picture, at the middle of the beam; arrays of one length. */
+export interface SightCurve {
+  /** vacuum wavelength, m, ascending */
+  readonly wavelength: Float64Array;
+  /** the same wavelengths in standard air, m */
+  readonly wavelengthAir: Float64Array;
+  /** deflection at the tube, rad, positive upward */
+  readonly deflection: Float64Array;
+  /** share of the light that is left, 0…1 */
+  readonly transmission: Float64Array;
+  /** n − 1 of vapour and gas */
+  readonly refractivity: Float64Array;
+  /** absorption coefficient, 1/m */
+  readonly absorption: Float64Array;
+  /** phase velocity in c */
+  readonly phaseVelocity: Float64Array;
+  readonly groupIndex: Float64Array;
+  /** where it falls on the sensor, pixels from the left edge and from the top edge */
+  readonly column: Float64Array;
+  readonly row: Float64Array;
+  /** colour of the light, red green blue 0…255, three per wavelength */
+  readonly colour: Uint8Array;
+}
+
+export interface SightLine {
+  readonly label: string;
+  /** vacuum wavelength, m */
+  readonly wavelength: number;
+  /** distance from the line's centre at which half the light is left, m; null where it is nowhere so */
+  readonly halfGap: number | null;
+  /** deflection at the half-gap, rad, the larger of both sides */
+  readonly edgeDeflection: number | null;
+}
+
+export interface SightFinding {
+  readonly code: string;
+  readonly level: "fine" | "mind" | "stop";
+  readonly sentence: string;
+  readonly source: string;
+  readonly remedy?: { readonly text: string; readonly set?: Readonly<Record<string, string>> };
+}
+
+/** Everything the page shows of one setup. */
+export interface Sight {
+  readonly setup: Setup;
+  readonly precision: "coarse" | "exact";
+  readonly picture: { readonly columns: number; readonly rows: number; readonly rgba: Uint8ClampedArray<ArrayBuffer> };
+  readonly curve: SightCurve;
+  readonly lines: readonly SightLine[];
+  /** vacuum wavelength, m */
+  readonly zeroBetweenLines: number | null;
+  /** rad on the tube per pixel row, positive: up in the picture is up at the tube unless inverted */
+  readonly radPerRow: number;
+  readonly imageInverted: boolean;
+  readonly onAxis: { readonly density: number; readonly temperature: number; readonly scaleHeight: number };
+  readonly columnDensity: number;
+  readonly columnGradient: number;
+  readonly supersaturation: number;
+  readonly rayleigh: number;
+  readonly knudsen: number;
+  /** density over the cross-section at mid-length and over the plumb long-section, m⁻³ */
+  readonly cross: Field2D;
+  readonly long: Field2D;
+  readonly crossTemperature: Field2D;
+  readonly findings: readonly SightFinding[];
+  readonly cautions: readonly SightFinding[];
+}
+
+/** A photograph read: what is drawn over it and what is said about it. */
+export interface PhotoReading {
+  readonly picture: { readonly columns: number; readonly rows: number; readonly rgba: Uint8ClampedArray<ArrayBuffer> };
+  /** fitted curve in pixels of the photograph, column and row from the top left corner, one pair per point */
+  readonly fitted: Float64Array;
+  /** vacuum wavelength of the fitted points, m */
+  readonly wavelength: Float64Array;
+  readonly wavelengthAir: Float64Array;
+  readonly lineColumns: readonly number[];
+  readonly numbers: readonly ReadNumber[];
+  readonly verdict: { readonly code: string; readonly text: string };
+  readonly warnings: readonly string[];
+}
+
+export interface ReadNumber {
+  readonly label: string;
+  readonly value: number;
+  readonly standardUncertainty: number;
+  /** SI unit of both, UCUM code */
+  readonly unit: string;
+  /** unit it is shown in, where not the SI unit */
+  readonly as?: string;
+}
+
+export type Request = ForeseeRequest | ReadRequest;
+export type AnswerTo<R extends Request> = R extends ForeseeRequest ? Sight : PhotoReading;
+
+/** The input was at fault: one record per fault. */
+export interface Refused {
+  readonly outcome: "refused";
+  readonly faults: readonly RefusalRecord[];
+  /** the same as sentences */
+  readonly sentences: readonly string[];
+}
+
+/** The program was at fault. */
+export interface Failed {
+  readonly outcome: "failed";
+  readonly sentence: string;
+}
+
+export interface Done<A> {
+  readonly outcome: "done";
+  readonly answer: A;
+  /** time the worker spent on it, ms */
+  readonly took: number;
+}
+
+export type Outcome<A> = Done<A> | Refused | Failed;
+
+export interface ToWorker {
+  readonly id: number;
+  readonly request: Request;
+}
+
+export type FromWorker =
+  | { readonly ready: true }
+  | { readonly ready?: never; readonly id: number; readonly outcome: Outcome<Sight | PhotoReading> };
