@@ -35,6 +35,8 @@ export type DisperserInput =
       readonly groovesPerMetre: number;
       /** order of diffraction, usually 1 */
       readonly order: number;
+      /** angle at which the light meets the grating, rad, counted like the diffracted angle; default 0 (square on) */
+      readonly incidence?: number;
     }
   | {
       /** a scale known from elsewhere: straight line of wavelength against position on the sensor */
@@ -78,12 +80,65 @@ export interface PathInput {
   readonly inverted: boolean;
 }
 
+/** The stretch of spectrum that gets through the disperser and stays within the camera's view of it. */
+export interface SpectralReach {
+  /** shortest vacuum wavelength, m */
+  readonly shortest: number;
+  /** longest vacuum wavelength, m */
+  readonly longest: number;
+  /** position of the shortest on the sensor, m */
+  readonly left: number;
+  /** position of the longest on the sensor, m */
+  readonly right: number;
+  /** why it ends on either side, in words fit for a reader */
+  readonly leftLimit: string;
+  readonly rightLimit: string;
+}
+
 /** Map between vacuum wavelength and horizontal position on the sensor (0 = middle, positive right), at mid height. */
 export interface SpectralMap {
-  /** position on the sensor, m, of a vacuum wavelength in m */
+  /** position on the sensor, m, of a vacuum wavelength in m; refuses what lies outside the reach */
   position(wavelength: number): number;
-  /** vacuum wavelength, m, at a position on the sensor in m */
+  /** vacuum wavelength, m, at a position on the sensor in m; refuses what lies outside the reach */
   wavelengthAt(position: number): number;
-  /** line curvature: x shift = smile · y², 1/m, with y the height on the sensor */
+  /** line curvature: x shift = smile · y², 1/m, with y the height on the sensor; taken at the centre wavelength */
   readonly smile: number;
+  readonly reach: SpectralReach;
+  /** image of the plumb slit's width over camera/collimator focal length, 1: the disperser's own stretch */
+  readonly stretch: number;
+}
+
+/** What the lenses make of slits and angles, at the sensor. */
+export interface ImageScale {
+  /** m on the sensor (up as stored) per rad of upward deflection at the tube; negative where the picture is inverted */
+  readonly perRadian: number;
+  /** height of the level slit's image, m */
+  readonly levelSlitHeight: number;
+  /** width of the plumb slit's image, m */
+  readonly plumbSlitWidth: number;
+  /** blur along the height beside slit and pixel: defocus with diffraction, standard deviation, m */
+  readonly blurHeight: number;
+  /** the same along the width, m */
+  readonly blurWidth: number;
+  /** roll of the whole picture about its middle, rad, positive raises the right end */
+  readonly roll: number;
+  /** slope of the level slit's image, rad, positive raises the right end */
+  readonly levelSlitTilt: number;
+  /** stray light, share of the cold line's peak, 1 */
+  readonly stray: number;
+}
+
+/**
+ * The light that left the vapour, one curve per beam height.
+ * Layout of the two-dimensional arrays: [height · wavelengths.length + i].
+ */
+export interface CurveBundle {
+  /** vacuum wavelength, m, ascending, length n */
+  readonly wavelengths: Float64Array;
+  /** share of the beam, one per height, sum 1 */
+  readonly weights: Float64Array;
+  /** deflection at the tube, rad, positive upward, heights × n */
+  readonly deflection: Float64Array;
+  /** share of the light that passes the vapour, 0…1, heights × n */
+  readonly transmission: Float64Array;
 }

@@ -3,6 +3,8 @@
  * Images are row-major: index = row · columns + column.
  */
 
+export type { CurveBundle } from "../path/api.ts";
+
 export interface PixelSize {
   readonly columns: number;
   readonly rows: number;
@@ -18,17 +20,26 @@ export interface Frame extends PixelSize {
   readonly samples: Uint8Array | Uint16Array;
 }
 
-/**
- * The light that left the vapour, one curve per beam height.
- * Layout of the two-dimensional arrays: [height · wavelengths.length + i].
- */
-export interface CurveBundle {
-  /** vacuum wavelength, m, ascending, length n */
-  readonly wavelengths: Float64Array;
-  /** share of the beam, one per height, sum 1 */
-  readonly weights: Float64Array;
-  /** deflection at the tube, rad, positive upward, heights × n */
-  readonly deflection: Float64Array;
-  /** share of the light that passes the vapour, 0…1, heights × n */
-  readonly transmission: Float64Array;
+/** What takes the picture; the setup's camera group is this. */
+export interface CameraInput {
+  /** pixel pitch, m */
+  readonly pixel: number;
+  readonly columns: number;
+  readonly rows: number;
+  /** exposure time, s */
+  readonly exposure: number;
+  /** electrons per pixel and second in the middle of the cold line, 1/s */
+  readonly rate: number;
+  /** full well, electrons */
+  readonly fullWell: number;
+  /** read noise, electrons r.m.s. */
+  readonly readNoise: number;
+  /** offset of the dark picture, share of full scale */
+  readonly blackLevel: number;
+  /** 8 or 16 */
+  readonly bitDepth: 8 | 16;
+  /** 1 = linear; sample = light^(1/gamma) */
+  readonly gamma: number;
+  /** seed of the noise, integer ≥ 0 */
+  readonly seed: number;
 }
