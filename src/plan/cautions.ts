@@ -21,7 +21,8 @@ export function cautionsFor(setup: Setup): readonly Finding[] {
       code: "nitride",
       level: "stop",
       sentence: `Hot ${element} forms a nitride in nitrogen: the metal is lost, and the nitride gives off ammonia with water.`,
-      source: "International Labour Organization chemical safety card on nitrogen (nitrides of Li, Ca, Sr, Ba); ammonia from memory",
+      source:
+        "International Labour Organization chemical safety card on nitrogen (nitrides of Li, Ca, Sr, Ba); ammonia from memory",
       remedy: { text: "fill with argon", set: { "vessel.gas": "Ar" } },
     });
   }
@@ -35,7 +36,8 @@ export function cautionsFor(setup: Setup): readonly Finding[] {
     findings.push({
       code: "metal-fire",
       level: "mind",
-      sentence: "Keep a metal-fire powder (sodium chloride or carbonate based; graphite or copper for lithium) within reach; never water, carbon dioxide or halon.",
+      sentence:
+        "Keep a metal-fire powder (sodium chloride or carbonate based; graphite or copper for lithium) within reach; never water, carbon dioxide or halon.",
       source: DOE,
     });
   }
@@ -43,7 +45,8 @@ export function cautionsFor(setup: Setup): readonly Finding[] {
     findings.push({
       code: "barium",
       level: "mind",
-      sentence: "Soluble barium compounds are poisonous (limit 0.5 mg/m³): gloves, no dust, waste to specialists.",
+      sentence:
+        "Soluble barium compounds are poisonous (limit 0.5 mg/m³): gloves, no dust, waste to specialists.",
       source: "NIOSH Pocket Guide, barium soluble compounds, REL 0.5 mg/m³ (value from memory)",
     });
   }
@@ -62,21 +65,24 @@ export function cautionsFor(setup: Setup): readonly Finding[] {
   findings.push({
     code: "glass-under-vacuum",
     level: "mind",
-    sentence: "A hot evacuated window can burst inward: polycarbonate shield, slow ramps, a relief valve for over-pressure.",
+    sentence:
+      "A hot evacuated window can burst inward: polycarbonate shield, slow ramps, a relief valve for over-pressure.",
     source: COMMON,
   });
   if (setup.path.source.kind === "carbon-arc" || setup.path.source.kind === "xenon-arc") {
     findings.push({
       code: "arc-light",
       level: "mind",
-      sentence: "Arc light burns eyes and skin and makes ozone: housing, ventilation, and never look along the beam, even after the prism.",
+      sentence:
+        "Arc light burns eyes and skin and makes ozone: housing, ventilation, and never look along the beam, even after the prism.",
       source: COMMON,
     });
   }
   findings.push({
     code: "mains-and-heat",
     level: "mind",
-    sentence: "Mains heaters on steel want earth, a residual-current breaker and an over-temperature cut-out apart from the controller; local codes and licensed practice decide.",
+    sentence:
+      "Mains heaters on steel want earth, a residual-current breaker and an over-temperature cut-out apart from the controller; local codes and licensed practice decide.",
     source: COMMON,
   });
   return findings;

@@ -1,0 +1,133 @@
+/** Files in and out of the command line: pictures decoded, texts read, results written whole or not at all. */
+
+import { randomBytes } from "node:crypto";
+import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+import sharp from "sharp";
+import { decodePng, type Frame, isPng } from "../picture/index.ts";
+import { Refusal } from "../quantity/index.ts";
+
+/** Largest picture that is opened, pixels. */
+const MOST_PIXELS = 100e6;
+
+export async function readText(path: string): Promise<string> {
+  return (await readBytes(path)).toString("utf8");
+}
+
+async function readBytes(path: string): Promise<Buffer> {
+  try {
+    return await readFile(path);
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    const received =
+      code === "ENOENT"
+        ? "no such file"
+        : code === "EISDIR"
+          ? "a folder"
+          : `a file that cannot be read (${code ?? "unknown"})`;
+    throw new Refusal({ code: "no-file", field: path, received, expected: "a readable file" });
+  }
+}
+
+/** A picture file as samples: PNG by our own reader, JPEG and TIFF through libvips. */
+export async function readFrame(path: string): Promise<Frame> {
+  const bytes = await readBytes(path);
+  if (isPng(bytes)) {
+    try {
+      return decodePng(bytes);
+    } catch (error) {
+      if (error instanceof Refusal) throw new Refusal({ ...error.record, field: path });
+      throw error;
+    }
+  }
+  const unreadable = (received: string): Refusal =>
+    new Refusal({
+      code: "not-a-picture",
+      field: path,
+      received,
+      expected: "a whole PNG, JPEG or TIFF picture",
+    });
+  let meta: sharp.Metadata;
+  const open = (): sharp.Sharp => sharp(bytes, { failOn: "warning", limitInputPixels: MOST_PIXELS });
+  try {
+    meta = await open().metadata();
+  } catch (error) {
+    throw unreadable(
+      /pixel limit/i.test(String(error))
+        ? "a picture of more than 100 million pixels"
+        : "a file that is no picture",
+    );
+  }
+  if (meta.format !== "jpeg" && meta.format !== "tiff")
+    throw unreadable(`a ${meta.format ?? "strange"} file`);
+  const deep = meta.depth === "ushort";
+  const grey = (meta.channels ?? 3) < 3;
+  const space = deep ? (grey ? "grey16" : "rgb16") : grey ? "b-w" : "srgb";
+  try {
+    const { data, info } = await open()
+      .removeAlpha()
+      .toColourspace(space)
+      .raw({ depth: deep ? "ushort" : "uchar" })
+      .toBuffer({ resolveWithObject: true });
+    const samples = deep
+      ? new Uint16Array(data.buffer.slice(data.byteOffset, data.byteOffset + data.length))
+      : Uint8Array.from(data);
+    return {
+      columns: info.width,
+      rows: info.height,
+      channels: info.channels >= 3 ? 3 : 1,
+      depth: deep ? 16 : 8,
+      samples,
+    };
+  } catch {
+    throw unreadable("a picture that is cut short or damaged");
+  }
+}
+
+/**
+ * Writes several files into a folder, each first under a temporary name: either all stand, or none of the new ones.
+ * An interrupt in between removes the temporary files.
+ */
+export async function writeAll(
+  folder: string,
+  files: Readonly<Record<string, string | Uint8Array>>,
+): Promise<string[]> {
+  const staged: { temporary: string; final: string }[] = [];
+  const clean = (): Promise<void[]> =>
+    Promise.all(staged.map(({ temporary }) => rm(temporary, { force: true })));
+  const interrupted = (): void => {
+    void clean().finally(() => process.exit(130));
+  };
+  process.once("SIGINT", interrupted);
+  process.once("SIGTERM", interrupted);
+  try {
+    await mkdir(folder, { recursive: true });
+    const tag = randomBytes(4).toString("hex");
+    for (const [name, content] of Object.entries(files)) {
+      const final = join(folder, name);
+      const temporary = join(dirname(final), `.${basename(final)}.${tag}.part`);
+      staged.push({ temporary, final });
+      await writeFile(temporary, content);
+    }
+    for (const { temporary, final } of staged) await rename(temporary, final);
+    return staged.map(({ final }) => final);
+  } catch (error) {
+    await clean();
+    const { code } = error as NodeJS.ErrnoException;
+    if (
+      code !== undefined &&
+      ["ENOSPC", "EACCES", "EROFS", "ENOTDIR", "EEXIST", "EISDIR", "EPERM"].includes(code)
+    ) {
+      throw new Refusal({
+        code: "cannot-write",
+        field: folder,
+        received: `a folder that cannot be written (${code})`,
+        expected: "a folder to write into",
+      });
+    }
+    throw error;
+  } finally {
+    process.off("SIGINT", interrupted);
+    process.off("SIGTERM", interrupted);
+  }
+}
