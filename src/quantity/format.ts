@@ -15,7 +15,7 @@ export interface FormatOptions {
 const PREFIXES = ["f", "p", "n", "u", "m", "", "k", "M", "G", "T"] as const;
 const UNITY = PREFIXES.indexOf("");
 /** first factors that take a prefix; K and 1 stay bare */
-const PREFIXABLE = /^(?:m|s|g|Pa|Hz|W|V|A|J|rad|Ohm|lx|mol|F|H|T|eV)(?![\w[])/;
+const PREFIXABLE = /^(?:m|s|g|Pa|Hz|W|V|A|J|rad|Ohm|lx|mol|F|H|T|eV)(?![\w[-])/;
 const SUPERSCRIPTS: Readonly<Record<string, string>> = Object.fromEntries(
   Array.from("0123456789-").map((plain, i) => [plain, "⁰¹²³⁴⁵⁶⁷⁸⁹⁻"[i]]),
 );

@@ -189,6 +189,7 @@ describe("formatQuantity", () => {
     [300, "Pa", { as: "mbar" }, "3\u202fmbar"],
     [2.5e19, "m-3", {}, "2.5×10¹⁹\u202fm⁻³"],
     [2.5e19, "m-3", { plain: true }, "2.5e19 m-3"],
+    [2.5e-15, "m-3", {}, "2.5×10⁻¹⁵\u202fm⁻³"],
     [0.9999999e-3, "m", {}, "1\u202fmm"],
     [1e-5, "m", {}, "10\u202fµm"],
     [1e-5, "m", { plain: true }, "10 um"],
@@ -249,6 +250,7 @@ describe("text → number → text", () => {
         // 0 and −0 are one number on paper.
         expect(parseQuantity(text, unit, "f") + 0).toBe(value + 0);
       }),
+      { numRuns: 2000 },
     );
   });
 
