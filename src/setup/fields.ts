@@ -68,7 +68,14 @@ export interface ByLineField extends FieldBase {
   readonly max: number;
 }
 
-export type Field = QuantityField | IntegerField | NumberField | ChoiceField | TextField | FlagField | ByLineField;
+export type Field =
+  | QuantityField
+  | IntegerField
+  | NumberField
+  | ChoiceField
+  | TextField
+  | FlagField
+  | ByLineField;
 
 /** Elements a setup may heat; `index` answers for more. */
 export const HEATABLE = ["Li", "Na", "K", "Rb", "Cs", "Mg", "Ca", "Sr", "Ba"] as const;
@@ -122,7 +129,8 @@ const MEDIUM: readonly Field[] = [
     min: 0,
     max: 1e12,
     optional: true,
-    sentence: "Full width at half maximum that the buffer gas adds to each line, entered by hand instead of published rates.",
+    sentence:
+      "Full width at half maximum that the buffer gas adds to each line, entered by hand instead of published rates.",
   },
   {
     kind: "by-line",
@@ -137,8 +145,24 @@ const MEDIUM: readonly Field[] = [
 
 const VESSEL: readonly Field[] = [
   length("vessel.bore", "bore", "mm", 1e-3, 0.5, "40 mm", "Inner diameter of the tube."),
-  length("vessel.heatedLength", "heated length", "mm", 5e-3, 5, "400 mm", "Length of tube that is kept hot below, centred on the tube."),
-  length("vessel.length", "window to window", "mm", 5e-3, 8, "800 mm", "Length of the tube from window to window."),
+  length(
+    "vessel.heatedLength",
+    "heated length",
+    "mm",
+    5e-3,
+    5,
+    "400 mm",
+    "Length of tube that is kept hot below, centred on the tube.",
+  ),
+  length(
+    "vessel.length",
+    "window to window",
+    "mm",
+    5e-3,
+    8,
+    "800 mm",
+    "Length of the tube from window to window.",
+  ),
   {
     kind: "quantity",
     path: "vessel.bottom",
@@ -209,7 +233,8 @@ const VESSEL: readonly Field[] = [
     min: 200,
     max: 1000,
     optional: true,
-    sentence: "Temperature at which the gas was filled; given, the amount of gas is kept while the tube heats.",
+    sentence:
+      "Temperature at which the gas was filled; given, the amount of gas is kept while the tube heats.",
   },
   {
     kind: "quantity",
@@ -245,21 +270,70 @@ const PATH: readonly Field[] = [
     when: { path: "path.source.kind", is: ["halogen", "carbon-arc", "xenon-arc"] },
     sentence: "Colour temperature of the filament or crater.",
   },
-  length("path.levelSlit", "level slit", "um", 1e-6, 5e-3, "30 um", "Opening of the first, horizontal slit, whose image the vapour moves up and down."),
-  length("path.collimatorFocalLength", "collimator", "mm", 0.02, 5, "300 mm", "Lens that makes the level slit's light parallel before the tube."),
-  length("path.beamHeight", "beam height", "mm", -0.2, 0.2, "0 mm", "Middle of the beam above the axis of the tube."),
+  length(
+    "path.levelSlit",
+    "level slit",
+    "um",
+    1e-6,
+    5e-3,
+    "30 um",
+    "Opening of the first, horizontal slit, whose image the vapour moves up and down.",
+  ),
+  length(
+    "path.collimatorFocalLength",
+    "collimator",
+    "mm",
+    0.02,
+    5,
+    "300 mm",
+    "Lens that makes the level slit's light parallel before the tube.",
+  ),
+  length(
+    "path.beamHeight",
+    "beam height",
+    "mm",
+    -0.2,
+    0.2,
+    "0 mm",
+    "Middle of the beam above the axis of the tube.",
+  ),
   length("path.beamSize", "beam size", "mm", 1e-4, 0.2, "4 mm", "Height of the beam in the tube."),
   length("path.beamWidth", "beam width", "mm", 1e-4, 0.2, "4 mm", "Width of the beam in the tube."),
-  length("path.focalLength", "focusing lens", "mm", 0.02, 10, "300 mm", "Lens after the tube; it turns the deflection into a displacement at the plumb slit."),
-  length("path.plumbSlit", "plumb slit", "um", 1e-6, 5e-3, "15 um", "Opening of the second, vertical slit, which sets the blur in wavelength."),
-  length("path.secondCollimatorFocalLength", "second collimator", "mm", 0.02, 5, "300 mm", "Lens that makes the plumb slit's light parallel before it is dispersed."),
+  length(
+    "path.focalLength",
+    "focusing lens",
+    "mm",
+    0.02,
+    10,
+    "300 mm",
+    "Lens after the tube; it turns the deflection into a displacement at the plumb slit.",
+  ),
+  length(
+    "path.plumbSlit",
+    "plumb slit",
+    "um",
+    1e-6,
+    5e-3,
+    "15 um",
+    "Opening of the second, vertical slit, which sets the blur in wavelength.",
+  ),
+  length(
+    "path.secondCollimatorFocalLength",
+    "second collimator",
+    "mm",
+    0.02,
+    5,
+    "300 mm",
+    "Lens that makes the plumb slit's light parallel before it is dispersed.",
+  ),
   {
     kind: "choice",
     path: "path.disperser.kind",
     label: "disperser",
     options: ["direct-vision", "grating", "linear"],
     default: "direct-vision",
-    sentence: "What spreads the colours sideways: a direct-vision glass prism, a transmission grating, or a known straight scale.",
+    sentence:
+      "What spreads the colours sideways: a direct-vision glass prism, a transmission grating, or a known straight scale.",
   },
   {
     kind: "text",
@@ -353,8 +427,24 @@ const PATH: readonly Field[] = [
     when: linear,
     sentence: "Metres of wavelength per metre on the sensor, known from elsewhere (2e-6 is 2 nm per mm).",
   },
-  length("path.cameraFocalLength", "camera lens", "mm", 0.005, 5, "400 mm", "Lens that makes the picture on the sensor."),
-  length("path.centreWavelength", "middle of the picture", "nm", 2e-7, 2e-6, "457.5 nm", "Vacuum wavelength that falls on the middle of the sensor."),
+  length(
+    "path.cameraFocalLength",
+    "camera lens",
+    "mm",
+    0.005,
+    5,
+    "400 mm",
+    "Lens that makes the picture on the sensor.",
+  ),
+  length(
+    "path.centreWavelength",
+    "middle of the picture",
+    "nm",
+    2e-7,
+    2e-6,
+    "457.5 nm",
+    "Vacuum wavelength that falls on the middle of the sensor.",
+  ),
   {
     kind: "number",
     path: "path.stray",
@@ -408,8 +498,24 @@ const PATH: readonly Field[] = [
 
 const CAMERA: readonly Field[] = [
   length("camera.pixel", "pixel", "um", 5e-7, 1e-4, "2.4 um", "Pitch of the pixels."),
-  { kind: "integer", path: "camera.columns", label: "columns", min: 16, max: 12000, default: 1280, sentence: "Pixels across." },
-  { kind: "integer", path: "camera.rows", label: "rows", min: 16, max: 12000, default: 800, sentence: "Pixels down." },
+  {
+    kind: "integer",
+    path: "camera.columns",
+    label: "columns",
+    min: 16,
+    max: 12000,
+    default: 1280,
+    sentence: "Pixels across.",
+  },
+  {
+    kind: "integer",
+    path: "camera.rows",
+    label: "rows",
+    min: 16,
+    max: 12000,
+    default: 800,
+    sentence: "Pixels down.",
+  },
   {
     kind: "quantity",
     path: "camera.exposure",
@@ -432,17 +538,71 @@ const CAMERA: readonly Field[] = [
     default: "120000 /s",
     sentence: "Electrons per pixel and second in the middle of the cold line.",
   },
-  { kind: "integer", path: "camera.fullWell", label: "full well", min: 100, max: 10000000, default: 15000, sentence: "Electrons a pixel holds." },
-  { kind: "number", path: "camera.readNoise", label: "read noise", min: 0, max: 1000, default: 3, sentence: "Electrons r.m.s. added when a pixel is read." },
-  { kind: "number", path: "camera.blackLevel", label: "black level", min: 0, max: 0.5, default: 0.01, sentence: "Offset of a dark picture as a share of full scale." },
-  { kind: "integer", path: "camera.bitDepth", label: "bits", min: 8, max: 16, default: 16, sentence: "Bits per sample of the stored picture, 8 or 16." },
-  { kind: "number", path: "camera.gamma", label: "gamma", min: 0.5, max: 4, default: 1, sentence: "Exponent of the stored picture's curve: sample = light^(1/gamma); 1 is linear." },
-  { kind: "integer", path: "camera.seed", label: "seed", min: 0, max: 4294967295, default: 1, sentence: "Seed of the noise: one seed, one picture." },
+  {
+    kind: "integer",
+    path: "camera.fullWell",
+    label: "full well",
+    min: 100,
+    max: 10000000,
+    default: 15000,
+    sentence: "Electrons a pixel holds.",
+  },
+  {
+    kind: "number",
+    path: "camera.readNoise",
+    label: "read noise",
+    min: 0,
+    max: 1000,
+    default: 3,
+    sentence: "Electrons r.m.s. added when a pixel is read.",
+  },
+  {
+    kind: "number",
+    path: "camera.blackLevel",
+    label: "black level",
+    min: 0,
+    max: 0.5,
+    default: 0.01,
+    sentence: "Offset of a dark picture as a share of full scale.",
+  },
+  {
+    kind: "integer",
+    path: "camera.bitDepth",
+    label: "bits",
+    min: 8,
+    max: 16,
+    default: 16,
+    sentence: "Bits per sample of the stored picture, 8 or 16.",
+  },
+  {
+    kind: "number",
+    path: "camera.gamma",
+    label: "gamma",
+    min: 0.5,
+    max: 4,
+    default: 1,
+    sentence: "Exponent of the stored picture's curve: sample = light^(1/gamma); 1 is linear.",
+  },
+  {
+    kind: "integer",
+    path: "camera.seed",
+    label: "seed",
+    min: 0,
+    max: 4294967295,
+    default: 1,
+    sentence: "Seed of the noise: one seed, one picture.",
+  },
 ];
 
 export const FIELDS: readonly Field[] = [
   { kind: "text", path: "title", label: "title", default: "Untitled", sentence: "Name of the setup." },
-  { kind: "text", path: "notes", label: "notes", default: "", sentence: "Whatever should stay with the setup." },
+  {
+    kind: "text",
+    path: "notes",
+    label: "notes",
+    default: "",
+    sentence: "Whatever should stay with the setup.",
+  },
   ...MEDIUM,
   ...VESSEL,
   ...PATH,

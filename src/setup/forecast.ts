@@ -4,10 +4,25 @@
  */
 
 import { gasRefractivityPerDensity, perAtom, type VapourState, zerosBetweenLines } from "../medium/index.ts";
-import { curveBundle, imageScale, type ImageScale, type SpectralMap, spectralMap, wavelengthGrid } from "../path/index.ts";
+import {
+  curveBundle,
+  imageScale,
+  type ImageScale,
+  type SpectralMap,
+  spectralMap,
+  wavelengthGrid,
+} from "../path/index.ts";
 import { type CurveBundle, expose, type Frame, renderLight } from "../picture/index.ts";
 import { linesOf } from "../reference/index.ts";
-import { type BeamColumns, beamColumns, type GridSize, solveVapour, type VapourField, type VesselNumbers, vesselNumbers } from "../vessel/index.ts";
+import {
+  type BeamColumns,
+  beamColumns,
+  type GridSize,
+  solveVapour,
+  type VapourField,
+  type VesselNumbers,
+  vesselNumbers,
+} from "../vessel/index.ts";
 import type { Setup } from "./api.ts";
 import { fingerprint } from "./fingerprint.ts";
 import { type LineGap, lineGap } from "./gap.ts";
@@ -23,7 +38,11 @@ export interface VapourStage {
   /** the vapour as it acts on the middle of the beam */
   readonly state: VapourState;
   /** columns of the middle slice */
-  readonly middle: { readonly columnDensity: number; readonly columnGradient: number; readonly gasColumnGradient: number };
+  readonly middle: {
+    readonly columnDensity: number;
+    readonly columnGradient: number;
+    readonly gasColumnGradient: number;
+  };
 }
 
 export interface CurveStage {
@@ -98,7 +117,11 @@ export function curveStage(setup: Setup, vapour: VapourStage): CurveStage {
   const scale = imageScale(setup.path);
   const half = (setup.camera.columns * setup.camera.pixel) / 2;
   const shown = linesInView(setup, map, half);
-  const wavelengths = wavelengthGrid(map, { halfWidth: half * 1.02, pixel: setup.camera.pixel, lines: shown.map((line) => line.wavelength) });
+  const wavelengths = wavelengthGrid(map, {
+    halfWidth: half * 1.02,
+    pixel: setup.camera.pixel,
+    lines: shown.map((line) => line.wavelength),
+  });
   const atoms = perAtom(vapour.state, wavelengths);
   const bundle = curveBundle({
     wavelengths,
@@ -138,9 +161,18 @@ export function coldBundle(bundle: CurveBundle): CurveBundle {
   };
 }
 
-export function pictureStage(setup: Setup, curve: CurveStage, cold = false): { light: Float32Array; frame: Frame } {
+export function pictureStage(
+  setup: Setup,
+  curve: CurveStage,
+  cold = false,
+): { light: Float32Array; frame: Frame } {
   const bundle = cold ? coldBundle(curve.bundle) : curve.bundle;
-  const light = renderLight(bundle, { map: curve.map, scale: curve.scale, path: setup.path, camera: setup.camera });
+  const light = renderLight(bundle, {
+    map: curve.map,
+    scale: curve.scale,
+    path: setup.path,
+    camera: setup.camera,
+  });
   return { light, frame: expose(light, setup.camera, setup.camera.seed) };
 }
 
@@ -155,7 +187,12 @@ export function forecast(setup: Setup, options: ForecastOptions = {}): Forecast 
     curve,
     light,
     frame,
-    provenance: { program: PROGRAM_VERSION, setup: fingerprint(setup), seed: setup.camera.seed, grid: vapour.field.size },
+    provenance: {
+      program: PROGRAM_VERSION,
+      setup: fingerprint(setup),
+      seed: setup.camera.seed,
+      grid: vapour.field.size,
+    },
   };
 }
 
@@ -187,7 +224,7 @@ export function curvePoints(setup: Setup, curve: CurveStage): CurvePoints {
       transmission[i] += bundle.weights[h] * bundle.transmission[h * n + i];
     }
     const x = map.position(bundle.wavelengths[i]);
-    const up = deflection[i] * scale.lengthPerRadian + x * Math.tan(path.levelSlitTilt);
+    const up = deflection[i] * scale.perRadian + x * Math.tan(path.levelSlitTilt);
     const bent = x + map.smile * up * up;
     column[i] = camera.columns / 2 + (bent * cos - up * sin) / camera.pixel;
     row[i] = camera.rows / 2 - (bent * sin + up * cos) / camera.pixel;

@@ -48,10 +48,20 @@ export function parseJsonObject(text: string, name: string): JsonObject {
     value = JSON.parse(text);
   } catch (error) {
     const detail = error instanceof Error ? error.message : "unreadable";
-    throw new Refusal({ code: "not-json", field: name, received: `text that is not JSON (${detail})`, expected: "a JSON setup file" });
+    throw new Refusal({
+      code: "not-json",
+      field: name,
+      received: `text that is not JSON (${detail})`,
+      expected: "a JSON setup file",
+    });
   }
   if (!isObject(value)) {
-    throw new Refusal({ code: "not-a-setup", field: name, received: JSON.stringify(value).slice(0, 40), expected: "a JSON object with medium, vessel, path and camera" });
+    throw new Refusal({
+      code: "not-a-setup",
+      field: name,
+      received: JSON.stringify(value).slice(0, 40),
+      expected: "a JSON object with medium, vessel, path and camera",
+    });
   }
   return value;
 }

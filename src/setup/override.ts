@@ -10,7 +10,12 @@ export function overrideSetup(document: JsonObject, settings: readonly string[])
   for (const setting of settings) {
     const at = setting.indexOf("=");
     if (at < 1) {
-      throw new Refusal({ code: "bad-override", field: "--set", received: JSON.stringify(setting), expected: "path.to.field=VALUE" });
+      throw new Refusal({
+        code: "bad-override",
+        field: "--set",
+        received: JSON.stringify(setting),
+        expected: "path.to.field=VALUE",
+      });
     }
     const path = setting.slice(0, at).trim();
     result = setPath(result, path, valueFor(path, setting.slice(at + 1).trim()));
@@ -22,7 +27,10 @@ function valueFor(path: string, text: string): Json | undefined {
   const strengths = path.startsWith("medium.strengths.");
   const field = fieldAt(path);
   if (field === undefined && !strengths) {
-    const near = nearest(path, FIELDS.map((f) => f.path));
+    const near = nearest(
+      path,
+      FIELDS.map((f) => f.path),
+    );
     throw new Refusal({
       code: "unknown-field",
       field: `--set ${path}`,

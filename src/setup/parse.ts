@@ -75,7 +75,12 @@ function checkNames(document: JsonObject, faults: RefusalRecord[]): void {
   for (const group of groups) {
     const value = getPath(document, group);
     if (value !== undefined && !isObject(value)) {
-      faults.push({ code: "not-a-group", field: group, received: show(value), expected: "an object with named fields" });
+      faults.push({
+        code: "not-a-group",
+        field: group,
+        received: show(value),
+        expected: "an object with named fields",
+      });
     }
   }
   const known = FIELDS.map((field) => field.path);
@@ -102,7 +107,12 @@ function readField(field: Field, value: Json | undefined): Value {
   if (value === undefined || value === null) {
     if ("default" in field && field.default !== undefined) return readField(field, field.default);
     if (field.optional === true) return undefined;
-    throw new Refusal({ code: "missing-field", field: field.path, received: "nothing", expected: expectation(field) });
+    throw new Refusal({
+      code: "missing-field",
+      field: field.path,
+      received: "nothing",
+      expected: expectation(field),
+    });
   }
   const wrong = (received = show(value), hint?: string): Refusal =>
     new Refusal({
@@ -116,7 +126,12 @@ function readField(field: Field, value: Json | undefined): Value {
     case "text":
       if (typeof value !== "string") throw wrong();
       if (field.path.startsWith("path.disperser.") && !glassCodes().includes(value)) {
-        throw new Refusal({ code: "unknown-glass", field: field.path, received: show(value), expected: `a six-digit glass code, one of ${glassCodes().join(", ")}` });
+        throw new Refusal({
+          code: "unknown-glass",
+          field: field.path,
+          received: show(value),
+          expected: `a six-digit glass code, one of ${glassCodes().join(", ")}`,
+        });
       }
       return value;
     case "flag":
@@ -131,7 +146,8 @@ function readField(field: Field, value: Json | undefined): Value {
       return value;
     }
     case "integer":
-      if (typeof value !== "number" || !Number.isInteger(value) || value < field.min || value > field.max) throw wrong();
+      if (typeof value !== "number" || !Number.isInteger(value) || value < field.min || value > field.max)
+        throw wrong();
       return value;
     case "number":
       if (typeof value !== "number" || !(value >= field.min && value <= field.max)) throw wrong();
@@ -139,7 +155,8 @@ function readField(field: Field, value: Json | undefined): Value {
     case "quantity": {
       if (typeof value !== "string") throw wrong(show(value), "write the number with its unit");
       const si = parseQuantity(value, field.unit, field.path);
-      if (!(si >= field.min && si <= field.max) || (field.openMin === true && si === field.min)) throw wrong();
+      if (!(si >= field.min && si <= field.max) || (field.openMin === true && si === field.min))
+        throw wrong();
       return si;
     }
     case "by-line": {
@@ -147,7 +164,8 @@ function readField(field: Field, value: Json | undefined): Value {
       const numbers: Record<string, number> = {};
       // Line ids contain dots, so a value set by path stands nested: the leaves' paths join them again.
       for (const { path: line, value: strength } of leaves(value)) {
-        if (typeof strength !== "number" || !(strength >= field.min && strength <= field.max)) throw wrong(`${line}: ${show(strength)}`);
+        if (typeof strength !== "number" || !(strength >= field.min && strength <= field.max))
+          throw wrong(`${line}: ${show(strength)}`);
         numbers[line] = strength;
       }
       return numbers;
@@ -208,7 +226,12 @@ function checkTogether(values: ReadonlyMap<string, Value>, faults: RefusalRecord
     const ids = linesOf(values.get("medium.element") as string).map((line) => line.id);
     for (const id of Object.keys(strengths)) {
       if (!ids.includes(id)) {
-        faults.push({ code: "unknown-line", field: `medium.strengths.${id}`, received: "a line of this id", expected: `one of ${ids.join(", ")}` });
+        faults.push({
+          code: "unknown-line",
+          field: `medium.strengths.${id}`,
+          received: "a line of this id",
+          expected: `one of ${ids.join(", ")}`,
+        });
       }
     }
   }
@@ -231,7 +254,11 @@ function assemble(values: ReadonlyMap<string, Value>): Setup {
     version: 1,
     title: s("title"),
     notes: s("notes"),
-    medium: { element: s("medium.element"), structure: s("medium.structure") as "hyperfine" | "merged", overrides },
+    medium: {
+      element: s("medium.element"),
+      structure: s("medium.structure") as "hyperfine" | "merged",
+      overrides,
+    },
     vessel: {
       element: s("medium.element"),
       bore: n("vessel.bore"),
@@ -251,7 +278,10 @@ function assemble(values: ReadonlyMap<string, Value>): Setup {
       pressureEquation: s("medium.pressureEquation"),
     },
     path: {
-      source: { kind: s("path.source.kind") as SourceInput["kind"], ...optional("temperature", "path.source.temperature") },
+      source: {
+        kind: s("path.source.kind") as SourceInput["kind"],
+        ...optional("temperature", "path.source.temperature"),
+      },
       levelSlit: n("path.levelSlit"),
       plumbSlit: n("path.plumbSlit"),
       collimatorFocalLength: n("path.collimatorFocalLength"),

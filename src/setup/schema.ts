@@ -18,21 +18,30 @@ export function setupSchema(): JsonObject {
     $schema: "https://json-schema.org/draft/2020-12/schema",
     $id: SETUP_SCHEMA_ID,
     title: "crossprism setup",
-    description: "What stands on the bench. Quantities are text with units, such as \"25 mm\" or \"290 degC\".",
+    description: 'What stands on the bench. Quantities are text with units, such as "25 mm" or "290 degC".',
     ...closed(properties, ""),
   };
 }
 
 function closed(properties: JsonObject, group: string): JsonObject {
-  const required = FIELDS.filter((field) => parentOf(field.path) === group && mustStand(field)).map((field) => nameOf(field.path));
+  const required = FIELDS.filter((field) => parentOf(field.path) === group && mustStand(field)).map((field) =>
+    nameOf(field.path),
+  );
   const children: Record<string, Json> = {};
   for (const [name, value] of Object.entries(properties)) {
     const inner = (value as JsonObject)["properties"];
     const isGroup = inner !== undefined && (value as JsonObject)["type"] === undefined;
     children[name] = isGroup ? closed(inner as JsonObject, group === "" ? name : `${group}.${name}`) : value;
   }
-  const groups = Object.keys(children).filter((name) => FIELDS.some((f) => f.path.startsWith(`${group === "" ? "" : `${group}.`}${name}.`) && mustStand(f)));
-  return { type: "object", additionalProperties: false, required: [...new Set([...required, ...groups])], properties: children };
+  const groups = Object.keys(children).filter((name) =>
+    FIELDS.some((f) => f.path.startsWith(`${group === "" ? "" : `${group}.`}${name}.`) && mustStand(f)),
+  );
+  return {
+    type: "object",
+    additionalProperties: false,
+    required: [...new Set([...required, ...groups])],
+    properties: children,
+  };
 }
 
 function mustStand(field: Field): boolean {
@@ -62,7 +71,11 @@ function schemaOf(field: Field): JsonObject {
     case "number":
       return { type: "number", minimum: field.min, maximum: field.max, ...said, ...preset };
     case "by-line":
-      return { type: "object", additionalProperties: { type: "number", minimum: field.min, maximum: field.max }, ...said };
+      return {
+        type: "object",
+        additionalProperties: { type: "number", minimum: field.min, maximum: field.max },
+        ...said,
+      };
     case "quantity":
       return { type: "string", ...said, ...preset };
   }

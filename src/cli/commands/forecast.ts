@@ -54,7 +54,7 @@ export function forecastSummary(result: Forecast) {
     columnDensity: vapour.middle.columnDensity,
     columnGradient: vapour.middle.columnGradient,
     gasColumnGradient: vapour.middle.gasColumnGradient,
-    pixelsPerRadian: curve.scale.lengthPerRadian / setup.camera.pixel,
+    pixelsPerRadian: curve.scale.perRadian / setup.camera.pixel,
     wavelengthRange: [curve.bundle.wavelengths[0], curve.bundle.wavelengths.at(-1)],
     findings: check(result),
     provenance: provenanceOf(setup),

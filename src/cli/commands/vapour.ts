@@ -47,7 +47,7 @@ export function vapourResult(setup: Setup, stage: VapourStage) {
 function words(result: ReturnType<typeof vapourResult>): string {
   const rows = [
     ["density at the beam", `${digits(result.onAxis.density)} m-3`],
-    ["gas temperature there", formatQuantity(result.onAxis.gasTemperature, "K", { show: "degC" })],
+    ["gas temperature there", formatQuantity(result.onAxis.gasTemperature, "K", { as: "degC" })],
     ["column density", `${digits(result.columnDensity)} m-2`],
     ["column gradient", `${digits(result.columnGradient)} m-3`],
     ["column gradient of the gas", `${digits(result.gasColumnGradient)} m-3`],

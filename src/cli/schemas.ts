@@ -1,0 +1,117 @@
+/**
+ * JSON Schemas of what the commands print with --json. The same descriptions check the program's own output in its
+ * tests. SI numbers throughout; wavelengths are vacuum wavelengths in metres unless said otherwise.
+ */
+
+import { z } from "zod";
+import { type JsonObject, setupSchema } from "../setup/index.ts";
+
+const number = (unit: string, said: string) => z.number().meta({ description: `${said}, ${unit}` });
+const numbers = (unit: string, said: string) => z.array(z.number()).meta({ description: `${said}, ${unit}` });
+const uncertain = (unit: string, said: string) =>
+  z
+    .object({ value: z.number(), standardUncertainty: z.number().nonnegative() })
+    .meta({ description: `${said}, ${unit}; uncertainty is one standard deviation` });
+
+const provenance = z.object({
+  program: z.string().meta({ description: "version of the program" }),
+  setup: z.string().meta({ description: "fingerprint of the setup, 16 hex digits" }),
+  seed: z.number().int(),
+});
+
+const finding = z.object({
+  code: z.string(),
+  level: z.enum(["fine", "mind", "stop"]),
+  sentence: z.string(),
+  value: z.number().optional(),
+  threshold: z.number().optional(),
+  unit: z.string().optional(),
+  source: z.string(),
+  remedy: z.object({ text: z.string(), set: z.record(z.string(), z.string()).optional() }).optional(),
+});
+
+const component = z.object({
+  line: z.string().meta({ description: "id of the line in the published table" }),
+  wavelength: number("m, vacuum", "centre, unshifted"),
+  oscillatorStrength: number("1", "absorption strength of the whole line"),
+  weight: number("1", "share of the line"),
+  dopplerWidth: number("rad/s", "Doppler 1/e half width"),
+  lorentzWidth: number("rad/s", "Lorentz full width at half maximum"),
+  shift: number("rad/s", "collisional shift of the centre"),
+});
+
+export const OUTPUTS = {
+  index: z.object({
+    element: z.string(),
+    temperature: number("K", "gas temperature"),
+    density: number("m-3", "number density"),
+    wavelength: numbers("m, vacuum unless --air", "wavelengths"),
+    refractivity: numbers("1", "n - 1"),
+    absorption: numbers("1/m", "absorption coefficient"),
+    phaseVelocity: numbers("c", "phase velocity"),
+    groupIndex: numbers("1", "group index"),
+    components: z.array(component),
+    warnings: z.array(z.object({ code: z.string(), sentence: z.string() }).loose()),
+  }).loose(),
+  vapour: z.object({
+    onAxis: z.object({ density: number("m-3", "at mid-length at the beam's height"), gasTemperature: number("K", "there") }),
+    columnDensity: number("m-2", "integral of density along the beam"),
+    columnGradient: number("m-3", "integral of the upward density gradient; negative when dense below"),
+    gasColumnGradient: number("m-3", "the same of the buffer gas"),
+    scaleHeight: number("m", "N/|dN/dy|"),
+    supersaturation: number("1", "largest p/p_sat(T) on the beam"),
+    hotPressure: number("Pa", "total pressure while hot"),
+    rayleigh: number("1", "Rayleigh number of the bore"),
+    knudsen: number("1", "mean free path over bore"),
+    chargeLife: z.number().nullable().meta({ description: "s, how long the charge lasts; null without a charge" }),
+    beam: z.object({
+      height: numbers("m", "heights above the axis"),
+      columnDensity: numbers("m-2", "at each height"),
+      columnGradient: numbers("m-3", "at each height"),
+      gasColumnGradient: numbers("m-3", "at each height"),
+    }),
+    warnings: z.array(z.object({ code: z.string(), sentence: z.string() }).loose()),
+    provenance,
+  }),
+  forecast: z.object({
+    lines: z.array(
+      z.object({
+        line: z.string(),
+        wavelength: number("m, vacuum", "centre"),
+        halfGap: number("m", "distance at which half the light is left"),
+        edgeDeflection: number("rad", "deflection there, positive upward on the blue side"),
+      }),
+    ),
+    zeroBetweenLines: z.number().nullable().meta({ description: "m, vacuum: where the vapour's n - 1 vanishes between the pair" }),
+    imageInverted: z.boolean(),
+    columnDensity: number("m-2", "at the beam's middle"),
+    columnGradient: number("m-3", "at the beam's middle"),
+    gasColumnGradient: number("m-3", "at the beam's middle"),
+    pixelsPerRadian: number("1/rad", "rows per radian of deflection"),
+    wavelengthRange: z.array(z.number()),
+    findings: z.array(finding),
+    provenance,
+  }),
+  read: z.object({
+    columnGradient: uncertain("m-3", "with its sign"),
+    columnDensity: uncertain("m-2", "at the beam's middle"),
+    lineSeparation: uncertain("m, vacuum", "between the pair").nullable(),
+    fRatio: uncertain("1", "strength at the shorter over the longer wavelength").nullable(),
+    tilt: uncertain("rad", "positive when the right end of the picture is raised"),
+    lineColumns: numbers("pixels, first pixel spans 0 to 1", "columns of the lines on the middle row"),
+    verdict: z.object({ code: z.string(), text: z.string() }),
+    warnings: z.array(z.unknown()),
+    provenance,
+  }).loose(),
+  check: z.object({ findings: z.array(finding), cautions: z.array(finding), provenance }),
+} as const;
+
+export type OutputName = keyof typeof OUTPUTS;
+
+export const SCHEMA_NAMES: readonly string[] = ["setup", ...Object.keys(OUTPUTS)];
+
+/** The schema of a setup file or of a command's JSON output. */
+export function schemaNamed(name: string): JsonObject {
+  if (name === "setup") return setupSchema();
+  return z.toJSONSchema(OUTPUTS[name as OutputName]) as JsonObject;
+}

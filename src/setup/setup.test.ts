@@ -1,0 +1,136 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { Refusal } from "../quantity/index.ts";
+import { examineSetup, FIELDS, fingerprint, type JsonObject, overrideSetup, parseJsonObject, parseSetup, setPath, setupSchema } from "./index.ts";
+import { editDistance, nearest } from "./nearest.ts";
+
+const folder = join(import.meta.dirname, "../../examples");
+const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".json"));
+
+function example(name = "blue-twins.json"): JsonObject {
+  return parseJsonObject(readFileSync(join(folder, name), "utf8"), name);
+}
+
+function refusal(action: () => unknown): Refusal {
+  try {
+    action();
+  } catch (error) {
+    if (error instanceof Refusal) return error;
+    throw error;
+  }
+  throw new Error("nothing was refused");
+}
+
+describe("setup files", () => {
+  it.each(files)("%s is read without a fault and says that it is invented", (name) => {
+    const document = example(name);
+    expect(examineSetup(document).faults).toEqual([]);
+    expect(String(document["notes"])).toMatch(/invented/);
+  });
+
+  it("turns text with units into SI", () => {
+    const setup = parseSetup(example());
+    expect(setup.vessel.bore).toBeCloseTo(0.04, 15);
+    expect(setup.vessel.wall.bottom).toBeCloseTo(558.15, 9);
+    expect(setup.vessel.wall.hotStrip).toBeCloseTo(Math.PI, 12);
+    expect(setup.vessel.gasPressure).toBeCloseTo(40 * 133.322, 0);
+    expect(setup.path.plumbSlit).toBeCloseTo(15e-6, 15);
+    expect(setup.medium.overrides.oscillatorStrength?.["CsI-455.66vac"]).toBe(0.01099);
+    expect(setup.camera.exposure).toBeCloseTo(0.1, 15);
+  });
+
+  it.each<[string, string, string | number, string, RegExp]>([
+    ["an unknown element", "medium.element", "Xx", "medium.element", /one of Li, Na/],
+    ["mercury, which is not offered", "medium.element", "Hg", "medium.element", /one of Li, Na/],
+    ["a temperature gradient for a length", "vessel.bore", "250 K mm", "vessel.bore", /length/],
+    ["negative pressure", "vessel.gasPressure", "-3 mbar", "vessel.gasPressure", /above 0 Pa/],
+    ["no pressure", "vessel.gasPressure", "0 Pa", "vessel.gasPressure", /above 0 Pa/],
+    ["a number without unit", "vessel.bore", 40, "vessel.bore", /with its unit/],
+    ["an unknown glass", "path.disperser.crown", "BK", "path.disperser.crown", /six-digit/],
+    ["twelve bits", "camera.bitDepth", 12, "camera.bitDepth", /8 or 16/],
+    ["a beam wider than the bore", "path.beamSize", "60 mm", "path.beamSize", /radius/],
+    ["heat longer than the tube", "vessel.heatedLength", "900 mm", "vessel.heatedLength", /vessel\.length/],
+    ["an unknown line", "medium.strengths", { "CsI-1": 0.1 } as never, "medium.strengths.CsI-1", /CsI-455\.66vac/],
+  ])("refuses %s", (_, path, value, field, said) => {
+    const error = refusal(() => parseSetup(setPath(example(), path, value)));
+    expect(error.record.field).toBe(field);
+    expect(error.message).toMatch(said);
+    expect(error.message).not.toMatch(/NaN|undefined|\n/);
+  });
+
+  it("refuses a newer version by name", () => {
+    const error = refusal(() => parseSetup(setPath(example(), "version", 2)));
+    expect(error.record.code).toBe("newer-version");
+    expect(error.message).toMatch(/newer crossprism/);
+  });
+
+  it("names a misspelt field's neighbour", () => {
+    const error = refusal(() => parseSetup(setPath(example(), "vessel.botom", "285 degC")));
+    expect(error.record.field).toBe("vessel.botom");
+    expect(error.record.hint).toMatch(/vessel\.bottom/);
+  });
+
+  it("finds every fault at once", () => {
+    const broken = setPath(setPath(example(), "vessel.bore", "40 K"), "camera.columns", 3);
+    const { faults } = examineSetup(broken);
+    expect(faults.map((fault) => fault.field).sort()).toEqual(["camera.columns", "vessel.bore"]);
+    expect(refusal(() => parseSetup(broken)).message).toMatch(/also at fault: camera\.columns/);
+  });
+
+  it("refuses text that is not JSON with one sentence", () => {
+    expect(refusal(() => parseJsonObject("{", "bench.json")).message).toMatch(/^bench\.json: expected a JSON setup file/);
+    expect(refusal(() => parseJsonObject("[]", "bench.json")).record.code).toBe("not-a-setup");
+  });
+});
+
+describe("overrides", () => {
+  it("sets any field by path and an empty value restores the default", () => {
+    const document = overrideSetup(example(), ["vessel.bottom=290 degC", "camera.seed=7", "path.inverted=true", "medium.strengths.CsI-455.66vac=0.012", "path.beamSize="]);
+    const setup = parseSetup(document);
+    expect(setup.vessel.wall.bottom).toBeCloseTo(563.15, 9);
+    expect(setup.camera.seed).toBe(7);
+    expect(setup.path.inverted).toBe(true);
+    expect(setup.medium.overrides.oscillatorStrength).toEqual({ "CsI-455.66vac": 0.012, "CsI-459.45vac": 0.00256 });
+    expect(setup.path.beamSize).toBeCloseTo(4e-3, 15);
+  });
+
+  it("refuses unknown paths and missing values, naming what was written", () => {
+    expect(refusal(() => overrideSetup(example(), ["vessel.borre=3 mm"])).message).toMatch(/--set vessel\.borre.*vessel\.bore/);
+    expect(refusal(() => overrideSetup(example(), ["bore"])).message).toMatch(/path\.to\.field=VALUE/);
+    expect(refusal(() => parseSetup(overrideSetup(example(), ["camera.seed=many"]))).record.field).toBe("camera.seed");
+  });
+
+  it("leaves the document it was given as it was", () => {
+    const document = example();
+    const before = JSON.stringify(document);
+    overrideSetup(document, ["vessel.bottom=290 degC"]);
+    expect(JSON.stringify(document)).toBe(before);
+  });
+});
+
+describe("the schema", () => {
+  it("describes every field and closes every group", () => {
+    const text = JSON.stringify(setupSchema());
+    for (const field of FIELDS) expect(text).toContain(JSON.stringify(field.sentence).slice(1, -1));
+    const schema = setupSchema() as { additionalProperties: boolean; required: string[]; properties: Record<string, { required: string[] }> };
+    expect(schema.additionalProperties).toBe(false);
+    expect(schema.required).toEqual(expect.arrayContaining(["medium", "vessel"]));
+    expect(schema.properties["vessel"]?.required).toEqual(["bottom", "top", "gasPressure"]);
+  });
+});
+
+describe("names", () => {
+  it("measures edit distance", () => {
+    expect(editDistance("kitten", "sitting")).toBe(3);
+    expect(nearest("vessel.botom", ["vessel.bottom", "vessel.bore"])).toBe("vessel.bottom");
+    expect(nearest("zzz", ["vessel.bottom"])).toBeUndefined();
+  });
+
+  it("fingerprints content, not the order of its keys", () => {
+    // FNV-1a test vector of the draft: the hash of "a" is af63dc4c8601ec8c; of the JSON text "a" with quotes it differs.
+    expect(fingerprint({ a: 1, b: [2, 3] })).toBe(fingerprint({ b: [2, 3], a: 1 }));
+    expect(fingerprint({ a: 1 })).not.toBe(fingerprint({ a: 2 }));
+    expect(fingerprint({})).toMatch(/^[0-9a-f]{16}$/);
+  });
+});
