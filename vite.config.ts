@@ -7,5 +7,11 @@ export default defineConfig({
   base: "./",
   plugins: [solid()],
   worker: { format: "es" },
-  build: { outDir: "../../dist/web", emptyOutDir: true, target: "es2023", sourcemap: false, chunkSizeWarningLimit: 400 }
+  build: {
+    outDir: "../../dist/web",
+    emptyOutDir: true,
+    target: "es2023",
+    sourcemap: false,
+    chunkSizeWarningLimit: 400,
+  },
 });

@@ -8,6 +8,6 @@ export default defineConfig({
     exclude: ["test/browser/**"],
     testTimeout: 60_000,
     hookTimeout: 60_000,
-    pool: "forks"
-  }
+    pool: "forks",
+  },
 });
