@@ -11,6 +11,7 @@ import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from "node:f
 import { createRequire } from "node:module";
 import { builtFrom, fingerprint, parts as allParts, staleParts } from "./lib/fingerprint.mjs";
 import { alone } from "./lib/lock.mjs";
+import { thirdPartyNotices } from "./lib/notices.mjs";
 import { at, libraryRooms, root } from "./lib/paths.mjs";
 import { run } from "./lib/run.mjs";
 
@@ -34,13 +35,18 @@ if (missing.length > 0) {
   process.exit(ifStale ? 0 : 1);
 }
 
-await alone(async () => {
-  // Asked again under the lock: another process may just have built the same.
-  for (const part of ifStale ? staleParts(asked) : asked) {
-    if (part === "web" && !existsSync(at("src/web/index.html"))) continue;
-    await build(part);
-  }
-});
+try {
+  await alone(async () => {
+    // Asked again under the lock: another process may just have built the same.
+    for (const part of ifStale ? staleParts(asked) : asked) {
+      if (part === "web" && !existsSync(at("src/web/index.html"))) continue;
+      await build(part);
+    }
+  });
+} catch (error) {
+  process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
+  process.exitCode = 1;
+}
 
 /** @param {Part} part */
 async function build(part) {
@@ -95,6 +101,7 @@ async function buildWeb(outDir) {
   await viteBuild({
     configFile: at("vite.config.ts"),
     logLevel: "warn",
+    plugins: [thirdPartyNotices()],
     build: { outDir, emptyOutDir: true },
   });
 }
