@@ -1,0 +1,151 @@
+/**
+ * Taylor coefficients of the Faddeeva function on a square grid of nodes, from which `faddeeva.ts` evaluates w(z)
+ * for |z| < 8 without any exponential. Also the slow, independent-of-the-table evaluation that fills the grid.
+ *
+ * Node (i, j) stands at z0 = (i + i·j)·CELL, 0 ≤ i, j ≤ NODES − 1, and serves the square |Re δ|, |Im δ| ≤ CELL/2,
+ * δ = z − z0. Layout: 2·TERMS numbers per node, highest power first, re and im interleaved; node offset
+ * (j·NODES + i)·2·TERMS. Nodes beyond the radius of use are left zero.
+ *
+ * Two facts keep real and imaginary part accurate separately:
+ * on i = 0 the coefficients are r_n·(−i)^n with real r_n, the other component being exactly zero, so Im w ∝ x;
+ * on j = 0 and i ≥ SPLIT only the Dawson part 2i·D(z)/√π is stored, purely imaginary coefficients, so that
+ * Re w − Re exp(−z²) ∝ y; the caller adds exp(−z²) itself.
+ */
+
+/** Side of a cell. */
+export const CELL = 0.25;
+/** |z| from which the asymptotic series takes over. */
+export const RADIUS = 8;
+/** Nodes along each axis: 0 … 8.25, so that every |z| < 8 rounds to a node. */
+export const NODES = 34;
+/** Coefficients per node: powers 0 … 15. */
+export const TERMS = 16;
+/** First node on the real axis whose coefficients leave out exp(−z²). */
+export const SPLIT = 11;
+
+/** Nodes of the trapezoidal rule, less one; 2·10⁻¹⁵ is reached with 11 already. */
+const N = 15;
+const STEP = Math.sqrt(Math.PI / (N + 1));
+
+/**
+ * w(z) in the first quadrant by the trapezoidal rule with its pole corrected: out[0] = Re w, out[1] = Im w.
+ * Error of a few 10⁻¹⁶ of |w|. Mohd Al Azah & S. N. Chandler-Wilde, "Computation of the complex error function
+ * using modified trapezoidal rules", SIAM J. Numer. Anal. 59, 2346 (2021), eqs. for w_M, w_MM and w_MT.
+ */
+export function faddeevaByTrapezoid(x: number, y: number, out: Float64Array): void {
+  const fraction = x / STEP - Math.floor(x / STEP);
+  const plain = y >= Math.max(x, Math.PI / STEP);
+  const whole = !plain && y < x && fraction >= 0.25 && fraction <= 0.75;
+  const uRe = x * x - y * y;
+  const uIm = 2 * x * y;
+  // Σ e^(−t²)·z/(z² − t²), then times 2ih/π
+  let sRe = 0;
+  let sIm = 0;
+  for (let k = N; k >= 0; k--) {
+    const t = whole ? (k + 1) * STEP : (k + 0.5) * STEP;
+    const dRe = uRe - t * t;
+    const weight = Math.exp(-t * t) / (dRe * dRe + uIm * uIm);
+    // z·conj(z² − t²)
+    sRe += weight * (x * dRe + y * uIm);
+    sIm += weight * (y * dRe - x * uIm);
+  }
+  const factor = (2 * STEP) / Math.PI;
+  let re = -factor * sIm;
+  let im = factor * sRe;
+  if (whole) {
+    const r = STEP / (Math.PI * (x * x + y * y));
+    re += r * y;
+    im += r * x;
+  }
+  if (!plain) {
+    // 2·e^(−z²)/(1 ± e^(−2πiz/h)), upper sign for the rule shifted by half a step
+    const sign = whole ? -1 : 1;
+    const grow = Math.exp((2 * Math.PI * y) / STEP);
+    const angle = (-2 * Math.PI * x) / STEP;
+    const qRe = 1 + sign * grow * Math.cos(angle);
+    const qIm = sign * grow * Math.sin(angle);
+    const size = (2 * Math.exp(y * y - x * x)) / (qRe * qRe + qIm * qIm);
+    const c = Math.cos(2 * x * y);
+    const s = -Math.sin(2 * x * y);
+    re += size * (c * qRe + s * qIm);
+    im += size * (s * qRe - c * qIm);
+  }
+  out[0] = re;
+  out[1] = im;
+}
+
+let table: Float64Array | undefined;
+
+/** The coefficients, computed once (some 20 ms) and then shared; the array is not to be written to. */
+export function faddeevaTable(): Float64Array {
+  table ??= buildTable();
+  return table;
+}
+
+function buildTable(): Float64Array {
+  const coefficients = new Float64Array(NODES * NODES * 2 * TERMS);
+  for (let j = 0; j < NODES; j++) {
+    for (let i = 0; i < NODES; i++) {
+      const reach = Math.hypot(Math.max(i - 0.5, 0), Math.max(j - 0.5, 0)) * CELL;
+      if (reach < RADIUS) fillNode(coefficients, i, j);
+    }
+  }
+  return coefficients;
+}
+
+/** Points on the circle of Cauchy's integral and its radius: aliasing stays below 10⁻¹⁶ of the largest value. */
+const POINTS = 64;
+const CIRCLE = 1;
+const value = new Float64Array(2);
+
+/** Coefficients of one node by Cauchy's integral over the circle |z − z0| = 1; w itself in place of the zeroth. */
+function fillNode(coefficients: Float64Array, i: number, j: number): void {
+  const x0 = i * CELL;
+  const y0 = j * CELL;
+  const dawsonOnly = j === 0 && i >= SPLIT;
+  const sums = new Float64Array(2 * TERMS);
+  for (let k = 0; k < POINTS; k++) {
+    const angle = (2 * Math.PI * (k + 0.5)) / POINTS;
+    faddeevaAnywhere(x0 + CIRCLE * Math.cos(angle), y0 + CIRCLE * Math.sin(angle), dawsonOnly);
+    const re = value[0];
+    const im = value[1];
+    for (let n = 0; n < TERMS; n++) {
+      const c = Math.cos(n * angle);
+      const s = Math.sin(n * angle);
+      sums[2 * n] += re * c + im * s;
+      sums[2 * n + 1] += im * c - re * s;
+    }
+  }
+  faddeevaAnywhere(x0, y0, dawsonOnly);
+  sums[0] = value[0] * POINTS;
+  sums[1] = value[1] * POINTS;
+  // On the real axis the real part is known outright.
+  if (j === 0) sums[0] = dawsonOnly ? 0 : Math.exp(-x0 * x0) * POINTS;
+  const base = (j * NODES + i) * 2 * TERMS;
+  for (let n = 0; n < TERMS; n++) {
+    const scale = 1 / (POINTS * CIRCLE ** n);
+    const keepRe = i === 0 ? n % 2 === 0 : !dawsonOnly;
+    const keepIm = i === 0 ? n % 2 === 1 : true;
+    const at = base + 2 * (TERMS - 1 - n);
+    coefficients[at] = keepRe ? sums[2 * n] * scale : 0;
+    coefficients[at + 1] = keepIm ? sums[2 * n + 1] * scale : 0;
+  }
+}
+
+/** w(z), or w(z) − exp(−z²), in any quadrant, into `value`; for the moderate |z| of the circles only. */
+function faddeevaAnywhere(x: number, y: number, dawsonOnly: boolean): void {
+  faddeevaByTrapezoid(Math.abs(x), Math.abs(y), value);
+  const size = Math.exp(y * y - x * x);
+  const eRe = size * Math.cos(2 * x * y);
+  const eIm = -size * Math.sin(2 * x * y);
+  if (x < 0) value[1] = -value[1];
+  if (y < 0) {
+    // now `value` holds w(x + i|y|); w(x − i|y|) = 2·exp(−z²) − w(−x + i|y|)
+    value[0] = 2 * eRe - value[0];
+    value[1] = 2 * eIm + value[1];
+  }
+  if (dawsonOnly) {
+    value[0] -= eRe;
+    value[1] -= eIm;
+  }
+}

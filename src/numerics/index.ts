@@ -1,0 +1,1 @@
+export { faddeeva, faddeevaArray } from "./faddeeva.ts";
