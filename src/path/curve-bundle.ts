@@ -1,0 +1,82 @@
+/** Deflection and transmission of the beam, height by height: what the vapour does to the light before any lens of the second half. */
+import type { PerAtom } from "../medium/api.ts";
+import { Refusal } from "../quantity/refusal.ts";
+import type { BeamColumns } from "../vessel/api.ts";
+import type { CurveBundle, PathInput } from "./api.ts";
+
+export interface CurveBundleInput {
+  /** vacuum wavelength, m, ascending, length n */
+  readonly wavelengths: Float64Array;
+  /** (n−1)/N and α/N of the vapour: one for the whole beam, or one per height */
+  readonly perAtom: PerAtom | readonly PerAtom[];
+  readonly columns: BeamColumns;
+  /** share of the beam, one per height, sum 1 */
+  readonly weights: Float64Array;
+  /** (n−1)/N of the buffer gas, m³: alike at every wavelength */
+  readonly gasRefractivityPerDensity: number;
+}
+
+/**
+ * Small-angle answer: θ_y = κ(λ)·G(y) + κ_gas·G_gas(y), transmission exp(−σ(λ)·C(y)) (Beer–Lambert).
+ * @returns curves per height; deflection in rad, positive upward at the tube
+ * @throws Refusal where array lengths do not agree
+ */
+export function curveBundle(input: CurveBundleInput): CurveBundle {
+  const { wavelengths, columns, weights } = input;
+  const n = wavelengths.length;
+  const heights = columns.heights.length;
+  const list = Array.isArray(input.perAtom)
+    ? (input.perAtom as readonly PerAtom[])
+    : [input.perAtom as PerAtom];
+  expectLength("weights", weights.length, heights);
+  if (list.length !== 1) expectLength("perAtom", list.length, heights);
+  const deflection = new Float64Array(heights * n);
+  const transmission = new Float64Array(heights * n);
+  for (let h = 0; h < heights; h++) {
+    const { refractivityPerDensity, crossSection } = list[list.length === 1 ? 0 : h]!;
+    expectLength("perAtom.refractivityPerDensity", refractivityPerDensity.length, n);
+    const gradient = columns.columnGradient[h]!;
+    const density = columns.columnDensity[h]!;
+    const gas = input.gasRefractivityPerDensity * columns.gasColumnGradient[h]!;
+    const at = h * n;
+    for (let i = 0; i < n; i++) {
+      deflection[at + i] = refractivityPerDensity[i]! * gradient + gas;
+      transmission[at + i] = Math.exp(-crossSection[i]! * density);
+    }
+  }
+  return { wavelengths, weights, deflection, transmission };
+}
+
+/** The same light with the tube cold and empty: one straight curve that keeps all its light. */
+export function coldBundle(wavelengths: Float64Array): CurveBundle {
+  return {
+    wavelengths,
+    weights: new Float64Array([1]),
+    deflection: new Float64Array(wavelengths.length),
+    transmission: new Float64Array(wavelengths.length).fill(1),
+  };
+}
+
+/**
+ * Strips of equal height that make up the beam.
+ * @param count number of strips, ≥ 1
+ * @returns heights of their middles above the tube's axis, m, ascending, and their shares
+ */
+export function beamStrips(
+  path: Pick<PathInput, "beamHeight" | "beamSize">,
+  count: number,
+): { heights: Float64Array; weights: Float64Array } {
+  const heights = new Float64Array(count);
+  for (let h = 0; h < count; h++) heights[h] = path.beamHeight + path.beamSize * ((h + 0.5) / count - 0.5);
+  return { heights, weights: new Float64Array(count).fill(1 / count) };
+}
+
+function expectLength(field: string, received: number, expected: number): void {
+  if (received === expected) return;
+  throw new Refusal({
+    code: "length-mismatch",
+    field,
+    received: `${received} values`,
+    expected: `${expected} values`,
+  });
+}

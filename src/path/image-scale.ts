@@ -1,0 +1,36 @@
+/** What lenses and slits make of angles and openings, at the sensor. */
+import type { ImageScale, PathInput, SpectralMap } from "./api.ts";
+
+/** A Gaussian with the full width at half maximum of sinc²(a·θ/λ) has σ = 0.8859/2.3548 of λ/a. */
+const SINC2_SIGMA = 0.376217;
+
+export interface ImageScaleOptions {
+  /** false leaves the diffraction at the beam's edges out; default true */
+  readonly diffraction?: boolean;
+}
+
+/**
+ * Scale from the tube to the sensor.
+ *
+ * A deflection θ at the tube moves the image by F·θ at the plumb slit and by F·θ·f_camera/f_collimator2 on the sensor. Slit images are the
+ * openings times their magnifications; the plumb slit's also carries the disperser's own stretch. Diffraction at the beam's edges (sinc²
+ * of height or width a: first dark at λ/a) enters as the Gaussian of equal full width at half maximum, joined with defocus in quadrature.
+ * @param path bench from lamp to sensor
+ * @param map its spectral map (for the stretch)
+ * @returns lengths in m on the sensor; see ImageScale
+ */
+export function imageScale(path: PathInput, map: SpectralMap, options: ImageScaleOptions = {}): ImageScale {
+  const relay = path.cameraFocalLength / path.secondCollimatorFocalLength;
+  const perRadian = path.focalLength * relay;
+  const spread = options.diffraction === false ? 0 : SINC2_SIGMA * path.centreWavelength * perRadian;
+  return {
+    perRadian: path.inverted ? -perRadian : perRadian,
+    levelSlitHeight: (path.levelSlit * perRadian) / path.collimatorFocalLength,
+    plumbSlitWidth: path.plumbSlit * relay * map.stretch,
+    blurHeight: Math.hypot(path.defocus, spread / path.beamSize),
+    blurWidth: Math.hypot(path.defocus, (spread / path.beamWidth) * map.stretch),
+    roll: path.cameraRoll,
+    levelSlitTilt: path.levelSlitTilt,
+    stray: path.stray,
+  };
+}

@@ -1,0 +1,252 @@
+/** The picture as light, before any camera noise: curves of the beam laid down on the sensor with every blur. */
+import type { CurveBundle, ImageScale, SpectralMap } from "../path/api.ts";
+import { Refusal } from "../quantity/refusal.ts";
+import type { CameraInput } from "./api.ts";
+import { type HeightKernel, heightKernel, PHASES, widthTaps } from "./blur.ts";
+import { type Geometry, geometryOf } from "./geometry.ts";
+import { createWorkspace, reserve, type Workspace } from "./workspace.ts";
+
+/** The part of a camera that the light needs. */
+export type Sensor = Pick<CameraInput, "pixel" | "columns" | "rows">;
+
+export interface LightOptions {
+  /** light of the source per unit of vacuum wavelength at bundle.wavelengths, any unit; default: the same everywhere */
+  readonly spectrum?: Float64Array;
+  /** memory to use again; default: fresh */
+  readonly workspace?: Workspace;
+  /** where to write, length rows·columns; default: fresh */
+  readonly into?: Float32Array;
+}
+
+/** Light below this share of the cold line is not laid down. */
+const DARKEST = 1e-6;
+
+/**
+ * Picture as relative light: 1 = middle of the cold line where it is brightest.
+ *
+ * Every stretch between neighbouring wavelengths, at each beam height, lays down weight · transmission · spectrum · dλ over the columns it
+ * crosses, spread along the height by slit image ⊗ pixel ⊗ blur; columns are then folded with the plumb slit's image and blur. Stretches
+ * that are long, along the wavelength or from height to height, are parted so that steep branches show no beads.
+ * Small roll only (a few degrees): slit images keep to rows and columns while the curve turns.
+ * Cost: points of the bundle × height of the slit's image, plus lit pixels × width of the plumb slit's image.
+ * @returns Float32Array, rows × columns, row-major, with stray light added everywhere
+ * @throws Refusal where the sensor lies outside the reach of the disperser, or arrays do not agree
+ */
+export function renderLight(
+  bundle: CurveBundle,
+  map: SpectralMap,
+  scale: ImageScale,
+  sensor: Sensor,
+  options: LightOptions = {},
+): Float32Array {
+  const space = options.workspace ?? createWorkspace();
+  const { columns, rows, pixel } = sensor;
+  const out = options.into ?? new Float32Array(columns * rows);
+  if (out.length !== columns * rows)
+    throw new Error(`renderLight: into has ${out.length} samples, not ${columns * rows}`);
+  const kernel = heightKernel(scale.levelSlitHeight / pixel, scale.blurHeight / pixel);
+  const taps = widthTaps(scale.plumbSlitWidth / pixel, scale.blurWidth / pixel);
+  const margin = taps.length;
+  const pad = kernel.taps + 1;
+  const stride = rows + 2 * pad;
+  const width = columns + 2 * margin;
+  reserve(space, width, stride, bundle.wavelengths.length);
+  space.low.fill(stride, 0, width);
+  space.high.fill(-1, 0, width);
+  measure(bundle, map, sensor, options.spectrum, space);
+  gather(
+    bundle,
+    space,
+    geometryOf(scale, map.smile, sensor),
+    scale.perRadian / pixel,
+    kernel,
+    width,
+    stride,
+    margin,
+    pad,
+  );
+  out.fill(scale.stray);
+  fold(space, taps, out, columns, rows, margin, pad, stride);
+  clear(space, width, stride);
+  return out;
+}
+
+/** Positions in pixels from the middle, and each interval's light relative to a full column of the brightest colour on the sensor. */
+function measure(
+  bundle: CurveBundle,
+  map: SpectralMap,
+  sensor: Sensor,
+  spectrum: Float64Array | undefined,
+  space: Workspace,
+): void {
+  const { wavelengths } = bundle;
+  const n = wavelengths.length;
+  if (spectrum !== undefined && spectrum.length !== n) {
+    throw new Refusal({
+      code: "length-mismatch",
+      field: "spectrum",
+      received: `${spectrum.length} values`,
+      expected: `${n} values, one per wavelength`,
+    });
+  }
+  const { position, share } = space;
+  for (let i = 0; i < n; i++) position[i] = map.position(wavelengths[i]!) / sensor.pixel;
+  const half = sensor.columns / 2;
+  let brightest = 0;
+  for (let i = 0; i + 1 < n; i++) {
+    const light = spectrum === undefined ? 1 : (spectrum[i]! + spectrum[i + 1]!) / 2;
+    const amount = light * (wavelengths[i + 1]! - wavelengths[i]!);
+    const span = position[i + 1]! - position[i]!;
+    share[i] = amount;
+    if (span > 0 && position[i + 1]! > -half && position[i]! < half)
+      brightest = Math.max(brightest, amount / span);
+  }
+  if (brightest === 0) {
+    throw new Refusal({
+      code: "no-light-on-sensor",
+      field: "path.centreWavelength",
+      received: "a source and a stretch of spectrum without light on the sensor",
+      expected: "a centre wavelength that the source emits and the disperser passes",
+    });
+  }
+  for (let i = 0; i + 1 < n; i++) share[i]! /= brightest;
+}
+
+/**
+ * Lays the light down. Layout: gathered[(column + margin)·stride + row + pad].
+ * Each stretch: from (u0, v0) to (u1, v1) in pixels, light `amount`, parted `alongHeights` × `alongWaves` ways.
+ */
+function gather(
+  bundle: CurveBundle,
+  space: Workspace,
+  g: Geometry,
+  pixelsPerRadian: number,
+  kernel: HeightKernel,
+  width: number,
+  stride: number,
+  margin: number,
+  pad: number,
+): void {
+  const { deflection, transmission, weights } = bundle;
+  const n = bundle.wavelengths.length;
+  const heights = weights.length;
+  const { gathered, low, high, position, share } = space;
+  const { table, taps, half, peak } = kernel;
+  const { slope, bow, cosine, sine } = g;
+  const column0 = g.middleColumn + margin;
+  const row0 = g.middleRow + pad - 0.5;
+  const lastRow = stride - taps - 1;
+  // Boxes laid at most a third of their height apart (and never more than a pixel and a half) leave no beads once folded.
+  const apart = Math.max(0.75, Math.min(1.5, (taps - 3) / 6));
+  const cut = DARKEST * peak;
+  for (let i = 0; i + 1 < n; i++) {
+    const x0 = position[i]!;
+    const x1 = position[i + 1]!;
+    const amount = share[i]! / peak;
+    for (let h = 0; h < heights; h++) {
+      const at = h * n + i;
+      const t = (transmission[at]! + transmission[at + 1]!) * 0.5;
+      const light = amount * weights[h]! * t;
+      if (!(t > cut)) continue;
+      const y0 = deflection[at]! * pixelsPerRadian;
+      const y1 = deflection[at + 1]! * pixelsPerRadian;
+      const yAbove = h + 1 < heights ? deflection[at + n]! * pixelsPerRadian : y0;
+      const yBelow = h > 0 ? deflection[at - n]! * pixelsPerRadian : y0;
+      const fan = heights === 1 ? 0 : h > 0 && h + 1 < heights ? (yAbove - yBelow) / 2 : yAbove - yBelow;
+      const along = Math.ceil(Math.min(400, Math.abs(y1 - y0) / apart)) || 1;
+      const across = Math.ceil(Math.min(400, Math.abs(fan) / apart)) || 1;
+      const each = light / (along * across);
+      for (let a = 0; a < along; a++) {
+        const f = (a + 0.5) / along;
+        const xLine = x0 + (x1 - x0) * f;
+        const halfSpan = ((x1 - x0) / along) * 0.5;
+        const yMiddle = y0 + (y1 - y0) * f;
+        for (let b = 0; b < across; b++) {
+          const y = yMiddle + fan * ((b + 0.5) / across - 0.5) + slope * xLine;
+          const x = xLine + bow * y * y;
+          const v = row0 - (x * sine + y * cosine);
+          const m = Math.floor(v);
+          const top = m - half;
+          if (!(top >= 0 && top <= lastRow)) continue;
+          const middle = column0 + x * cosine - y * sine;
+          const left = middle - halfSpan;
+          const right = middle + halfSpan;
+          let c = Math.floor(left);
+          const end = Math.floor(right);
+          if (!(c >= 0 && end < width)) continue;
+          const phase = ((v - m) * PHASES + 0.5) | 0;
+          const from = phase * taps;
+          const perColumn = halfSpan > 0 ? each / (2 * halfSpan) : 0;
+          let edge = left;
+          for (; c <= end; c++) {
+            const next = c === end ? right : c + 1;
+            const w = c === end && edge === left ? each : perColumn * (next - edge);
+            edge = next;
+            if (top < low[c]!) low[c] = top;
+            if (top + taps > high[c]!) high[c] = top + taps;
+            let to = c * stride + top;
+            for (let k = from; k < from + taps; k++) {
+              gathered[to]! += w * table[k]!;
+              to++;
+            }
+          }
+        }
+      }
+    }
+  }
+}
+
+/** Folds columns with the spread along the width, adding into the picture. */
+function fold(
+  space: Workspace,
+  taps: Float64Array,
+  out: Float32Array,
+  columns: number,
+  rows: number,
+  margin: number,
+  pad: number,
+  stride: number,
+): void {
+  const { gathered, low, high, column } = space;
+  const reach = taps.length - 1;
+  for (let c = 0; c < columns; c++) {
+    const middle = c + margin;
+    let from = stride;
+    let to = -1;
+    for (let k = middle - reach; k <= middle + reach; k++) {
+      if (low[k]! < from) from = low[k]!;
+      if (high[k]! > to) to = high[k]!;
+    }
+    from = Math.max(from, pad);
+    to = Math.min(to, rows + pad);
+    if (to <= from) continue;
+    const centre = taps[0]!;
+    for (let r = from, p = middle * stride + from; r < to; r++, p++) column[r] = centre * gathered[p]!;
+    for (let k = 1; k <= reach; k++) {
+      const weight = taps[k]!;
+      const left = middle - k;
+      const right = middle + k;
+      const a = Math.max(from, Math.min(low[left]!, low[right]!));
+      const b = Math.min(to, Math.max(high[left]!, high[right]!));
+      let p = left * stride + a;
+      let q = right * stride + a;
+      for (let r = a; r < b; r++) {
+        column[r]! += weight * (gathered[p]! + gathered[q]!);
+        p++;
+        q++;
+      }
+    }
+    for (let r = from, p = (from - pad) * columns + c; r < to; r++, p += columns) {
+      // The cubic between columns can dip below nothing beside a sharp edge; light cannot.
+      if (column[r]! > 0) out[p]! += column[r]!;
+    }
+  }
+}
+
+/** Leaves the scratch all zero again, touching only what was written. */
+function clear(space: Workspace, width: number, stride: number): void {
+  const { gathered, low, high } = space;
+  for (let c = 0; c < width; c++) {
+    if (high[c]! > low[c]!) gathered.fill(0, c * stride + low[c]!, c * stride + high[c]!);
+  }
+}
