@@ -88,6 +88,8 @@ const UNITS: Readonly<Record<string, UnitDefinition>> = {
   G: metric(d(0, 1, -2, 0, -1), -4),
   P: metric(d(-1, 1, -1), -1),
   eV: metric(ENERGY, -19, 1.602176634),
+  // CODATA 2022, as in data/constants.json; a test holds the two together.
+  u: plain(d(0, 1), 1.66053906892, -27),
   min: plain(TIME, 60),
   h: plain(TIME, 3600),
   d: plain(TIME, 86400),

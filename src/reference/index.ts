@@ -1,0 +1,58 @@
+export type { ForeignGasRecord, SelfBroadeningRecord } from "./broadening.ts";
+export {
+  BROADENING_GAPS,
+  FOREIGN_GAS,
+  foreignGasWidths,
+  measuredSelfBroadening,
+  SELF_BROADENING,
+} from "./broadening.ts";
+export type { ColourMatching, Illuminant } from "./cie.ts";
+export { cie1931, illuminantD65 } from "./cie.ts";
+export * from "./constants.ts";
+export type { DiffusionRecord, GasCorrelation, LennardJones } from "./gases.ts";
+export {
+  DIFFUSION,
+  DIFFUSION_GAPS,
+  diffusionOf,
+  GAS_TRANSPORT,
+  gasTransport,
+  LENNARD_JONES,
+  lennardJones,
+} from "./gases.ts";
+export type { GasDispersion, GlassRecord, IndexTable, Sellmeier } from "./glasses.ts";
+export {
+  ciddorParameters,
+  DISPERSION_GASES,
+  fusedSilica,
+  GLASSES,
+  gasDispersionOf,
+  glassByCode,
+  glassCodes,
+  indexTable,
+  standardAir,
+  waterSellmeier,
+} from "./glasses.ts";
+export type { HyperfineLevel, Isotope, IsotopeShift } from "./isotopes.ts";
+export { ISOTOPE_SHIFTS, ISOTOPES, isotopeShiftsOf, isotopesOf, meanMassOf } from "./isotopes.ts";
+export type { EmissivityBranch, FraunhoferLetter, LampLine } from "./lamps.ts";
+export {
+  bandHeads,
+  CARBON_ARC_TEMPERATURE,
+  FRAUNHOFER,
+  LAMP_ELEMENTS,
+  LAMP_LINES,
+  LAMP_WARNINGS,
+  lampLines,
+  tungstenEmissivity,
+} from "./lamps.ts";
+export type { Line, LineLevel, StrengthChoice } from "./lines.ts";
+export { ELEMENTS, knownElement, LINES, lineById, linesOf } from "./lines.ts";
+export type { Origin, SourcedValue } from "./record.ts";
+export { einsteinA, strengthOfEinsteinA, strengthOfMatrixElement } from "./strengths.ts";
+export type {
+  PressureEquation,
+  PressureEquationId,
+  PressureTable,
+  VapourPressureRecord,
+} from "./vapour-pressure.ts";
+export { VAPOUR_PRESSURE_WARNINGS, VAPOUR_PRESSURES, vapourPressureOf } from "./vapour-pressure.ts";
