@@ -3,7 +3,7 @@
  * chain while a control is dragged can keep what has not changed: the vapour, the curve, the picture.
  */
 
-import { gasRefractivityPerDensity, perAtom, type VapourState, zerosBetweenLines } from "../medium/index.ts";
+import { gasRefractivityPerDensity, type PerAtom, perAtom, type VapourState, zerosBetweenLines } from "../medium/index.ts";
 import {
   curveBundle,
   imageScale,
@@ -83,13 +83,10 @@ export const PROGRAM_VERSION = "0.1.0";
 
 export function vapourStage(setup: Setup, options: ForecastOptions = {}): VapourStage {
   const field = solveVapour(setup.vessel, options.grid, options.previous);
-  const { beamHeight, beamSize } = setup.path;
-  const heights = new Float64Array(BEAM_SLICES);
-  for (let i = 0; i < BEAM_SLICES; i++) heights[i] = beamHeight + beamSize * ((i + 0.5) / BEAM_SLICES - 0.5);
-  const weights = new Float64Array(BEAM_SLICES).fill(1 / BEAM_SLICES);
+  const { heights, weights } = beamStrips(setup.path, BEAM_SLICES);
   const columns = beamColumns(field, heights);
   const m = (BEAM_SLICES - 1) / 2;
-  const numbers = vesselNumbers(field, beamHeight);
+  const numbers = vesselNumbers(field, setup.path.beamHeight);
   const state: VapourState = {
     element: setup.medium.element,
     density: columns.effectiveDensity[m],
@@ -114,31 +111,56 @@ export function vapourStage(setup: Setup, options: ForecastOptions = {}): Vapour
 
 export function curveStage(setup: Setup, vapour: VapourStage): CurveStage {
   const map = spectralMap(setup.path);
-  const scale = imageScale(setup.path);
-  const half = (setup.camera.columns * setup.camera.pixel) / 2;
-  const shown = linesInView(setup, map, half);
-  const wavelengths = wavelengthGrid(map, {
-    halfWidth: half * 1.02,
-    pixel: setup.camera.pixel,
-    lines: shown.map((line) => line.wavelength),
+  const scale = imageScale(setup.path, map);
+  const { camera } = setup;
+  const shown = linesInView(setup, map);
+  const { columnDensity, columnGradient } = vapour.middle;
+  const { wavelengths, perAtom: atoms } = curveGrid({
+    map,
+    width: camera.columns * camera.pixel,
+    height: camera.rows * camera.pixel,
+    step: camera.pixel,
+    perAtom: (at) => perAtom(vapour.state, at),
+    columnDensity,
+    columnGradient,
+    perRadian: scale.perRadian,
   });
-  const atoms = perAtom(vapour.state, wavelengths);
   const bundle = curveBundle({
     wavelengths,
-    perAtom: atoms,
+    perAtom: atomsByHeight(vapour, wavelengths, atoms),
     gasRefractivityPerDensity: gasRefractivityPerDensity(setup.vessel.gas, setup.path.centreWavelength),
     columns: vapour.columns,
     weights: vapour.weights,
   });
-  const { columnDensity, columnGradient } = vapour.middle;
   const lines = shown.map((line) => lineGap(vapour.state, line, columnDensity, columnGradient));
   return { bundle, map, scale, lines, zeroBetweenLines: zeroInView(vapour.state, shown) };
 }
 
+/**
+ * Response per atom at each height of the beam: denser slices broaden their own lines more. Away from the dark core the
+ * cross-section grows linearly with the density through the width, so two densities serve for all heights.
+ */
+function atomsByHeight(vapour: VapourStage, wavelengths: Float64Array, middle: PerAtom): readonly PerAtom[] {
+  const densities = vapour.columns.effectiveDensity;
+  const here = vapour.state.density;
+  const there = densities.reduce((far, n) => (Math.abs(n - here) > Math.abs(far - here) ? n : far), here);
+  if (there === here) return Array.from(densities, () => middle);
+  const other = perAtom({ ...vapour.state, density: there }, wavelengths);
+  return Array.from(densities, (density) => {
+    const share = (density - here) / (there - here);
+    const mix = (a: Float64Array, b: Float64Array): Float64Array => a.map((value, i) => Math.max(0, value + share * (b[i] - value)));
+    return {
+      refractivityPerDensity: middle.refractivityPerDensity,
+      crossSection: mix(middle.crossSection, other.crossSection),
+    };
+  });
+}
+
 /** Lines of the metal that fall on the sensor, by wavelength. */
-function linesInView(setup: Setup, map: SpectralMap, half: number): { id: string; wavelength: number }[] {
-  const from = map.wavelengthAt(-half);
-  const to = map.wavelengthAt(half);
+function linesInView(setup: Setup, map: SpectralMap): { id: string; wavelength: number }[] {
+  const half = (setup.camera.columns * setup.camera.pixel) / 2;
+  const from = map.wavelengthAt(Math.max(-half, map.reach.left));
+  const to = map.wavelengthAt(Math.min(half, map.reach.right));
   return linesOf(setup.medium.element)
     .filter((line) => line.wavelength > from && line.wavelength < to)
     .map((line) => ({ id: line.id, wavelength: line.wavelength }))
@@ -149,16 +171,6 @@ function zeroInView(state: VapourState, lines: readonly { wavelength: number }[]
   const [first, second] = lines;
   if (first === undefined || second === undefined) return null;
   return zerosBetweenLines(state, first.wavelength, second.wavelength)[0] ?? null;
-}
-
-/** The curve without vapour: the same wavelengths, undeflected and undimmed. */
-export function coldBundle(bundle: CurveBundle): CurveBundle {
-  return {
-    wavelengths: bundle.wavelengths,
-    weights: Float64Array.of(1),
-    deflection: new Float64Array(bundle.wavelengths.length),
-    transmission: new Float64Array(bundle.wavelengths.length).fill(1),
-  };
 }
 
 export function pictureStage(

@@ -15,7 +15,6 @@ export {
 } from "./fields.ts";
 export { fingerprint } from "./fingerprint.ts";
 export {
-  coldBundle,
   type CurvePoints,
   type CurveStage,
   curvePoints,
