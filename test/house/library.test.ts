@@ -1,0 +1,66 @@
+import { execFileSync } from "node:child_process";
+import { mkdirSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { fences } from "./markdown.ts";
+import { projectFiles, root, textOf } from "./tree.ts";
+
+const programs = projectFiles()
+  .filter((name) => name.endsWith(".md"))
+  .flatMap((name) => fences(textOf(name)).map((fence) => ({ place: `${name}:${fence.line}`, fence })))
+  .filter(({ fence }) => fence.info[0] === "ts" && fence.info.includes("run"))
+  .map(({ place, fence }, index) => ({
+    place,
+    file: `${root}dist/.docs/${index}.mts`,
+    text: fence.lines.join("\n"),
+  }));
+
+/** Programs in the documents import the library by its public name, so they must lie inside the package to find it. */
+describe("programs that the documents show", () => {
+  beforeAll(() => {
+    mkdirSync(`${root}dist/.docs`, { recursive: true });
+    for (const { file, text } of programs) writeFileSync(file, `${text}\n`);
+  });
+  afterAll(() => {
+    rmSync(`${root}dist/.docs`, { recursive: true, force: true });
+  });
+
+  it("are there", () => {
+    expect(programs.length).toBeGreaterThan(0);
+  });
+
+  it("fit the declarations that the package ships, as a strict Node.js project sees them", () => {
+    const tsc = createRequire(import.meta.url).resolve("typescript/bin/tsc");
+    const settings = [
+      "--noEmit",
+      "--strict",
+      "--skipLibCheck",
+      "false",
+      "--module",
+      "nodenext",
+      "--target",
+      "es2023",
+      "--types",
+      "node",
+    ];
+    let faults = "";
+    try {
+      execFileSync(process.execPath, [tsc, ...settings, ...programs.map(({ file }) => file)], {
+        cwd: root,
+        encoding: "utf8",
+      });
+    } catch (error) {
+      faults = String((error as { stdout?: unknown }).stdout);
+    }
+    expect(faults).toBe("");
+  });
+
+  it.each(programs)("$place runs", ({ file }) => {
+    const printed = execFileSync(process.execPath, ["--import", "tsx", file], {
+      cwd: root,
+      encoding: "utf8",
+    });
+    expect(printed.trim()).not.toBe("");
+    expect(printed).not.toMatch(/NaN|undefined/);
+  });
+});
