@@ -155,19 +155,39 @@ export function indexTable(id: "water-nk-25C" | "water-nk-segelstein-sample"): I
   };
 }
 
-/** Parameters of the full Ciddor 1996 equations, as the source names them. */
-export function ciddorParameters(): {
-  readonly parameters: Readonly<Record<string, number>>;
+/** Parameters of the Ciddor 1996 equations by their names in the source; k0…k3 with σ in µm⁻¹, T in K, t in °C, p in Pa. */
+export interface CiddorParameters {
+  readonly named: Readonly<Record<string, number>>;
+  /** relative change of the refractivity per ppm of CO₂ away from `co2Reference` */
+  readonly co2Slope: number;
+  /** ppm */
+  readonly co2Reference: number;
+  /** molar mass of dry air: 1e-3·[mass + slope·(CO₂ − reference)] kg/mol, CO₂ in ppm */
+  readonly molarMass: number;
+  readonly molarMassSlope: number;
+  readonly molarMassReference: number;
   readonly source: string;
-} {
+}
+
+export function ciddorParameters(): CiddorParameters {
   const full = medium("air-ciddor-full");
   const dispersion = medium("air-ciddor-dispersion");
-  const all = {
-    ...record(full.raw["parameters"], full.where),
-    ...record(dispersion.raw["parameters"], full.where),
+  const parameters = record(full.raw["parameters"], full.where);
+  const all = { ...parameters, ...record(dispersion.raw["parameters"], dispersion.where) };
+  const named = Object.entries(all).filter((pair): pair is [string, number] => typeof pair[1] === "number");
+  const co2 = /^1 \+ ([\d.e-]+) \(x_c - (\d+)\)/.exec(text(parameters["CO2"], full.where));
+  const mass = /^1e-3 \[([\d.]+) \+ ([\d.e-]+) \(x_c - (\d+)\)\]/.exec(text(parameters["M_a"], full.where));
+  if (co2 === null || mass === null)
+    throw new Error(`reference data, ${full.where}: CO2 or M_a is not of the known form`);
+  return {
+    named: Object.fromEntries(named),
+    co2Slope: Number(co2[1]),
+    co2Reference: Number(co2[2]),
+    molarMass: Number(mass[1]),
+    molarMassSlope: Number(mass[2]),
+    molarMassReference: Number(mass[3]),
+    source: text(full.raw["source"], full.where),
   };
-  const numeric = Object.entries(all).filter((pair): pair is [string, number] => typeof pair[1] === "number");
-  return { parameters: Object.fromEntries(numeric), source: text(full.raw["source"], full.where) };
 }
 
 /** Reads "n-1 = 6.4328e-5 + 2.94981e-2/(146 - s^2) + …", s in µm⁻¹, with an optional factor such as "1e8 (n_s - 1)". */

@@ -19,7 +19,7 @@ export {
   LENNARD_JONES,
   lennardJones,
 } from "./gases.ts";
-export type { GasDispersion, GlassRecord, IndexTable, Sellmeier } from "./glasses.ts";
+export type { CiddorParameters, GasDispersion, GlassRecord, IndexTable, Sellmeier } from "./glasses.ts";
 export {
   ciddorParameters,
   DISPERSION_GASES,
