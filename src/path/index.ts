@@ -6,3 +6,4 @@ export { type Disperser, disperserOf, glassTrain } from "./disperser.ts";
 export { type ImageScaleOptions, imageScale } from "./image-scale.ts";
 export { angleAfter, directionAfter, type PrismTrain } from "./prism.ts";
 export { spectralMap, tracedMap } from "./spectral-map.ts";
+export { planckRadiance, sourcePhotons, sourceRadiance, tungstenEmissivity } from "./source.ts";

@@ -1,0 +1,110 @@
+/** Light of the lamps: spectral photon radiance against wavelength. */
+import shapes from "../../data/sources.json" with { type: "json" };
+import { BOLTZMANN, PLANCK, SPEED_OF_LIGHT } from "../reference/index.ts";
+import { CARBON_ARC_TEMPERATURE, tungstenEmissivity as tungstenFit } from "../reference/lamps.ts";
+import type { SourceInput } from "./api.ts";
+
+/** Colour temperature of a tungsten halogen lamp where none is given, K: common practice, no source. */
+const HALOGEN_TEMPERATURE = 3200;
+
+/**
+ * Spectral radiance of a black body, W/(m²·sr·m): 2hc²/λ⁵ / (exp(hc/λkT) − 1) (Planck).
+ * @param wavelength vacuum wavelength, m, > 0
+ * @param temperature K, > 0
+ */
+export function planckRadiance(wavelength: number, temperature: number): number {
+  const x = (PLANCK * SPEED_OF_LIGHT) / (wavelength * BOLTZMANN * temperature);
+  return (2 * PLANCK * SPEED_OF_LIGHT * SPEED_OF_LIGHT) / wavelength ** 5 / Math.expm1(x);
+}
+
+/**
+ * Normal spectral emissivity of tungsten, 1 (fit of Pon & Hessler 1984 to Larrabee 1959; figures recalled, see data/lamps.json). Beyond
+ * 0.35–0.80 µm the value at the end is kept; beyond 1600–2800 K the fit runs on: stated limits, not data.
+ */
+export function tungstenEmissivity(wavelength: number, temperature: number): number {
+  const last = TUNGSTEN[TUNGSTEN.length - 1]!;
+  const w = Math.min(last.wavelengthMax, Math.max(TUNGSTEN[0]!.wavelengthMin, wavelength));
+  const [c0, c1, c2, c3] = (TUNGSTEN.find((fit) => w <= fit.wavelengthMax) ?? last).coefficients;
+  const l = w * 1e6;
+  return c0 + c1 * l + c2 * temperature + c3 * l * temperature;
+}
+
+/**
+ * Spectral radiance of a lamp, W/(m²·sr·m), at vacuum wavelengths.
+ * Halogen: Planck × tungsten emissivity. Carbon arc: Planck at the crater's radiance temperature (data/lamps.json); molecular bands are left out. Xenon
+ * arc and white diode: typical shapes of data/sources.json. "flat": 1 everywhere, a unit of its own.
+ * @returns one value per wavelength
+ */
+export function sourceRadiance(source: SourceInput, wavelengths: Float64Array): Float64Array {
+  const radiance = radianceOf(source);
+  return wavelengths.map((w) => radiance(w));
+}
+
+/**
+ * Photons per unit of wavelength, relative: what a picture is drawn with (a camera counts photons).
+ * @returns sourceRadiance · λ, for "flat" 1 everywhere
+ */
+export function sourcePhotons(source: SourceInput, wavelengths: Float64Array): Float64Array {
+  const radiance = radianceOf(source);
+  return source.kind === "flat"
+    ? new Float64Array(wavelengths.length).fill(1)
+    : wavelengths.map((w) => radiance(w) * w);
+}
+
+function radianceOf(source: SourceInput): (wavelength: number) => number {
+  switch (source.kind) {
+    case "flat":
+      return () => 1;
+    case "halogen": {
+      const t = source.temperature ?? HALOGEN_TEMPERATURE;
+      return (w) => tungstenEmissivity(w, t) * planckRadiance(w, t);
+    }
+    case "carbon-arc": {
+      const t = source.temperature ?? CARBON_ARC_TEMPERATURE.value;
+      return (w) => planckRadiance(w, t);
+    }
+    case "xenon-arc": {
+      const t = source.temperature ?? XENON.colour_temperature_K;
+      return (w) => XENON.emissivity * planckRadiance(w, t) * (1 + peaksAt(XENON.lines, w));
+    }
+    case "led":
+      return (w) => (DIODE["radiance_W_m-2_sr-1"] * peaksAt(DIODE.peaks, w)) / DIODE_AREA;
+  }
+}
+
+interface Peak {
+  readonly centre_nm: number;
+  readonly fwhm_nm: number;
+  readonly height: number;
+}
+
+function peaksAt(peaks: readonly Peak[], wavelength: number): number {
+  let sum = 0;
+  for (const p of peaks) {
+    const u = (wavelength * 1e9 - p.centre_nm) / p.fwhm_nm;
+    sum += p.height * Math.exp(-4 * Math.LN2 * u * u);
+  }
+  return sum;
+}
+
+function entryOf<T extends { readonly id: string }>(entries: readonly T[], id: string): T {
+  const found = entries.find((entry) => entry.id === id);
+  if (found === undefined) throw new Error(`reference data: ${id} is missing`);
+  return found;
+}
+
+const TUNGSTEN = tungstenFit();
+const XENON = entryOf(shapes.entries, "xenon-arc") as {
+  lines: readonly Peak[];
+  emissivity: number;
+  colour_temperature_K: number;
+};
+const DIODE = entryOf(shapes.entries, "led-white") as {
+  peaks: readonly Peak[];
+  "radiance_W_m-2_sr-1": number;
+};
+/** Area under the diode's relative spectrum, m: Gaussians of height h and full width w have h·w·√(π/(4 ln 2)). */
+const DIODE_AREA = DIODE.peaks.reduce(
+  (sum, p) => sum + p.height * p.fwhm_nm * 1e-9 * Math.sqrt(Math.PI / (4 * Math.LN2)),
+  0,
+);

@@ -1,0 +1,8 @@
+export type * from "./api.ts";
+export { FALSE_COLOUR_NOTE, falseShare, linearRgb, screenValue, spectralHue, tristimulus } from "./colour.ts";
+export { expose } from "./expose.ts";
+export { type LampLine, renderLamp } from "./lamp.ts";
+export { type LightOptions, renderLight, type Sensor } from "./light.ts";
+export { decodePng, encodePng, LARGEST_PIXELS } from "./png.ts";
+export { frameOfView, lightOfFrame, type ViewOptions, viewImage } from "./view.ts";
+export { createWorkspace, type Workspace } from "./workspace.ts";

@@ -1,0 +1,123 @@
+/** A picture to look at: light or a frame in the colours of its wavelengths. */
+import type { SpectralMap } from "../path/api.ts";
+import type { Frame } from "./api.ts";
+import { screenValue, spectralHue, tristimulus } from "./colour.ts";
+import type { Sensor } from "./light.ts";
+
+export interface ViewOptions {
+  /**
+   * One of "camera" (default: every wavelength in its hue at equal brightness), "eye" (weighted with the eye's sensitivity, the brightest wavelength of the
+   * picture full), "grey".
+   */
+  readonly colours?: "camera" | "eye" | "grey";
+  /** light that shows as full brightness; default 1 (the cold line) */
+  readonly white?: number;
+  /** where to write, rows · columns · 4; default fresh */
+  readonly into?: Uint8ClampedArray<ArrayBuffer>;
+}
+
+/** Steps of the table from linear light to screen values. */
+const STEPS = 4096;
+
+/**
+ * RGBA picture, 8 bits, sRGB, of relative light.
+ * Colours go by column at mid height; roll and bow of the lines shift them by less than the eye can see.
+ * @param light relative light, rows × columns, row-major
+ * @returns RGBA, row-major, opaque; say FALSE_COLOUR_NOTE beside it where wavelengths beyond 400–700 nm are on the sensor
+ */
+export function viewImage(
+  light: Float32Array,
+  map: SpectralMap,
+  sensor: Sensor,
+  options: ViewOptions = {},
+): Uint8ClampedArray<ArrayBuffer> {
+  const { columns, rows } = sensor;
+  const out = options.into ?? new Uint8ClampedArray(columns * rows * 4);
+  const words = new Uint32Array(out.buffer, out.byteOffset, columns * rows);
+  const hue = columnColours(map, sensor, options.colours ?? "camera");
+  const screen = screenTable();
+  const gain = STEPS / (options.white ?? 1);
+  const red = hue[0]!;
+  const green = hue[1]!;
+  const blue = hue[2]!;
+  for (let r = 0, p = 0; r < rows; r++) {
+    for (let c = 0; c < columns; c++, p++) {
+      const level = light[p]! * gain;
+      const a = level * red[c]!;
+      const b = level * green[c]!;
+      const d = level * blue[c]!;
+      words[p] =
+        screen[a < STEPS ? a | 0 : STEPS]! |
+        (screen[b < STEPS ? b | 0 : STEPS]! << 8) |
+        (screen[d < STEPS ? d | 0 : STEPS]! << 16) |
+        (255 << 24);
+    }
+  }
+  return out;
+}
+
+/**
+ * Relative light that a frame stands for: (sample/full scale)^gamma less the black level, colour channels averaged.
+ * @param full light that full scale stands for, 1 by default
+ */
+export function lightOfFrame(frame: Frame, gamma: number, blackLevel: number, full = 1): Float32Array {
+  const top = frame.depth === 8 ? 255 : 65535;
+  const table = new Float32Array(top + 1);
+  for (let s = 0; s <= top; s++)
+    table[s] = (Math.max(0, (s / top) ** gamma - blackLevel) / (1 - blackLevel)) * full;
+  const count = frame.columns * frame.rows;
+  const out = new Float32Array(count);
+  const { channels, samples } = frame;
+  for (let p = 0; p < count; p++) {
+    let sum = 0;
+    for (let c = 0; c < channels; c++) sum += table[samples[p * channels + c]!]!;
+    out[p] = sum / channels;
+  }
+  return out;
+}
+
+/** An RGBA picture as a colour frame, e.g. to be written as a PNG file. */
+export function frameOfView(rgba: Uint8ClampedArray, columns: number, rows: number): Frame {
+  const samples = new Uint8Array(columns * rows * 3);
+  for (let p = 0; p < columns * rows; p++) {
+    samples[3 * p] = rgba[4 * p]!;
+    samples[3 * p + 1] = rgba[4 * p + 1]!;
+    samples[3 * p + 2] = rgba[4 * p + 2]!;
+  }
+  return { columns, rows, channels: 3, depth: 8, samples };
+}
+
+/** Linear sRGB of full light in each column: three arrays. */
+function columnColours(map: SpectralMap, sensor: Sensor, colours: "camera" | "eye" | "grey"): Float32Array[] {
+  const { columns, pixel } = sensor;
+  const parts = [new Float32Array(columns), new Float32Array(columns), new Float32Array(columns)];
+  const sight = new Float32Array(columns);
+  let brightest = 0;
+  for (let c = 0; c < columns; c++) {
+    if (colours === "grey") {
+      for (const part of parts) part[c] = 1;
+      continue;
+    }
+    const x = (c + 0.5 - columns / 2) * pixel;
+    if (!(x >= map.reach.left && x <= map.reach.right)) continue;
+    const wavelength = map.wavelengthAt(x);
+    const hue = spectralHue(wavelength);
+    for (let k = 0; k < 3; k++) parts[k]![c] = hue[k]!;
+    sight[c] = tristimulus(wavelength)[1];
+    brightest = Math.max(brightest, sight[c]!);
+  }
+  if (colours === "eye") {
+    for (let c = 0; c < columns; c++) {
+      const factor = brightest > 0 ? sight[c]! / brightest : 0;
+      for (const part of parts) part[c]! *= factor;
+    }
+  }
+  return parts;
+}
+
+function screenTable(): Uint8Array {
+  const table = new Uint8Array(STEPS + 1);
+  for (let i = 0; i <= STEPS; i++) table[i] = Math.round(255 * screenValue((i + 0.5) / STEPS));
+  table[STEPS] = 255;
+  return table;
+}
