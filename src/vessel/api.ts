@@ -54,3 +54,66 @@ export interface BeamColumns {
   /** largest p/p_sat(T) met along the beam, 1 */
   readonly supersaturation: Float64Array;
 }
+
+/** How finely the bore is cut; counts are rounded up to ones that can be halved (see `gridSize`). */
+export interface GridSize {
+  /** rings, 4 to 512 */
+  readonly radial: number;
+  /** sectors all round, 8 to 1024 */
+  readonly angular: number;
+  /** slices from window to window, 4 to 2048 */
+  readonly axial: number;
+}
+
+/** Something the vessel has to say about a result. */
+export interface VesselWarning {
+  /** stable code, kebab case */
+  readonly code: string;
+  /** "mind" asks for thought, "stop" says that the result or the heating is not to be trusted */
+  readonly level: "fine" | "mind" | "stop";
+  /** one sentence with its number */
+  readonly sentence: string;
+  /** dimensionless number it rests on */
+  readonly value?: number;
+  readonly threshold?: number;
+  readonly source: string;
+  /** what would mend it */
+  readonly remedy?: { readonly text: string; readonly set?: Readonly<Record<string, string>> };
+}
+
+/** What a person asks about the tube, in numbers. */
+export interface VesselNumbers {
+  /** height of the beam above the axis at which the local numbers hold, m */
+  readonly height: number;
+  /** metal atoms at mid-length on the beam, m⁻³ */
+  readonly density: number;
+  /** gas temperature there, K */
+  readonly gasTemperature: number;
+  /** partial pressure of the buffer gas there, Pa */
+  readonly gasPartialPressure: number;
+  /** ∂N/∂y there, m⁻⁴ */
+  readonly densityGradient: number;
+  /** N/|∂N/∂y| there, m; Infinity where the density is level */
+  readonly scaleHeight: number;
+  /** pressure in the hot tube, Pa */
+  readonly hotPressure: number;
+  /** largest p/p_sat(T) along the beam, 1 */
+  readonly supersaturation: number;
+  /** p/p_sat(T) at mid-length on the beam, 1 */
+  readonly midSupersaturation: number;
+  /** density at mid-length on the beam if fog held the vapour at saturation, m⁻³: the other end of the bracket */
+  readonly saturatedDensity: number;
+  /** its gradient ∂/∂y, m⁻⁴ */
+  readonly saturatedGradient: number;
+  /** Rayleigh number of the bore, 1; negative where the layering is stable */
+  readonly rayleigh: number;
+  /** mean free path / bore, 1 */
+  readonly knudsen: number;
+  /** metal that leaves the hot wall, kg/s */
+  readonly evaporation: number;
+  /** metal that settles where the wall is below the melting point and so does not run back, kg/s */
+  readonly solidLoss: number;
+  /** how long the charge lasts at that loss, s; null where no charge is stated or nothing is lost */
+  readonly chargeLife: number | null;
+  readonly warnings: readonly VesselWarning[];
+}

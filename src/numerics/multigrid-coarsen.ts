@@ -1,0 +1,116 @@
+/** Builds the next coarser level: which directions to halve, its conductances, and the weights of interpolation. */
+import { createLevel, type Level } from "./multigrid-level.ts";
+import type { AxialWeights, Halving } from "./multigrid-transfer.ts";
+
+/** Slices thinner than this share of a sector's width at the wall are halved, by themselves; else rings and sectors. */
+const THIN_SLICE = 0.5;
+
+/**
+ * What to halve. Lines are relaxed in radius and angle, so these two go together; length is relaxed point by point, so
+ * it is halved alone while its coupling is strong, and left alone while it is weak. Halving all three at once costs up
+ * to three times the cycles. Returns undefined where nothing can be halved any more.
+ */
+export function chooseHalving(level: Level, radius: number): Halving | undefined {
+  const { radial, angular, axial, zFaces } = level;
+  const canRadial = radial % 2 === 0 && radial >= 4;
+  const canAngular = angular % 4 === 0 && angular >= 8;
+  const canAxial = axial % 2 === 0 && axial >= 4;
+  if (!canRadial && !canAngular && !canAxial) return undefined;
+  let thickness = Infinity;
+  for (let k = 0; k < axial; k++) thickness = Math.min(thickness, zFaces[k + 1] - zFaces[k]);
+  const thin = thickness < THIN_SLICE * ((radius * 2 * Math.PI) / angular);
+  if (canAxial && (thin || !(canRadial || canAngular))) return { radial: false, angular: false, axial: true };
+  return { radial: canRadial, angular: canAngular, axial: false };
+}
+
+export function coarsen(fine: Level, halving: Halving): Level {
+  const axial = halving.axial ? fine.axial / 2 : fine.axial;
+  const faces = new Float64Array(axial + 1);
+  for (let k = 0; k <= axial; k++) faces[k] = fine.zFaces[halving.axial ? 2 * k : k];
+  return createLevel(
+    halving.radial ? fine.radial / 2 : fine.radial,
+    halving.angular ? fine.angular / 2 : fine.angular,
+    axial,
+    faces,
+  );
+}
+
+/** Distance between the middles of slices on both sides of face k; at an end, from the middle to the face. */
+function spacing(zFaces: Float64Array, k: number): number {
+  const n = zFaces.length - 1;
+  if (k === 0) return 0.5 * (zFaces[1] - zFaces[0]);
+  if (k === n) return 0.5 * (zFaces[n] - zFaces[n - 1]);
+  return 0.5 * (zFaces[k + 1] - zFaces[k - 1]);
+}
+
+/** Conductances of the coarse faces: fine faces side by side add up, a doubled distance halves them. */
+export function coarsenConductances(fine: Level, coarse: Level, halving: Halving): void {
+  const sr = halving.radial ? 1 : 0;
+  const sp = halving.angular ? 1 : 0;
+  const sz = halving.axial ? 1 : 0;
+  const { radial, angular, axial } = fine;
+  const plane = radial * angular;
+  const coarsePlane = coarse.radial * coarse.angular;
+  coarse.cr.fill(0);
+  coarse.cp.fill(0);
+  coarse.cz.fill(0);
+  const half = (flag: number): number => (flag === 1 ? 0.5 : 1);
+  for (let k = 0; k < axial; k++) {
+    for (let j = 0; j < angular; j++) {
+      const line = k * plane + j * radial;
+      const target = (k >> sz) * coarsePlane + (j >> sp) * coarse.radial;
+      const onSectorFace = sp === 0 || (j & 1) === 1;
+      for (let i = 0; i < radial; i++) {
+        const t = target + (i >> sr);
+        if (sr === 0 || (i & 1) === 1) coarse.cr[t] += half(sr) * fine.cr[line + i];
+        if (onSectorFace) coarse.cp[t] += half(sp) * fine.cp[line + i];
+      }
+    }
+  }
+  for (let k = 0; k <= axial; k++) {
+    if (sz === 1 && (k & 1) === 1) continue;
+    const factor = spacing(fine.zFaces, k) / spacing(coarse.zFaces, k >> sz);
+    for (let j = 0; j < angular; j++) {
+      const line = k * plane + j * radial;
+      const target = (k >> sz) * coarsePlane + (j >> sp) * coarse.radial;
+      for (let i = 0; i < radial; i++) coarse.cz[target + (i >> sr)] += factor * fine.cz[line + i];
+    }
+  }
+}
+
+/**
+ * Linear interpolation of a correction from the coarse slices to the fine ones. Beyond a held end the correction is
+ * zero on the end face; beyond a closed end it stays constant.
+ */
+export function axialWeights(fine: Level, coarse: Level, held: readonly [boolean, boolean]): AxialWeights {
+  const n = fine.axial;
+  const weights = {
+    near: new Int32Array(n),
+    far: new Int32Array(n),
+    nearWeight: new Float64Array(n),
+    farWeight: new Float64Array(n),
+  };
+  const halved = coarse.axial < n;
+  const centre = (faces: Float64Array, k: number): number => 0.5 * (faces[k] + faces[k + 1]);
+  for (let k = 0; k < n; k++) {
+    const near = halved ? k >> 1 : k;
+    weights.near[k] = near;
+    weights.far[k] = near;
+    weights.nearWeight[k] = 1;
+    if (!halved) continue;
+    const far = (k & 1) === 0 ? near - 1 : near + 1;
+    const z = centre(fine.zFaces, k);
+    const zn = centre(coarse.zFaces, near);
+    if (far < 0 || far >= coarse.axial) {
+      const end = far < 0 ? 0 : 1;
+      const face = coarse.zFaces[end === 0 ? 0 : coarse.axial];
+      if (held[end]) weights.nearWeight[k] = (z - face) / (zn - face);
+      continue;
+    }
+    const zf = centre(coarse.zFaces, far);
+    weights.far[k] = far;
+    weights.nearWeight[k] = (z - zf) / (zn - zf);
+    weights.farWeight[k] = (z - zn) / (zf - zn);
+  }
+  return weights;
+}

@@ -1,0 +1,152 @@
+/**
+ * Geometric multigrid for  ∇·(κ ∇u) = 0  in a round bore: solves  Σ_faces c (u_neighbour − u) + f = 0  on a polar grid.
+ *
+ * Relaxation by whole circles near the axis and whole radii outside, coloured so that each solves against fresh
+ * neighbours; sums of residuals down, linear interpolation up (through the axis to the opposite sector); slices are
+ * halved only while their coupling is not the weakest; Cholesky at the bottom. Memory: 6 doubles an unknown and level
+ * plus the closing columns of the circles, together below 9 an unknown.
+ */
+import { type BandedCholesky, createBanded, factorBanded, solveBanded } from "./banded-cholesky.ts";
+import { axialWeights, chooseHalving, coarsen, coarsenConductances } from "./multigrid-coarsen.ts";
+import { createLevel, diagonal, factorLines, type Level } from "./multigrid-level.ts";
+import { relaxCircles, relaxRadii } from "./multigrid-relax.ts";
+import {
+  type AxialWeights,
+  type Halving,
+  prolongCorrection,
+  residualSquare,
+  restrictResidual,
+} from "./multigrid-transfer.ts";
+import type { PolarGrid } from "./polar-grid.ts";
+
+export interface MultigridResult {
+  /** V-cycles used */
+  readonly cycles: number;
+  /** ‖f − A u‖ / ‖f‖ at the end, 1 */
+  readonly residual: number;
+}
+
+export class PolarMultigrid {
+  readonly grid: PolarGrid;
+  /** finest level: fill cr, cp, cz and f, then call `prepare` */
+  readonly finest: Level;
+  /** the unknowns of the finest level without their margins, length n */
+  readonly solution: Float64Array;
+  private readonly levels: Level[];
+  private readonly halvings: Halving[] = [];
+  private readonly weights: AxialWeights[] = [];
+  private readonly bottom: BandedCholesky;
+  private readonly scratch: Float64Array;
+
+  /** Allocates everything. `heldEnds` says for each end (first, last) whether values are held there or it is closed. */
+  constructor(grid: PolarGrid, heldEnds: readonly [boolean, boolean]) {
+    const { radial, angular, axial } = grid;
+    if (radial < 2 || axial < 2 || angular < 4 || angular % 2 !== 0) {
+      throw new Error(`grid ${radial} × ${angular} × ${axial} is too small or has an odd number of sectors`);
+    }
+    this.grid = grid;
+    this.finest = createLevel(radial, angular, axial, grid.zFaces);
+    this.levels = [this.finest];
+    for (let level = this.finest; ; ) {
+      const halving = chooseHalving(level, grid.radius);
+      if (halving === undefined) break;
+      const next = coarsen(level, halving);
+      this.weights.push(axialWeights(level, next, heldEnds));
+      this.halvings.push(halving);
+      this.levels.push(next);
+      level = next;
+    }
+    const last = this.levels[this.levels.length - 1];
+    const plane = last.radial * last.angular;
+    this.bottom = createBanded(plane * last.axial, plane);
+    this.scratch = new Float64Array(radial);
+    const margin = radial * angular;
+    this.solution = this.finest.u.subarray(margin, margin + radial * angular * axial);
+  }
+
+  /** Doubles held by the solver. */
+  get memory(): number {
+    let sum = this.bottom.lower.length + this.scratch.length;
+    for (const level of this.levels) {
+      sum += level.cr.length + level.cp.length + level.cz.length + level.u.length + level.f.length;
+      sum += level.pivot.length + level.closing.length;
+    }
+    return sum;
+  }
+
+  /** Carries changed coefficients of the finest level down to all others. Needs some held boundary. */
+  prepare(): void {
+    for (let l = 0; l < this.levels.length; l++) {
+      if (l > 0) coarsenConductances(this.levels[l - 1], this.levels[l], this.halvings[l - 1]);
+      if (l < this.levels.length - 1) factorLines(this.levels[l]);
+    }
+    this.factorBottom();
+  }
+
+  /** V-cycles from what stands in `solution` until the relative residual is ≤ tolerance or maxCycles are spent. */
+  solve(tolerance: number, maxCycles = 30): MultigridResult {
+    const { f } = this.finest;
+    let square = 0;
+    for (let c = 0; c < f.length; c++) square += f[c] * f[c];
+    if (square === 0) {
+      this.solution.fill(0);
+      return { cycles: 0, residual: 0 };
+    }
+    let cycles = 0;
+    let residual = Math.sqrt(residualSquare(this.finest) / square);
+    while (residual > tolerance && cycles < maxCycles) {
+      this.cycle(0);
+      cycles++;
+      residual = Math.sqrt(residualSquare(this.finest) / square);
+    }
+    return { cycles, residual };
+  }
+
+  private cycle(l: number): void {
+    const level = this.levels[l];
+    if (l === this.levels.length - 1) {
+      const plane = level.radial * level.angular;
+      level.u.set(level.f, plane);
+      solveBanded(this.bottom, level.u, plane);
+      return;
+    }
+    const coarse = this.levels[l + 1];
+    const halving = this.halvings[l];
+    relaxCircles(level, 0);
+    relaxCircles(level, 1);
+    relaxRadii(level, 0);
+    relaxRadii(level, 1);
+    restrictResidual(level, coarse, halving);
+    this.cycle(l + 1);
+    prolongCorrection(level, coarse, halving, this.weights[l], this.scratch);
+    relaxCircles(level, 0);
+    relaxCircles(level, 1);
+    relaxRadii(level, 0);
+    relaxRadii(level, 1);
+  }
+
+  private factorBottom(): void {
+    const level = this.levels[this.levels.length - 1];
+    const { radial, angular, axial, cr, cp, cz } = level;
+    const plane = radial * angular;
+    const { lower, band } = this.bottom;
+    const width = band + 1;
+    lower.fill(0);
+    const couple = (a: number, b: number, value: number): void => {
+      const row = Math.max(a, b);
+      lower[row * width + band + Math.min(a, b) - row] -= value;
+    };
+    for (let k = 0; k < axial; k++) {
+      for (let j = 0; j < angular; j++) {
+        for (let i = 0; i < radial; i++) {
+          const c = k * plane + j * radial + i;
+          lower[c * width + band] += diagonal(level, i, j, k);
+          if (i < radial - 1) couple(c, c + 1, cr[c]);
+          couple(c, k * plane + (j === angular - 1 ? 0 : j + 1) * radial + i, cp[c]);
+          if (k < axial - 1) couple(c, c + plane, cz[c + plane]);
+        }
+      }
+    }
+    factorBanded(this.bottom);
+  }
+}

@@ -1,0 +1,47 @@
+/** The half-hot tube against its closed form, and what must hold for any tube. */
+import { describe, expect, it } from "vitest";
+import { BOLTZMANN } from "../reference/index.ts";
+import type { VesselInput } from "./api.ts";
+import { beamColumns } from "./columns.ts";
+import { vesselNumbers } from "./numbers.ts";
+import { saturationPressure } from "../medium/pressure.ts";
+import { solveVapour } from "./solve.ts";
+
+/** Nearly isothermal, very dilute: temperature and Stefan flow drop out, and N obeys Laplace's equation. */
+const dilute: VesselInput = {
+  element: "K",
+  bore: 0.04,
+  heatedLength: 0.4,
+  length: 0.8,
+  wall: { kind: "measured", bottom: 400, top: 399, ends: 399, hotStrip: Math.PI },
+  gas: "Ar",
+  gasPressure: 1e5,
+};
+
+const saturatedDensity = (t: number): number => saturationPressure("K", t) / (BOLTZMANN * t);
+
+describe("half-hot cylinder", () => {
+  it("has N = N_top + (N_bottom − N_top) (1/2 − (2/π) arctan(y/R)) at mid-length", () => {
+    const field = solveVapour(dilute);
+    const bottom = saturatedDensity(400);
+    const top = saturatedDensity(399);
+    for (const share of [-0.6, -0.3, 0, 0.2, 0.5]) {
+      const numbers = vesselNumbers(field, share * 0.02);
+      const expected = top + (bottom - top) * (0.5 - (2 / Math.PI) * Math.atan(share));
+      expect(Math.abs(numbers.density - expected)).toBeLessThan(0.003 * (bottom - top));
+      const slope = ((bottom - top) * -2) / Math.PI / 0.02 / (1 + share * share);
+      expect(Math.abs(numbers.densityGradient / slope - 1)).toBeLessThan(0.01);
+    }
+  });
+
+  it("has a column gradient of −2 ΔN L/(πR) on the axis, smooth in height", () => {
+    const field = solveVapour(dilute);
+    const heights = Float64Array.from({ length: 21 }, (_, i) => (i - 10) * 0.0011);
+    const columns = beamColumns(field, heights);
+    const scale = (-2 * (saturatedDensity(400) - saturatedDensity(399)) * 0.4) / (Math.PI * 0.02);
+    heights.forEach((y, i) => {
+      const expected = scale / (1 + (y / 0.02) ** 2);
+      expect(Math.abs(columns.columnGradient[i] / expected - 1)).toBeLessThan(0.01);
+    });
+  });
+});

@@ -1,0 +1,101 @@
+/** What a person asks about the tube before lighting the burner, in numbers and warnings. */
+import gases from "../../data/gases.json" with { type: "json" };
+import { AVOGADRO, BOLTZMANN } from "../reference/index.ts";
+import type { VesselNumbers } from "./api.ts";
+import { beamColumns, checkHeight, supersaturationAt } from "./columns.ts";
+import type { VapourField } from "./field.ts";
+import { gasProperties, meanFreePath, metalMolarMass, rayleighNumber } from "./gas.ts";
+import { midLengthSpline } from "./plumb-line.ts";
+import { meltingPoint, saturationPressure } from "../medium/pressure.ts";
+import { vesselWarnings } from "./warnings.ts";
+
+/**
+ * Local values at mid-length on a beam `height` m above the axis, and numbers of the whole tube. Rayleigh number on the
+ * bore with the bottom–top difference at the mean of the two; Knudsen number = mean free path at the beam / bore;
+ * charge life = charge / (rate at which metal settles below its melting point, whence it does not run back).
+ * Refuses heights outside the bore.
+ */
+export function vesselNumbers(field: VapourField, height = 0): VesselNumbers {
+  const { grid, input, pressure } = field;
+  checkHeight(height, grid.radius);
+  const density = midLengthSpline(grid, field.density, field.wallDensity);
+  const temperature = midLengthSpline(grid, field.gasTemperature, field.wallTemperature);
+  const fraction = midLengthSpline(grid, field.moleFraction, field.wallMoleFraction);
+  const n = Math.max(0, density.value(height));
+  const slope = density.derivative(height);
+  const t = temperature.value(height);
+  const x = Math.min(1, Math.max(0, fraction.value(height)));
+  const tSlope = temperature.derivative(height);
+
+  // The saturation-following density and its gradient, by the chain rule along the gas's own temperature.
+  const saturated = (kelvin: number): number =>
+    saturationPressure(input.element, kelvin, input.pressureEquation) / (BOLTZMANN * kelvin);
+  const dt = 1e-4 * t;
+  const saturatedSlope = ((saturated(t + dt) - saturated(t - dt)) / (2 * dt)) * tSlope;
+
+  const gas = gasProperties(input.gas);
+  const flows = metalFlows(field);
+  const columns = beamColumns(field, Float64Array.of(height));
+  const numbers = {
+    height,
+    density: n,
+    gasTemperature: t,
+    gasPartialPressure: (1 - x) * pressure,
+    densityGradient: slope,
+    scaleHeight: slope === 0 ? Infinity : n / Math.abs(slope),
+    hotPressure: pressure,
+    supersaturation: columns.supersaturation[0],
+    midSupersaturation: supersaturationAt(field, x, t),
+    saturatedDensity: Math.min(n, saturated(t)),
+    saturatedGradient: saturatedSlope,
+    rayleigh: rayleighNumber(
+      gas,
+      input.bore,
+      pressure,
+      input.wall.bottom,
+      input.wall.top,
+      gases.standard_gravity.value,
+    ),
+    knudsen: meanFreePath(gas, t, pressure) / input.bore,
+    evaporation: flows.evaporation,
+    solidLoss: flows.solidLoss,
+    chargeLife:
+      input.charge !== undefined && input.charge > 0 && flows.solidLoss > 0
+        ? input.charge / flows.solidLoss
+        : null,
+  };
+  return { ...numbers, warnings: vesselWarnings(field, numbers) };
+}
+
+/** Metal in motion, kg/s. */
+export interface MetalFlows {
+  /** leaves wall faces that give off more than they take */
+  readonly evaporation: number;
+  /** settles where the wall is below the melting point */
+  readonly solidLoss: number;
+  /** settles where the wall is above it, and runs back */
+  readonly liquidReturn: number;
+}
+
+/** Sums the field's evaporation over the wall; each face counts as solid or liquid by the mean of its temperatures. */
+export function metalFlows(field: VapourField): MetalFlows {
+  const { evaporation, wall, input } = field;
+  const melting = meltingPoint(input.element);
+  const atom = metalMolarMass(input.element) / AVOGADRO;
+  const flows = { evaporation: 0, solidLoss: 0, liquidReturn: 0 };
+  for (let w = 0; w < evaporation.length; w++) {
+    const mass = evaporation[w] * atom;
+    if (mass > 0) {
+      flows.evaporation += mass;
+      continue;
+    }
+    // A face cut by a step takes what it takes on its colder part.
+    let coldest = Infinity;
+    for (let s = w * wall.count; s < (w + 1) * wall.count; s++) {
+      if (wall.share[s] > 0) coldest = Math.min(coldest, wall.temperature[s]);
+    }
+    if (coldest < melting) flows.solidLoss -= mass;
+    else flows.liquidReturn -= mass;
+  }
+  return flows;
+}
