@@ -3,8 +3,8 @@
 import { randomBytes } from "node:crypto";
 import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import sharp from "sharp";
-import { decodePng, type Frame, isPng } from "../picture/index.ts";
+import sharp, { type Metadata, type Sharp } from "sharp";
+import { decodePng, type Frame } from "../picture/index.ts";
 import { Refusal } from "../quantity/index.ts";
 
 /** Largest picture that is opened, pixels. */
@@ -32,14 +32,7 @@ async function readBytes(path: string): Promise<Buffer> {
 /** A picture file as samples: PNG by our own reader, JPEG and TIFF through libvips. */
 export async function readFrame(path: string): Promise<Frame> {
   const bytes = await readBytes(path);
-  if (isPng(bytes)) {
-    try {
-      return decodePng(bytes);
-    } catch (error) {
-      if (error instanceof Refusal) throw new Refusal({ ...error.record, field: path });
-      throw error;
-    }
-  }
+  if (bytes.subarray(1, 4).toString("latin1") === "PNG") return decodePng(bytes, path);
   const unreadable = (received: string): Refusal =>
     new Refusal({
       code: "not-a-picture",
@@ -47,8 +40,8 @@ export async function readFrame(path: string): Promise<Frame> {
       received,
       expected: "a whole PNG, JPEG or TIFF picture",
     });
-  let meta: sharp.Metadata;
-  const open = (): sharp.Sharp => sharp(bytes, { failOn: "warning", limitInputPixels: MOST_PIXELS });
+  let meta: Metadata;
+  const open = (): Sharp => sharp(bytes, { failOn: "warning", limitInputPixels: MOST_PIXELS });
   try {
     meta = await open().metadata();
   } catch (error) {

@@ -5,12 +5,14 @@
 
 import { gasRefractivityPerDensity, type PerAtom, perAtom, type VapourState, zerosBetweenLines } from "../medium/index.ts";
 import {
+  beamStrips,
+  coldBundle,
   curveBundle,
-  imageScale,
+  curveGrid,
   type ImageScale,
+  imageScale,
   type SpectralMap,
   spectralMap,
-  wavelengthGrid,
 } from "../path/index.ts";
 import { type CurveBundle, expose, type Frame, renderLight } from "../picture/index.ts";
 import { linesOf } from "../reference/index.ts";
@@ -75,6 +77,8 @@ export interface ForecastOptions {
   readonly grid?: GridSize;
   /** field of an earlier forecast, from which the solver starts */
   readonly previous?: VapourField;
+  /** relative residual at which the vapour's solver stops */
+  readonly tolerance?: number;
   /** true for the picture of the cold tube: no vapour, no gas gradient */
   readonly cold?: boolean;
 }
@@ -82,7 +86,11 @@ export interface ForecastOptions {
 export const PROGRAM_VERSION = "0.1.0";
 
 export function vapourStage(setup: Setup, options: ForecastOptions = {}): VapourStage {
-  const field = solveVapour(setup.vessel, options.grid, options.previous);
+  const field = solveVapour(setup.vessel, {
+    ...(options.grid === undefined ? {} : { grid: options.grid }),
+    ...(options.previous === undefined ? {} : { previous: options.previous }),
+    ...(options.tolerance === undefined ? {} : { tolerance: options.tolerance }),
+  });
   const { heights, weights } = beamStrips(setup.path, BEAM_SLICES);
   const columns = beamColumns(field, heights);
   const m = (BEAM_SLICES - 1) / 2;
@@ -178,13 +186,8 @@ export function pictureStage(
   curve: CurveStage,
   cold = false,
 ): { light: Float32Array; frame: Frame } {
-  const bundle = cold ? coldBundle(curve.bundle) : curve.bundle;
-  const light = renderLight(bundle, {
-    map: curve.map,
-    scale: curve.scale,
-    path: setup.path,
-    camera: setup.camera,
-  });
+  const bundle = cold ? coldBundle(curve.bundle.wavelengths) : curve.bundle;
+  const light = renderLight(bundle, curve.map, curve.scale, setup.camera);
   return { light, frame: expose(light, setup.camera, setup.camera.seed) };
 }
 

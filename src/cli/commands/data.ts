@@ -1,5 +1,5 @@
 import { Command } from "commander";
-import { lookup, type SourcedValue } from "../../reference/lookup.ts";
+import { lookup, type StoredValue } from "../../reference/lookup.ts";
 import { print, table, toJson } from "../output.ts";
 
 export function dataCommand(): Command {
@@ -8,12 +8,12 @@ export function dataCommand(): Command {
     .argument("<name>", "dotted path such as lines.KI-766.70vac.f_absorption, or words")
     .option("--json", "one JSON document on stdout")
     .action((name: string, options: { json?: boolean }) => {
-      const values = lookup(name);
+      const values = lookup(name, "data");
       print(options.json === true ? toJson({ values }) : values.map(words).join("\n\n"));
     });
 }
 
-function words(value: SourcedValue): string {
+function words(value: StoredValue): string {
   const rows = Object.entries(value)
     .filter(([, item]) => item !== undefined && item !== null)
     .map(([key, item]) => [key, typeof item === "object" ? JSON.stringify(item) : String(item)]);

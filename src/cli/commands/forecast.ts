@@ -1,5 +1,5 @@
 import { Command } from "commander";
-import { encodePng, viewPng } from "../../picture/index.ts";
+import { encodePng, frameOfView, lightOfFrame, viewImage } from "../../picture/index.ts";
 import { formatQuantity } from "../../quantity/index.ts";
 import { check } from "../../plan/index.ts";
 import { curvePoints, type CurvePoints, type Forecast, forecast } from "../../setup/index.ts";
@@ -32,12 +32,20 @@ export function forecastCommand(): Command {
       const summary = forecastSummary(result);
       await writeAll(options.output, {
         "picture.png": encodePng(result.frame),
-        "view.png": viewPng(result.light, { map: result.curve.map, path: setup.path, camera: setup.camera }),
+        "view.png": viewPng(result),
         "curve.csv": curveCsv(points),
         "summary.json": toJson(summary),
       });
       print(options.json === true ? toJson(summary) : words(result, options.output));
     });
+}
+
+/** The exposed picture in the colours of its wavelengths, the middle of the cold line at full brightness. */
+function viewPng({ setup, frame, curve }: Forecast): Uint8Array {
+  const { camera } = setup;
+  const full = camera.fullWell / (camera.rate * camera.exposure);
+  const light = lightOfFrame(frame, camera.gamma, camera.blackLevel, full);
+  return encodePng(frameOfView(viewImage(light, curve.map, camera), camera.columns, camera.rows));
 }
 
 export function forecastSummary(result: Forecast) {
