@@ -56,3 +56,5 @@ export type {
   VapourPressureRecord,
 } from "./vapour-pressure.ts";
 export { VAPOUR_PRESSURE_WARNINGS, VAPOUR_PRESSURES, vapourPressureOf } from "./vapour-pressure.ts";
+export type { StoredValue } from "./lookup.ts";
+export { lookup, storedValues } from "./lookup.ts";
