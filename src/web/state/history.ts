@@ -25,7 +25,8 @@ export function beginHistory<T>(state: T): History<T> {
 /** A new step; joins the present one when both carry the same gesture. */
 export function push<T>(history: History<T>, state: T, label: string, gesture?: string): History<T> {
   const present = { state, label, gesture };
-  if (gesture !== undefined && history.present.gesture === gesture) return { ...history, present, future: [] };
+  if (gesture !== undefined && history.present.gesture === gesture)
+    return { ...history, present, future: [] };
   return { past: [...history.past, history.present].slice(-LIMIT), present, future: [] };
 }
 

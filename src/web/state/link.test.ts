@@ -4,7 +4,12 @@ import { type Bench, FIRST_VIEW, benchFrom } from "./bench.ts";
 import { fromHash, toHash } from "./link.ts";
 
 const bench: Bench = {
-  setup: { version: 1, title: "Blue twins, µ and °", medium: { element: "Cs" }, vessel: { bottom: "285 degC" } },
+  setup: {
+    version: 1,
+    title: "Blue twins, µ and °",
+    medium: { element: "Cs" },
+    vessel: { bottom: "285 degC" },
+  },
   view: { element: "camera", show: "both", wavelengths: "vacuum", cursor: 4.5711e-7 },
 };
 
@@ -33,7 +38,10 @@ describe("bench from JSON", () => {
   });
 
   it("mends an unknown view and refuses what is no bench", () => {
-    expect(benchFrom({ setup: bench.setup, view: { element: "anvil" } })).toEqual({ setup: bench.setup, view: FIRST_VIEW });
+    expect(benchFrom({ setup: bench.setup, view: { element: "anvil" } })).toEqual({
+      setup: bench.setup,
+      view: FIRST_VIEW,
+    });
     for (const wrong of [undefined, null, 3, "text", [], {}]) expect(benchFrom(wrong)).toBeUndefined();
   });
 });

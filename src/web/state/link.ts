@@ -21,9 +21,14 @@ export async function toHash(bench: Bench): Promise<string> {
 export async function fromHash(hash: string): Promise<unknown> {
   if (!hash.startsWith(`#${KEY}`)) return undefined;
   try {
-    const text = hash.slice(KEY.length + 1).replaceAll("-", "+").replaceAll("_", "/");
+    const text = hash
+      .slice(KEY.length + 1)
+      .replaceAll("-", "+")
+      .replaceAll("_", "/");
     const bytes = Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
-    const json = await through(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw")));
+    const json = await through(
+      new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw")),
+    );
     return JSON.parse(new TextDecoder().decode(json)) as unknown;
   } catch {
     throw new Error("The link is damaged or cut short; the bench that was open here is shown instead.");

@@ -39,7 +39,9 @@ export function latestBench(storage: Storage): Saved | undefined {
 }
 
 function keys(storage: Storage): string[] {
-  return Array.from({ length: storage.length }, (_, i) => storage.key(i) ?? "").filter((key) => key.startsWith(PREFIX));
+  return Array.from({ length: storage.length }, (_, i) => storage.key(i) ?? "").filter((key) =>
+    key.startsWith(PREFIX),
+  );
 }
 
 function read(storage: Storage, key: string): Saved | undefined {
@@ -48,7 +50,9 @@ function read(storage: Storage, key: string): Saved | undefined {
   try {
     const json = JSON.parse(text) as { savedAt?: unknown; bench?: unknown };
     const bench = benchFrom(json.bench);
-    return bench === undefined || typeof json.savedAt !== "number" ? undefined : { bench, savedAt: json.savedAt };
+    return bench === undefined || typeof json.savedAt !== "number"
+      ? undefined
+      : { bench, savedAt: json.savedAt };
   } catch {
     // Written by an older page or cut short: treated as absent, and replaced by the next save of its tab.
     return undefined;

@@ -15,7 +15,11 @@ describe("setup text", () => {
   it("sets and removes values without touching its input", () => {
     const next = withValue(setup, "path.source.kind", "halogen");
     expect(next).toEqual({ ...setup, path: { source: { kind: "halogen" } } });
-    expect(withValue(next, "vessel.bore", undefined)).toEqual({ title: "t", vessel: {}, path: { source: { kind: "halogen" } } });
+    expect(withValue(next, "vessel.bore", undefined)).toEqual({
+      title: "t",
+      vessel: {},
+      path: { source: { kind: "halogen" } },
+    });
     expect(setup).toEqual({ title: "t", vessel: { bore: "40 mm" } });
   });
 });

@@ -62,7 +62,8 @@ export function newestWins<R extends Request>(start: () => Post): Newest<R> {
       worker = undefined;
       finish({ outcome: "failed", sentence });
     };
-    opened.onerror = (event) => broken(`The computation stopped: ${event.message || "its program could not be loaded"}.`);
+    opened.onerror = (event) =>
+      broken(`The computation stopped: ${event.message || "its program could not be loaded"}.`);
     opened.onmessageerror = () => broken("The computation's answer could not be understood.");
     return opened;
   };

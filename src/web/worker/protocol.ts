@@ -88,7 +88,11 @@ export interface SightFinding {
 export interface Sight {
   readonly setup: Setup;
   readonly precision: "coarse" | "exact";
-  readonly picture: { readonly columns: number; readonly rows: number; readonly rgba: Uint8ClampedArray<ArrayBuffer> };
+  readonly picture: {
+    readonly columns: number;
+    readonly rows: number;
+    readonly rgba: Uint8ClampedArray<ArrayBuffer>;
+  };
   readonly curve: SightCurve;
   readonly lines: readonly SightLine[];
   /** vacuum wavelength, m */
@@ -112,16 +116,20 @@ export interface Sight {
 
 /** A photograph read: what is drawn over it and what is said about it. */
 export interface PhotoReading {
-  readonly picture: { readonly columns: number; readonly rows: number; readonly rgba: Uint8ClampedArray<ArrayBuffer> };
-  /** fitted curve in pixels of the photograph, column and row from the top left corner, one pair per point */
-  readonly fitted: Float64Array;
-  /** vacuum wavelength of the fitted points, m */
-  readonly wavelength: Float64Array;
-  readonly wavelengthAir: Float64Array;
-  readonly lineColumns: readonly number[];
+  readonly picture: {
+    readonly columns: number;
+    readonly rows: number;
+    readonly rgba: Uint8ClampedArray<ArrayBuffer>;
+  };
+  /** fitted curve in pixels of the photograph from its top left corner, with the share of light left */
+  readonly fitted: { readonly column: Float64Array; readonly row: Float64Array; readonly transmission: Float64Array };
+  readonly lines: readonly { readonly label: string; readonly column: number }[];
+  /** columns of round wavelengths, for the scale under the photograph, nm vacuum */
+  readonly scale: readonly { readonly at: number; readonly text: string }[];
   readonly numbers: readonly ReadNumber[];
   readonly verdict: { readonly code: string; readonly text: string };
   readonly warnings: readonly string[];
+  readonly assumptions: readonly string[];
 }
 
 export interface ReadNumber {

@@ -1,0 +1,165 @@
+/** The page: bench above, fields on their thread at the left, the picture at the right, what follows from it below. */
+import { createEffect, createMemo, createSignal, For, onCleanup, onMount, Show as When } from "solid-js";
+import { BenchDrawing } from "./bench/drawing.tsx";
+import { FieldSheet } from "./fields/sheet.tsx";
+import { Cards } from "./figure/cards.tsx";
+import { Choice } from "./figure/choice.tsx";
+import { IndexStrip } from "./figure/figures.tsx";
+import { Findings } from "./findings/findings.tsx";
+import { Header } from "./header.tsx";
+import { createReading } from "./photo/reading.ts";
+import { PhotoPlate } from "./photo/photo-plate.tsx";
+import { Wells } from "./photo/wells.tsx";
+import { Plate, PLATE_MARGIN } from "./picture/plate.tsx";
+import { SHOWS } from "./state/bench.ts";
+import { createSights } from "./state/sight.ts";
+import type { BenchStore } from "./state/store.ts";
+import { createTheme } from "./state/theme.ts";
+import { Hints } from "./hints.tsx";
+import type { Post } from "./worker/client.ts";
+import type { SightFinding } from "./worker/protocol.ts";
+
+export function App(props: { readonly store: BenchStore; readonly startWorker: () => Post; readonly sentence: string | undefined; readonly storage: Storage | undefined }) {
+  const { store } = props;
+  const theme = createTheme(props.storage);
+  const sights = createSights(store.bench, () => theme.theme() === "red", props.startWorker);
+  const reading = createReading(() => store.bench().setup, props.startWorker);
+  const [face, setFace] = createSignal<"forecast" | "photograph">("forecast");
+  createEffect(() => setFace(reading.answer() === undefined ? "forecast" : "photograph"));
+
+  const view = () => store.bench().view;
+  const faults = createMemo(() => {
+    const trouble = sights.trouble();
+    const byField = new Map<string, string>();
+    if (trouble?.outcome === "refused") trouble.faults.forEach((fault, i) => byField.set(fault.field, trouble.sentences[i] ?? ""));
+    return byField;
+  });
+  const mend = (finding: SightFinding): void => {
+    const { remedy } = finding;
+    if (remedy?.set !== undefined) store.set(remedy.set, remedy.text);
+  };
+
+  let sheet!: HTMLDivElement;
+  let plate!: HTMLDivElement;
+  let page!: HTMLElement;
+  const [anchors, setAnchors] = createSignal<{ sheet: number; plateLeft: number; plateRight: number }>();
+  onMount(() => {
+    const measure = (): void => {
+      const origin = page.getBoundingClientRect().left + Number.parseFloat(getComputedStyle(page).paddingLeft);
+      const [s, p] = [sheet.getBoundingClientRect(), plate.getBoundingClientRect()];
+      // On a narrow page the sheet and the plate stand under each other and nothing hangs from anything.
+      setAnchors(
+        Math.abs(s.top - p.top) > 60
+          ? undefined
+          : { sheet: s.left - origin + s.width / 2, plateLeft: p.left - origin + PLATE_MARGIN.left, plateRight: p.right - origin - PLATE_MARGIN.right },
+      );
+    };
+    const observer = new ResizeObserver(measure);
+    observer.observe(page);
+    observer.observe(plate);
+    onCleanup(() => observer.disconnect());
+    const keys = (event: KeyboardEvent): void => {
+      if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+      const key = event.key.toLowerCase();
+      if (key !== "z" && key !== "y") return;
+      // In a text field the browser's own undo works on the text.
+      if (event.target instanceof HTMLInputElement && event.target.type === "text") return;
+      event.preventDefault();
+      if (key === "y" || event.shiftKey) store.redo();
+      else store.undo();
+    };
+    addEventListener("keydown", keys);
+    onCleanup(() => removeEventListener("keydown", keys));
+  });
+
+  const drop = (event: DragEvent): void => {
+    event.preventDefault();
+    const files = [...(event.dataTransfer?.files ?? [])];
+    if (files.length > 0) reading.setRefused(reading.photographs.putAll(files));
+  };
+
+  return (
+    <main ref={page} class="page" onDragOver={(event) => event.preventDefault()} onDrop={drop}>
+      <Header store={store} theme={theme} sight={sights.sight()} sentence={props.sentence} />
+      <When when={sights.sight()} fallback={<div class="bench-waiting" />}>
+        {(sight) => (
+          <BenchDrawing sight={sight()} chosen={view().element} onChoose={(element) => store.look({ element })} theme={theme.theme()} anchors={anchors()} />
+        )}
+      </When>
+      <Hints storage={props.storage} />
+      <div class="columns">
+        <div class="left" ref={sheet}>
+          <FieldSheet element={view().element} setup={store.bench().setup} store={store} faults={faults()} />
+          <When when={sights.sight()}>
+            {(sight) => <Cards sight={sight()} view={view()} theme={theme.theme()} onCursor={(cursor) => store.look({ cursor })} />}
+          </When>
+        </div>
+        <div class="right" ref={plate} aria-busy={!sights.settled()} data-settled={sights.settled()}>
+          <When when={sights.sight()} fallback={<p class="waiting">The picture is being computed…</p>}>
+            {(sight) => (
+              <>
+                <When
+                  when={face() === "photograph" && reading.answer()}
+                  fallback={<Plate sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />}
+                >
+                  {(answer) => <PhotoPlate reading={answer()} name={reading.name()} />}
+                </When>
+                <div class="plate-words">
+                  <When when={reading.answer()}>
+                    <Choice label="What the plate shows" options={["forecast", "photograph"] as const} value={face()} onChoose={setFace} />
+                  </When>
+                  <When when={face() === "forecast"}>
+                    <Choice label="The tube in the picture" options={SHOWS} value={view().show} onChoose={(show) => store.look({ show })} />
+                    <Choice
+                      label="Wavelengths in"
+                      options={["air", "vacuum"] as const}
+                      value={view().wavelengths}
+                      onChoose={(wavelengths) => store.look({ wavelengths })}
+                    />
+                  </When>
+                  <p class="quiet legend">
+                    <span class="key-blue">index, n − 1</span> <span class="key-copper">light left</span>
+                  </p>
+                </div>
+                <When when={face() === "forecast"}>
+                  <IndexStrip sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />
+                </When>
+              </>
+            )}
+          </When>
+          <When when={sights.trouble()}>
+            {(trouble) => (
+              <div class="trouble" role="alert">
+                <For each={sentencesOf(trouble())}>
+                  {(sentence) => (
+                    <p>
+                      <strong>stop</strong> {sentence} <When when={sights.sight()}>The last good picture stays.</When>
+                    </p>
+                  )}
+                </For>
+              </div>
+            )}
+          </When>
+          <When when={sights.sight()}>{(sight) => <Findings findings={sight().findings} cautions={sight().cautions} onMend={mend} />}</When>
+          <Wells
+            photographs={reading.photographs}
+            lampLines={reading.lampLines()}
+            onLampLines={reading.setLampLines}
+            busy={reading.busy()}
+            outcome={reading.outcome()}
+            onRead={reading.read}
+            onRefuse={reading.setRefused}
+            refused={reading.refused()}
+          />
+        </div>
+      </div>
+      <footer class="foot">
+        <p>crossprism computes here, in this browser; nothing leaves this machine. Values from published tables; what is assumed is said where it is used.</p>
+      </footer>
+    </main>
+  );
+}
+
+function sentencesOf(trouble: { readonly outcome: "refused"; readonly sentences: readonly string[] } | { readonly outcome: "failed"; readonly sentence: string }): readonly string[] {
+  return trouble.outcome === "refused" ? trouble.sentences : [trouble.sentence];
+}

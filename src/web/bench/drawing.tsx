@@ -1,0 +1,255 @@
+/**
+ * The bench to scale, from the side and from above, and the menu of the page: choosing what stands on it opens its
+ * fields. Lengths along the rail share one scale; heights are drawn larger by a stated factor, bends and spreads by
+ * factors of their own.
+ */
+import { createMemo, For, Show as When } from "solid-js";
+import { ELEMENTS, type ElementId } from "../state/bench.ts";
+import { createWidth } from "../figure/size.ts";
+import { quantity } from "../words/number.ts";
+import { ELEMENT_WORDS } from "../words/elements.ts";
+import type { Sight } from "../worker/protocol.ts";
+import { FieldImage } from "../figure/field-image.tsx";
+import { type Drawn, elementShape } from "./shapes.tsx";
+import { neighbour, placeOf, placesOf } from "./places.ts";
+import { type Beam, roundFactor, sideBeam, topBeam, whiteBeam } from "./rays.ts";
+import { coloursOf } from "./colours.ts";
+
+export interface DrawingProps {
+  readonly sight: Sight;
+  readonly chosen: ElementId;
+  readonly onChoose: (id: ElementId) => void;
+  readonly theme: string;
+  /** middle of the sheet of fields and the two upper corners of the plate, in pixels from the drawing's left edge */
+  readonly anchors: { readonly sheet: number; readonly plateLeft: number; readonly plateRight: number } | undefined;
+}
+
+const LABELS = 46;
+const SIDE = 112;
+const TOP = 78;
+const RAIL = 34;
+const THREAD = 26;
+const HEIGHT = LABELS + SIDE + TOP + RAIL + THREAD;
+const PAD = 34;
+/** height to which the bore is drawn, px */
+const BORE = 58;
+/** height on the bench to which the largest bend and spread are drawn, m */
+const SHOWN_BEND = 0.011;
+
+export function BenchDrawing(props: DrawingProps) {
+  const { width, measure } = createWidth(1220);
+  const setup = () => props.sight.setup;
+  const places = createMemo(() => placesOf(setup()));
+  const scale = createMemo(() => {
+    const last = placeOf(places(), "camera").to;
+    return (width() - 2 * PAD) / (last || 1);
+  });
+  const stretch = createMemo(() => Math.max(1, Math.round(BORE / (setup().vessel.bore * scale()))));
+  const drawn = createMemo<Drawn>(() => {
+    const up = scale() * stretch();
+    return {
+      x: (z) => PAD + z * scale(),
+      side: (y) => LABELS + SIDE / 2 - y * up,
+      top: (x) => LABELS + SIDE + TOP / 2 + x * up * 0.7,
+      up,
+      across: up * 0.7,
+    };
+  });
+
+  const colours = createMemo(() => coloursOf(props.sight));
+  const bendFactor = createMemo(() =>
+    roundFactor(SHOWN_BEND, Math.max(...colours().map((c) => Math.abs(c.bend))) * setup().path.focalLength),
+  );
+  const spreadFactor = createMemo(() =>
+    roundFactor(SHOWN_BEND, Math.max(...colours().map((c) => Math.abs(c.position)))),
+  );
+  const polygon = (beam: Beam, y: (h: number) => number): string =>
+    [...beam.upper, ...[...beam.lower].reverse()]
+      .map(([z, h]) => `${drawn().x(z).toFixed(1)},${y(h).toFixed(1)}`)
+      .join(" ");
+
+  const middle = (id: ElementId): number => {
+    const place = placeOf(places(), id);
+    return (place.from + place.to) / 2;
+  };
+  const labels = createMemo(() => layLabels(ELEMENTS.map((id) => drawn().x(middle(id))), width()));
+  const tube = () => placeOf(places(), "tube");
+  const small = (id: ElementId): string | undefined =>
+    id === "level-slit"
+      ? quantity(setup().path.levelSlit, "m")
+      : id === "plumb-slit"
+        ? quantity(setup().path.plumbSlit, "m")
+        : undefined;
+
+  const onKeyDown = (event: KeyboardEvent): void => {
+    const step = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1, Home: -99, End: 99 }[event.key];
+    if (step === undefined) return;
+    event.preventDefault();
+    const next = neighbour(props.chosen, step);
+    props.onChoose(next);
+    queueMicrotask(() => root.querySelector<SVGElement>(`[data-element="${next}"]`)?.focus());
+  };
+  let root!: HTMLDivElement;
+
+  return (
+    <section class="bench" aria-label="The bench, lamp left, camera right">
+      <div
+        class="bench-body"
+        ref={(element) => {
+          root = element;
+          measure(element);
+        }}
+      >
+        <FieldImage
+          class="bench-vapour"
+          field={props.sight.long}
+          theme={props.theme}
+          left={drawn().x(tube().from)}
+          top={drawn().side(setup().vessel.bore / 2)}
+          width={setup().vessel.length * scale()}
+          height={setup().vessel.bore * drawn().up}
+        />
+        <svg
+          width={width()}
+          height={HEIGHT}
+          role="radiogroup"
+          aria-label="What stands on the bench: choose to open its fields"
+          onKeyDown={onKeyDown}
+        >
+          <line class="axis-line" x1={PAD} x2={width() - PAD} y1={drawn().side(0)} y2={drawn().side(0)} />
+          <line class="axis-line" x1={PAD} x2={width() - PAD} y1={drawn().top(0)} y2={drawn().top(0)} />
+          <g class="light" aria-hidden="true">
+            <polygon class="white" points={polygon(whiteBeam(setup(), places(), setup().path.beamSize, setup().path.beamHeight), drawn().side)} />
+            <polygon class="white" points={polygon(whiteBeam(setup(), places(), setup().path.beamWidth, 0), drawn().top)} />
+            <polygon class="white" points={polygon(untilPrism(topBeam(setup(), places(), 0)), drawn().top)} />
+            <For each={colours()}>
+              {(colour) => (
+                <>
+                  <polygon
+                    class="ray"
+                    fill={colour.fill}
+                    stroke={colour.fill}
+                    opacity={colour.light}
+                    points={polygon(sideBeam(setup(), places(), colour.bend * bendFactor()), drawn().side)}
+                  />
+                  <polygon
+                    class="ray"
+                    fill={colour.fill}
+                    stroke={colour.fill}
+                    opacity={colour.light}
+                    points={polygon(fromPrism(topBeam(setup(), places(), (colour.position / setup().path.cameraFocalLength) * spreadFactor())), drawn().top)}
+                  />
+                </>
+              )}
+            </For>
+          </g>
+          <For each={ELEMENTS}>
+            {(id, index) => {
+              const place = () => placeOf(places(), id);
+              const label = () => labels()[index()] ?? { x: 0, row: 0 };
+              return (
+                <g
+                  class="element"
+                  classList={{ chosen: props.chosen === id }}
+                  role="radio"
+                  aria-checked={props.chosen === id}
+                  aria-label={id === "second-collimator" ? "second collimator" : nameOf(id, setup())}
+                  tabindex={props.chosen === id ? 0 : -1}
+                  data-element={id}
+                  onClick={() => props.onChoose(id)}
+                >
+                  <rect
+                    class="hit"
+                    x={Math.min(drawn().x(place().from), drawn().x(middle(id)) - 16)}
+                    y={2}
+                    width={Math.max(32, drawn().x(place().to) - drawn().x(place().from))}
+                    height={LABELS + SIDE + TOP - 4}
+                  />
+                  {elementShape(id, place(), setup(), drawn())}
+                  <text class="label" x={label().x} y={label().row === 0 ? 30 : 14} text-anchor="middle">
+                    {nameOf(id, setup())}
+                  </text>
+                  <When when={small(id)}>
+                    {(text) => (
+                      <text class="small" x={label().x} y={(label().row === 0 ? 30 : 14) + 13} text-anchor="middle">
+                        {text()}
+                      </text>
+                    )}
+                  </When>
+                </g>
+              );
+            }}
+          </For>
+          <Rail drawn={drawn()} length={placeOf(places(), "camera").to} y={LABELS + SIDE + TOP + 6} />
+          <g class="notes" aria-hidden="true">
+            <text x={0} y={LABELS + 12}>
+              side
+            </text>
+            <text x={0} y={LABELS + SIDE + 14}>
+              above
+            </text>
+            <text x={width()} y={LABELS + SIDE + TOP + 30} text-anchor="end">
+              {`heights × ${stretch()}, bends × ${bendFactor()}, spread × ${spreadFactor()}`}
+            </text>
+          </g>
+          <When when={props.anchors}>
+            {(anchors) => (
+              <g aria-hidden="true">
+                <path
+                  class="thread"
+                  d={`M${drawn().x(middle(props.chosen)).toFixed(1)} ${LABELS + SIDE + TOP - 2}V${HEIGHT - 14}H${anchors().sheet.toFixed(1)}V${HEIGHT}`}
+                />
+                <path
+                  class="hanger"
+                  d={`M${drawn().x(middle("camera")) - 12} ${LABELS + SIDE + TOP - 14}L${anchors().plateLeft} ${HEIGHT}M${drawn().x(middle("camera")) + 12} ${LABELS + SIDE + TOP - 14}L${anchors().plateRight} ${HEIGHT}`}
+                />
+              </g>
+            )}
+          </When>
+        </svg>
+      </div>
+    </section>
+  );
+}
+
+function nameOf(id: ElementId, setup: Sight["setup"]): string {
+  if (id === "lamp") return { halogen: "halogen lamp", "carbon-arc": "carbon arc", "xenon-arc": "xenon arc", led: "white LED", flat: "lamp" }[setup.path.source.kind];
+  if (id === "disperser") return { "direct-vision": "direct-vision prism", grating: "grating", linear: "disperser" }[setup.path.disperser.kind];
+  return ELEMENT_WORDS[id].name;
+}
+
+/** Labels in two rows so that neighbours do not run into each other. */
+function layLabels(centres: readonly number[], width: number): { x: number; row: number }[] {
+  const ends = [-Infinity, -Infinity];
+  return centres.map((x, i) => {
+    const half = i === 0 || i === centres.length - 1 ? 34 : 46;
+    const row = x - half > (ends[0] ?? 0) ? 0 : 1;
+    ends[row] = x + half;
+    return { x: Math.min(width - half + 6, Math.max(half - 6, x)), row };
+  });
+}
+
+/** The part of a beam up to the disperser, and from it on. */
+const PRISM_POINT = 4;
+const untilPrism = (beam: Beam): Beam => ({ upper: beam.upper.slice(0, PRISM_POINT + 1), lower: beam.lower.slice(0, PRISM_POINT + 1) });
+const fromPrism = (beam: Beam): Beam => ({ upper: beam.upper.slice(PRISM_POINT), lower: beam.lower.slice(PRISM_POINT) });
+
+function Rail(props: { readonly drawn: Drawn; readonly length: number; readonly y: number }) {
+  const step = () => [0.1, 0.2, 0.5, 1, 2].find((s) => s * (props.drawn.x(1) - props.drawn.x(0)) > 70) ?? 5;
+  const marks = () => Array.from({ length: Math.floor(props.length / step() + 1e-9) + 1 }, (_, i) => i * step());
+  return (
+    <g class="rail" aria-hidden="true">
+      <line class="rail-line" x1={props.drawn.x(0) - 20} x2={props.drawn.x(props.length) + 20} y1={props.y} y2={props.y} />
+      <For each={marks()}>
+        {(z, i) => (
+          <g transform={`translate(${props.drawn.x(z)} ${props.y})`}>
+            <line y1={2} y2={7} />
+            <text y={18} text-anchor="middle">
+              {i() === marks().length - 1 ? `${z.toFixed(1)}\u202fm` : z === 0 ? "0" : z.toFixed(1)}
+            </text>
+          </g>
+        )}
+      </For>
+    </g>
+  );
+}

@@ -1,0 +1,151 @@
+/** How each thing on the bench is drawn, from the side and from above. */
+import { For, type JSX } from "solid-js";
+import type { Setup } from "../../setup/api.ts";
+import type { ElementId } from "../state/bench.ts";
+import type { Place } from "./places.ts";
+
+/** Maps from the bench to the drawing. */
+export interface Drawn {
+  /** along the rail, m → px */
+  readonly x: (z: number) => number;
+  /** height seen from the side, m → px */
+  readonly side: (y: number) => number;
+  /** sideways seen from above, m → px */
+  readonly top: (x: number) => number;
+  /** px per metre of height, and of width */
+  readonly up: number;
+  readonly across: number;
+}
+
+/** Half the height of lenses, prism and camera as drawn, m: usual sizes, a setup does not give them. */
+const LENS = 0.018;
+const PRISM = 0.0125;
+const CAMERA = 0.014;
+const WINDOW = 0.006;
+
+export function elementShape(id: ElementId, place: Place, setup: Setup, drawn: Drawn): JSX.Element {
+  const x = () => drawn.x((place.from + place.to) / 2);
+  switch (id) {
+    case "lamp":
+      return <Lamp x={x()} drawn={drawn} />;
+    case "condenser":
+    case "collimator":
+    case "focusing-lens":
+    case "second-collimator":
+    case "camera-lens":
+      return <Lens x={x()} drawn={drawn} />;
+    case "level-slit":
+      return <Slit x={x()} drawn={drawn} cut="side" />;
+    case "plumb-slit":
+      return <Slit x={x()} drawn={drawn} cut="top" />;
+    case "tube":
+      return <Tube place={place} setup={setup} drawn={drawn} />;
+    case "disperser":
+      return setup.path.disperser.kind === "direct-vision" ? (
+        <Prism place={place} parts={setup.path.disperser.elements * setup.path.disperser.trains} drawn={drawn} />
+      ) : (
+        <Grating x={x()} drawn={drawn} />
+      );
+    case "camera":
+      return (
+        <g>
+          <rect class="body" x={x() - 4} y={drawn.side(CAMERA)} width={26} height={2 * CAMERA * drawn.up} />
+          <rect class="body" x={x() - 4} y={drawn.top(-CAMERA)} width={26} height={2 * CAMERA * drawn.across} />
+        </g>
+      );
+  }
+}
+
+function Lens(props: { readonly x: number; readonly drawn: Drawn }) {
+  const lens = (centre: number, half: number): string =>
+    `M${props.x} ${centre - half}Q${props.x + 9} ${centre} ${props.x} ${centre + half}Q${props.x - 9} ${centre} ${props.x} ${centre - half}Z`;
+  return (
+    <g class="glass">
+      <path d={lens(props.drawn.side(0), LENS * props.drawn.up)} />
+      <path d={lens(props.drawn.top(0), LENS * props.drawn.across)} />
+    </g>
+  );
+}
+
+function Lamp(props: { readonly x: number; readonly drawn: Drawn }) {
+  return (
+    <g class="lamp">
+      <circle cx={props.x} cy={props.drawn.side(0)} r={15} />
+      <circle class="spark" cx={props.x} cy={props.drawn.side(0)} r={4.5} />
+      <circle cx={props.x} cy={props.drawn.top(0)} r={12} />
+      <circle class="spark" cx={props.x} cy={props.drawn.top(0)} r={4} />
+    </g>
+  );
+}
+
+/** A slit is two jaws in the view in which it is narrow and a line in the other. */
+function Slit(props: { readonly x: number; readonly drawn: Drawn; readonly cut: "side" | "top" }) {
+  const jaws = (centre: number, half: number, cut: boolean): string =>
+    cut
+      ? `M${props.x} ${centre - half}V${centre - 2.5}M${props.x} ${centre + 2.5}V${centre + half}`
+      : `M${props.x - 2.5} ${centre - half}h5v${2 * half}h-5z`;
+  return (
+    <g>
+      <path class={props.cut === "side" ? "jaws" : "jaws-flat"} d={jaws(props.drawn.side(0), LENS * props.drawn.up, props.cut === "side")} />
+      <path class={props.cut === "top" ? "jaws" : "jaws-flat"} d={jaws(props.drawn.top(0), LENS * props.drawn.across, props.cut === "top")} />
+    </g>
+  );
+}
+
+function Tube(props: { readonly place: Place; readonly setup: Setup; readonly drawn: Drawn }) {
+  const half = () => props.setup.vessel.bore / 2;
+  const left = () => props.drawn.x(props.place.from);
+  const width = () => props.drawn.x(props.place.to) - left();
+  const heated = () => {
+    const middle = (props.place.from + props.place.to) / 2;
+    const reach = props.setup.vessel.heatedLength / 2;
+    return { from: props.drawn.x(middle - reach), to: props.drawn.x(middle + reach) };
+  };
+  return (
+    <g class="tube">
+      <rect class="wall" x={left()} y={props.drawn.side(half())} width={width()} height={2 * half() * props.drawn.up} />
+      <line class="heater" x1={heated().from} x2={heated().to} y1={props.drawn.side(-half()) + 3.5} y2={props.drawn.side(-half()) + 3.5} />
+      <rect class="wall above" x={left()} y={props.drawn.top(-half())} width={width()} height={2 * half() * props.drawn.across} />
+      <For each={[left(), left() + width()]}>
+        {(x) => (
+          <>
+            <rect class="window" x={x - 2.5} y={props.drawn.side(half() + WINDOW)} width={5} height={2 * (half() + WINDOW) * props.drawn.up} />
+            <rect class="window" x={x - 2.5} y={props.drawn.top(-half() - WINDOW)} width={5} height={2 * (half() + WINDOW) * props.drawn.across} />
+          </>
+        )}
+      </For>
+    </g>
+  );
+}
+
+/** The train's glasses are triangles from above, since it spreads sideways, and a block from the side. */
+function Prism(props: { readonly place: Place; readonly parts: number; readonly drawn: Drawn }) {
+  const left = () => props.drawn.x(props.place.from);
+  const width = () => props.drawn.x(props.place.to) - left();
+  const high = () => props.drawn.top(-PRISM);
+  const low = () => props.drawn.top(PRISM);
+  const faces = () =>
+    Array.from({ length: props.parts - 1 }, (_, i) => {
+      const step = width() / props.parts;
+      const x = left() + (i + 1) * step;
+      const lean = (i % 2 === 0 ? 1 : -1) * step * 0.5;
+      return `M${x - lean} ${low()}L${x + lean} ${high()}`;
+    }).join("");
+  return (
+    <g class="glass">
+      <rect x={left()} y={props.drawn.side(PRISM)} width={width()} height={2 * PRISM * props.drawn.up} />
+      <rect x={left()} y={high()} width={width()} height={low() - high()} />
+      <path class="face" d={faces()} />
+    </g>
+  );
+}
+
+function Grating(props: { readonly x: number; readonly drawn: Drawn }) {
+  return (
+    <g class="glass">
+      <rect x={props.x - 2} y={props.drawn.side(PRISM)} width={4} height={2 * PRISM * props.drawn.up} />
+      <rect x={props.x - 2} y={props.drawn.top(-PRISM)} width={4} height={2 * PRISM * props.drawn.across} />
+      <line class="grooves" x1={props.x + 4} x2={props.x + 4} y1={props.drawn.top(-PRISM)} y2={props.drawn.top(PRISM)} />
+    </g>
+  );
+}

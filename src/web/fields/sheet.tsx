@@ -1,0 +1,65 @@
+/** The fields of the chosen element, hung from it on a thread. Every field comes from the core's table. */
+import { createMemo, createSignal, For, Show as When } from "solid-js";
+import { type Field, fieldAt } from "../../setup/fields.ts";
+import type { ElementId } from "../state/bench.ts";
+import { type SetupText, valueAt } from "../state/setup-text.ts";
+import type { BenchStore } from "../state/store.ts";
+import { ELEMENT_WORDS } from "../words/elements.ts";
+import { FieldRow } from "./row.tsx";
+import { rangeText } from "./written.ts";
+
+export interface SheetProps {
+  readonly element: ElementId;
+  readonly setup: SetupText;
+  readonly store: BenchStore;
+  /** sentences by the path of the field at fault */
+  readonly faults: ReadonlyMap<string, string>;
+}
+
+export function FieldSheet(props: SheetProps) {
+  const words = () => ELEMENT_WORDS[props.element];
+  const [told, setTold] = createSignal<Field>();
+  const read = (paths: readonly string[]): readonly Field[] =>
+    paths.map((path) => fieldAt(path)).filter((field) => field !== undefined && applies(field, props.setup)) as Field[];
+  const fields = createMemo(() => read(words().fields));
+  const finer = createMemo(() => read(words().finer ?? []));
+
+  return (
+    <section class="sheet" aria-label={`Fields of the ${words().name}`} onFocusOut={() => setTold(undefined)}>
+      <h2>{words().name}</h2>
+      <For each={fields()}>{(field) => <FieldRow field={field} {...props} onTell={() => setTold(field)} />}</For>
+      <When when={finer().length > 0}>
+        <details open={finer().some((field) => props.faults.has(field.path))}>
+          <summary>{`${finer().length} finer settings`}</summary>
+          <For each={finer()}>{(field) => <FieldRow field={field} {...props} onTell={() => setTold(field)} />}</For>
+        </details>
+      </When>
+      <p class="tell">
+        {told()?.sentence ?? words().sentence} <span class="origin">{originOf(told(), props.setup)}</span>
+      </p>
+    </section>
+  );
+}
+
+/** Fields that are read only where another one has a certain value. */
+function applies(field: Field, setup: SetupText): boolean {
+  if (field.when === undefined) return true;
+  const other = fieldAt(field.when.path);
+  const preset = other !== undefined && "default" in other ? other.default : undefined;
+  return field.when.is.includes(String(valueAt(setup, field.when.path) ?? preset));
+}
+
+/** Legal range and where the value comes from. */
+function originOf(field: Field | undefined, setup: SetupText): string {
+  if (field === undefined) return "";
+  const given = valueAt(setup, field.path) !== undefined ? "Set in this setup." : "Not set: the usual value stands in.";
+  switch (field.kind) {
+    case "quantity":
+      return `${given} Allowed: ${rangeText(field)}.`;
+    case "integer":
+    case "number":
+      return `${given} Allowed: ${field.min} to ${field.max}.`;
+    default:
+      return given;
+  }
+}

@@ -1,0 +1,46 @@
+/** A table of densities or temperatures painted with the page's ramp, at a place inside its parent. */
+import { createEffect } from "solid-js";
+import type { Field2D } from "../worker/protocol.ts";
+import { rampFor } from "./ramp.ts";
+
+export function FieldImage(props: {
+  readonly field: Field2D;
+  readonly theme: string;
+  readonly class?: string;
+  readonly left?: number;
+  readonly top?: number;
+  readonly width: number;
+  readonly height: number;
+  /** value painted lightest; the table's smallest where not given */
+  readonly from?: number;
+}) {
+  let canvas!: HTMLCanvasElement;
+  createEffect(() => paint(canvas, props.field, props.theme, props.from ?? 0));
+  createEffect(() => {
+    const { style } = canvas;
+    style.left = `${props.left ?? 0}px`;
+    style.top = `${props.top ?? 0}px`;
+    style.width = `${props.width}px`;
+    style.height = `${props.height}px`;
+  });
+  return <canvas ref={canvas} class={props.class ?? "field-image"} aria-hidden="true" />;
+}
+
+function paint(canvas: HTMLCanvasElement, field: Field2D, theme: string, from: number): void {
+  const context = canvas.getContext("2d");
+  if (context === null) return;
+  canvas.width = field.columns;
+  canvas.height = field.rows;
+  const image = context.createImageData(field.columns, field.rows);
+  const pixels = new Uint32Array(image.data.buffer);
+  const ramp = rampFor(theme);
+  let largest = Number.NEGATIVE_INFINITY;
+  for (const value of field.values) if (value > largest) largest = value;
+  const scale = 255 / (largest - from || 1);
+  for (let i = 0; i < pixels.length; i++) {
+    const value = field.values[i]!;
+    // Outside the bore the table holds NaN and the paper shows through.
+    pixels[i] = Number.isNaN(value) ? 0 : ramp[Math.max(0, Math.min(255, Math.round((value - from) * scale)))]!;
+  }
+  context.putImageData(image, 0, 0);
+}

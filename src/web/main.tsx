@@ -1,0 +1,50 @@
+import { render } from "solid-js/web";
+import demo from "../../examples/blue-twins.json" with { type: "json" };
+import { App } from "./app.tsx";
+import { saveBench } from "./state/memory.ts";
+import { openBench } from "./state/opening.ts";
+import { createBenchStore } from "./state/store.ts";
+import { tabName } from "./state/tab.ts";
+import "./style/tokens.css";
+import "./style/page.css";
+import "./style/bench.css";
+import "./style/figure.css";
+import "./style/print.css";
+
+/** The browser may forbid storage; the page then works without memory. */
+function storageIfAllowed(which: "localStorage" | "sessionStorage"): Storage | undefined {
+  try {
+    return globalThis[which];
+  } catch {
+    return undefined;
+  }
+}
+
+async function servedSetup(): Promise<unknown> {
+  const response = await fetch("./setup.json", { headers: { accept: "application/json" } });
+  if (response.status === 204 || response.status === 404) return undefined;
+  if (!response.ok) throw new Error(`The setup file could not be fetched (${response.status}); another bench is shown.`);
+  return response.json();
+}
+
+const startWorker = (): Worker => new Worker(new URL("./worker/worker.ts", import.meta.url), { type: "module", name: "bench" });
+
+async function begin(): Promise<void> {
+  const session = storageIfAllowed("sessionStorage");
+  const storage = storageIfAllowed("localStorage");
+  const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel("crossprism") : undefined;
+  const tab = session === undefined ? crypto.randomUUID() : await tabName(session, channel);
+  const opening = await openBench({ hash: location.hash, tab, storage, served: servedSetup, demo });
+  const root = document.getElementById("page");
+  if (root === null) throw new Error("the page has no place to stand");
+  render(() => {
+    const store = createBenchStore(opening.bench, (bench) => {
+      if (storage !== undefined) saveBench(storage, tab, bench, Date.now());
+      // The address showed another state: a reload must bring back this one.
+      if (location.hash !== "") history.replaceState(null, "", location.pathname);
+    });
+    return <App store={store} startWorker={startWorker} sentence={opening.sentence} storage={storage} />;
+  }, root);
+}
+
+void begin();

@@ -1,0 +1,72 @@
+/**
+ * The sight that belongs to the bench: coarse as it changes, exact as soon as it rests. Two workers, so that the exact
+ * answer never stands in the way of the next coarse one.
+ */
+import { type Accessor, createEffect, createSignal, on, onCleanup } from "solid-js";
+import { newestWins, type Newest, type Post } from "../worker/client.ts";
+import type { ForeseeRequest, Outcome, Sight } from "../worker/protocol.ts";
+import type { Bench } from "./bench.ts";
+
+export interface Sights {
+  /** the last good sight; undefined until the first */
+  readonly sight: Accessor<Sight | undefined>;
+  /** what is wrong with the bench as it stands; undefined while nothing is */
+  readonly trouble: Accessor<Exclude<Outcome<Sight>, { outcome: "done" }> | undefined>;
+  /** false while the shown sight is older or coarser than the bench */
+  readonly settled: Accessor<boolean>;
+}
+
+/** Rest after which the exact answer is asked for, ms. */
+const REST = 90;
+
+export function createSights(bench: Accessor<Bench>, red: Accessor<boolean>, start: () => Post): Sights {
+  const [sight, setSight] = createSignal<Sight>();
+  const [trouble, setTrouble] = createSignal<Exclude<Outcome<Sight>, { outcome: "done" }>>();
+  const [settled, setSettled] = createSignal(false);
+  const coarse: Newest<ForeseeRequest> = newestWins(start);
+  const exact: Newest<ForeseeRequest> = newestWins(start);
+  let revision = 0;
+  let rest: ReturnType<typeof setTimeout> | undefined;
+
+  const take = (outcome: Outcome<Sight>): void => {
+    if (outcome.outcome === "done") {
+      setTrouble(undefined);
+      setSight(outcome.answer);
+    } else {
+      setTrouble(outcome);
+    }
+  };
+
+  createEffect(
+    on([() => bench().setup, () => bench().view.show, red], ([setup, show, inRed]) => {
+      revision += 1;
+      const asked = revision;
+      setSettled(false);
+      const request = { task: "foresee", setup, show, red: inRed } as const;
+      exact.forget();
+      clearTimeout(rest);
+      const askExact = (): void =>
+        exact.ask({ ...request, precision: "exact" }, (outcome) => {
+          if (asked !== revision) return;
+          take(outcome);
+          setSettled(true);
+        });
+      if (asked === 1) {
+        // Nothing is shown yet: the exact answer is worth waiting for, a coarse one would only flicker.
+        askExact();
+        return;
+      }
+      coarse.ask({ ...request, precision: "coarse" }, (outcome) => {
+        // An older coarse answer is still newer than what is shown, unless the exact one has come.
+        if (!settled()) take(outcome);
+      });
+      rest = setTimeout(askExact, REST);
+    }),
+  );
+  onCleanup(() => {
+    clearTimeout(rest);
+    coarse.close();
+    exact.close();
+  });
+  return { sight, trouble, settled };
+}

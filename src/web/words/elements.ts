@@ -1,0 +1,159 @@
+/** What each thing on the bench is called, and which fields of the setup belong to it. */
+import type { ElementId } from "../state/bench.ts";
+
+export interface ElementWords {
+  /** label in the drawing */
+  readonly name: string;
+  /** one sentence under its fields */
+  readonly sentence: string;
+  /** fields in the order in which they are shown */
+  readonly fields: readonly string[];
+  /** fields that are seldom touched, folded away under them */
+  readonly finer?: readonly string[];
+}
+
+export const ELEMENT_WORDS: Readonly<Record<ElementId, ElementWords>> = {
+  lamp: {
+    name: "lamp",
+    sentence: "White light without lines of its own makes the cleanest picture.",
+    fields: ["path.source.kind", "path.source.temperature", "path.stray"],
+  },
+  condenser: {
+    name: "condenser",
+    sentence: "Images the lamp on the level slit. The forecast takes the slit as evenly lit, so there is nothing to set.",
+    fields: [],
+  },
+  "level-slit": {
+    name: "level slit",
+    sentence: "Its image is what the vapour moves up and down: narrower is sharper in height, and darker.",
+    fields: ["path.levelSlit", "path.levelSlitTilt"],
+  },
+  collimator: {
+    name: "collimator",
+    sentence: "Sends the slit's light as a parallel beam through the tube; here the beam is stopped down and aimed.",
+    fields: ["path.collimatorFocalLength", "path.beamHeight", "path.beamSize", "path.beamWidth"],
+  },
+  tube: {
+    name: "vapour tube",
+    sentence: "Hot metal below, cooler above: the vapour lies in layers and bends the light like a prism.",
+    fields: [
+      "medium.element",
+      "vessel.bottom",
+      "vessel.top",
+      "vessel.bore",
+      "vessel.heatedLength",
+      "vessel.gas",
+      "vessel.gasPressure",
+      "vessel.charge",
+    ],
+    finer: [
+      "vessel.length",
+      "vessel.ends",
+      "vessel.hotStrip",
+      "vessel.gasFilledAt",
+      "medium.gasWidth",
+      "medium.structure",
+      "medium.pressureEquation",
+    ],
+  },
+  "focusing-lens": {
+    name: "focusing lens",
+    sentence: "Turns the deflection into a displacement at the plumb slit: focal length times angle.",
+    fields: ["path.focalLength"],
+  },
+  "plumb-slit": {
+    name: "plumb slit",
+    sentence: "Cuts one column out of the level slit's image; its opening is the blur in wavelength.",
+    fields: ["path.plumbSlit"],
+  },
+  "second-collimator": {
+    name: "collimator",
+    sentence: "Makes the plumb slit's light parallel before it is dispersed.",
+    fields: ["path.secondCollimatorFocalLength"],
+  },
+  disperser: {
+    name: "disperser",
+    sentence: "Spreads the colours sideways, so that one axis of the picture is wavelength.",
+    fields: [
+      "path.disperser.kind",
+      "path.disperser.crown",
+      "path.disperser.flint",
+      "path.disperser.flintApex",
+      "path.disperser.undeviated",
+      "path.disperser.elements",
+      "path.disperser.trains",
+      "path.disperser.grooves",
+      "path.disperser.order",
+      "path.disperser.wavelengthPerLength",
+    ],
+  },
+  "camera-lens": {
+    name: "camera lens",
+    sentence: "Makes the picture on the sensor: longer is larger, and dimmer.",
+    fields: ["path.cameraFocalLength", "path.centreWavelength", "path.defocus"],
+  },
+  camera: {
+    name: "camera",
+    sentence: "Counts electrons: exposure and full well decide how the noise looks.",
+    fields: [
+      "camera.exposure",
+      "camera.rate",
+      "camera.pixel",
+      "camera.columns",
+      "camera.rows",
+      "path.cameraRoll",
+      "path.inverted",
+    ],
+    finer: [
+      "camera.fullWell",
+      "camera.readNoise",
+      "camera.blackLevel",
+      "camera.bitDepth",
+      "camera.gamma",
+      "camera.seed",
+    ],
+  },
+};
+
+/** Names of choices as a person says them; a choice not listed is shown as it stands in the file. */
+const CHOICES: Readonly<Record<string, string>> = {
+  Li: "lithium",
+  Na: "sodium",
+  K: "potassium",
+  Rb: "rubidium",
+  Cs: "caesium",
+  Mg: "magnesium",
+  Ca: "calcium",
+  Sr: "strontium",
+  Ba: "barium",
+  He: "helium",
+  Ne: "neon",
+  Ar: "argon",
+  N2: "nitrogen",
+  halogen: "tungsten halogen",
+  "carbon-arc": "carbon arc",
+  "xenon-arc": "xenon arc",
+  led: "white LED",
+  flat: "equal light",
+  "direct-vision": "direct-vision prism",
+  grating: "grating",
+  linear: "straight scale",
+  hyperfine: "hyperfine",
+  merged: "merged",
+  "alcock-practical": "Alcock 1984, practical",
+  "alcock-precise": "Alcock 1984, precise",
+  nesmeyanov: "Nesmeyanov 1963",
+  crc: "CRC handbook",
+};
+
+export function choiceWords(option: string): string {
+  return CHOICES[option] ?? option;
+}
+
+/** The element a field belongs to, so that a sentence about the field can open it. */
+export function elementOf(path: string): ElementId | undefined {
+  for (const [id, words] of Object.entries<ElementWords>(ELEMENT_WORDS)) {
+    if (words.fields.includes(path) || words.finer?.includes(path) === true) return id as ElementId;
+  }
+  return undefined;
+}
