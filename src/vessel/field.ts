@@ -3,12 +3,15 @@ import type { PolarGrid } from "../numerics/polar-grid.ts";
 import type { GridSize, VesselInput } from "./api.ts";
 import type { WallMap } from "./wall.ts";
 
+/** A tube without its wall, which may be measured, or follow from a balance of heat. */
+export type TubeInput = Omit<VesselInput, "wall">;
+
 /**
  * Cell arrays are [(k · angular + j) · radial + i], wall arrays [k · angular + j]; see numerics/polar-grid.ts.
  * The arrays belong to the field: treat them as read-only.
  */
 export interface VapourField {
-  readonly input: VesselInput;
+  readonly input: TubeInput;
   readonly size: GridSize;
   readonly grid: PolarGrid;
   readonly wall: WallMap;

@@ -7,6 +7,7 @@ import type { VapourField } from "./field.ts";
 import { gasProperties, meanFreePath, metalMolarMass, rayleighNumber } from "./gas.ts";
 import { midLengthSpline } from "./plumb-line.ts";
 import { meltingPoint, saturationPressure } from "../medium/pressure.ts";
+import { midLengthWall } from "./wall.ts";
 import { vesselWarnings } from "./warnings.ts";
 
 /**
@@ -34,6 +35,7 @@ export function vesselNumbers(field: VapourField, height = 0): VesselNumbers {
   const saturatedSlope = ((saturated(t + dt) - saturated(t - dt)) / (2 * dt)) * tSlope;
 
   const gas = gasProperties(input.gas);
+  const ends = midLengthWall(field.wall, grid);
   const flows = metalFlows(field);
   const columns = beamColumns(field, Float64Array.of(height));
   const numbers = {
@@ -52,8 +54,8 @@ export function vesselNumbers(field: VapourField, height = 0): VesselNumbers {
       gas,
       input.bore,
       pressure,
-      input.wall.bottom,
-      input.wall.top,
+      ends.bottom,
+      ends.top,
       gases.standard_gravity.value,
     ),
     knudsen: meanFreePath(gas, t, pressure) / input.bore,
