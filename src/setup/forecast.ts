@@ -86,11 +86,7 @@ export interface ForecastOptions {
 export const PROGRAM_VERSION = "0.1.0";
 
 export function vapourStage(setup: Setup, options: ForecastOptions = {}): VapourStage {
-  const field = solveVapour(setup.vessel, {
-    ...(options.grid === undefined ? {} : { grid: options.grid }),
-    ...(options.previous === undefined ? {} : { previous: options.previous }),
-    ...(options.tolerance === undefined ? {} : { tolerance: options.tolerance }),
-  });
+  const field = solveVapour(setup.vessel, options.grid, options.previous, options.tolerance);
   const { heights, weights } = beamStrips(setup.path, BEAM_SLICES);
   const columns = beamColumns(field, heights);
   const m = (BEAM_SLICES - 1) / 2;
