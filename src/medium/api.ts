@@ -18,6 +18,8 @@ export interface MediumOverrides {
   readonly gasWidth?: number;
   /** which vapour-pressure equation: one of "alcock-practical" | "alcock-precise" | "nesmeyanov" | "crc" */
   readonly pressureEquation?: string;
+  /** atom fractions by isotope, e.g. { "39K": 1 }: replaces nature's mixture; isotopes not named are absent; scaled to sum 1 */
+  readonly abundance?: Readonly<Record<string, number>>;
 }
 
 /** State of the vapour where the light goes through it. */
@@ -44,6 +46,10 @@ export interface LineComponent {
   readonly oscillatorStrength: number;
   /** share of the parent line, 1; the weights of a line sum to 1 */
   readonly weight: number;
+  /** share of the atoms that sit in the line's lower level, 1: 1 for a ground level that stands alone */
+  readonly population: number;
+  /** isotope, e.g. "39K"; the element's symbol where isotopes are merged */
+  readonly isotope: string;
   /** Doppler 1/e half width, rad/s */
   readonly dopplerWidth: number;
   /** Lorentz FWHM (natural + self + gas), rad/s */

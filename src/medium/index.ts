@@ -9,3 +9,31 @@ export {
 } from "./air.ts";
 export { gasRefractivityPerDensity, hasGasRefractivity } from "./buffer-gas.ts";
 export { FUSED_SILICA, glassIndex, glassIndexInAir, glassIndexOf } from "./glass.ts";
+export type {
+  BufferGas,
+  LineComponent,
+  LineStructure,
+  MediumOverrides,
+  OpticalResponse,
+  PerAtom,
+  VapourState,
+} from "./api.ts";
+export { type TuneOut, tuneOuts, zerosBetweenLines } from "./between.ts";
+export { lineComponents, lowerPopulation, vapourComponents } from "./components.ts";
+export { closedFormGap, type HalfGap, halfGap } from "./gap.ts";
+export { type GasBroadening, gasBroadening } from "./gas-broadening.ts";
+export { heatingRefusal } from "./heating.ts";
+export { type IndexOptions, type IndexTable, indexTable } from "./index-table.ts";
+export {
+  DEFAULT_PRESSURE,
+  meltingPoint,
+  PRESSURE_CHOICES,
+  type PressureChoice,
+  type Saturation,
+  saturatedDensity,
+  saturation,
+  saturationPressure,
+} from "./pressure.ts";
+export { perAtom, vapourResponse } from "./response.ts";
+export { type MediumWarning, pressureWarnings, vapourWarnings } from "./warnings.ts";
+export { dopplerWidth, type LineWidths, lineWidths, naturalWidth, selfBroadening } from "./widths.ts";

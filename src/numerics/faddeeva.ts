@@ -83,6 +83,12 @@ export function evaluate(x: number, y: number, table: Float64Array, out: Float64
   if (x < 0) out[offset + 1] = -out[offset + 1];
 }
 
+/** Powers of 1/z² after the first that leave less than 10⁻¹⁶ of the asymptotic series. */
+function termsFor(r2: number): number {
+  if (r2 > 1e4) return r2 > 1e8 ? (r2 > 1e16 ? 0 : 1) : r2 > 1e6 ? 2 : 4;
+  return r2 > 400 ? 7 : r2 > 150 ? 10 : r2 > 100 ? 12 : 16;
+}
+
 /** Asymptotic series for |z|² = r2 ≥ 64, x ≥ 0. */
 function evaluateFar(x: number, y: number, r2: number, out: Float64Array, offset: number): void {
   if (r2 > 1e280) {
@@ -101,25 +107,9 @@ function evaluateFar(x: number, y: number, r2: number, out: Float64Array, offset
   const v = y * inverse;
   const twice = 2 * (u - v) * (u + v);
   const size = inverse * inverse; // |1/z²|²; 0 where it underflows, which is right
-  let k =
-    r2 > 1e16
-      ? 0
-      : r2 > 1e8
-        ? 1
-        : r2 > 1e6
-          ? 2
-          : r2 > 1e4
-            ? 4
-            : r2 > 400
-              ? 7
-              : r2 > 150
-                ? 10
-                : r2 > 100
-                  ? 12
-                  : 16;
   let b1 = 0;
   let b2 = 0;
-  for (; k >= 1; k--) {
+  for (let k = termsFor(r2); k >= 1; k--) {
     const b = ASYMPTOTIC[k] + twice * b1 - size * b2;
     b2 = b1;
     b1 = b;
@@ -134,4 +124,84 @@ function evaluateFar(x: number, y: number, r2: number, out: Float64Array, offset
 export function gaussian(x: number): number {
   const head = Math.fround(x);
   return Math.exp(-head * head) * Math.exp(-(x - head) * (x + head));
+}
+
+/**
+ * The kernel with the derivative: out[offset …] = Re w, Im w, Re w′, Im w′, w′ = dw/dz. The derivative comes from the
+ * same series, not from w′ = −2zw + 2i/√π, which loses all digits far out. Unchecked; allocates nothing.
+ */
+export function evaluateWithSlope(
+  x: number,
+  y: number,
+  table: Float64Array,
+  out: Float64Array,
+  offset: number,
+): void {
+  const ax = Math.abs(x);
+  const r2 = x * x + y * y;
+  if (r2 >= 64) {
+    slopeFar(ax, y, r2, out, offset);
+  } else {
+    const i = (ax * 4 + 0.5) | 0;
+    const j = (y * 4 + 0.5) | 0;
+    const dRe = ax - i * CELL;
+    const dIm = y - j * CELL;
+    let at = (j * NODES + i) * STRIDE;
+    const end = at + STRIDE;
+    let re = table[at];
+    let im = table[at + 1];
+    let slopeRe = 0;
+    let slopeIm = 0;
+    for (at += 2; at < end; at += 2) {
+      const nextSlope = slopeRe * dRe - slopeIm * dIm + re;
+      slopeIm = slopeRe * dIm + slopeIm * dRe + im;
+      slopeRe = nextSlope;
+      const next = re * dRe - im * dIm + table[at];
+      im = re * dIm + im * dRe + table[at + 1];
+      re = next;
+    }
+    if (j === 0 && i >= SPLIT) {
+      const size = Math.exp(y * y - ax * ax);
+      const angle = 2 * ax * y;
+      const eRe = size * Math.cos(angle);
+      const eIm = -size * Math.sin(angle);
+      re += eRe;
+      im += eIm;
+      slopeRe -= 2 * (ax * eRe - y * eIm);
+      slopeIm -= 2 * (ax * eIm + y * eRe);
+    }
+    out[offset] = re;
+    out[offset + 1] = im;
+    out[offset + 2] = slopeRe;
+    out[offset + 3] = slopeIm;
+  }
+  if (x < 0) {
+    // w(−x + iy) is the conjugate of w(x + iy), so its derivative is minus the conjugate
+    out[offset + 1] = -out[offset + 1];
+    out[offset + 2] = -out[offset + 2];
+  }
+}
+
+/** w as `evaluateFar` gives it, and w′ = −i/(√π z²)·Σ (2k + 1) a_k z^(−2k). */
+function slopeFar(x: number, y: number, r2: number, out: Float64Array, offset: number): void {
+  evaluateFar(x, y, r2, out, offset);
+  const inverse = 1 / r2;
+  const u = x * inverse;
+  const v = y * inverse;
+  // 1/z² = p + i·q
+  const p = (u - v) * (u + v);
+  const q = -2 * u * v;
+  const size = p * p + q * q;
+  let b1 = 0;
+  let b2 = 0;
+  for (let k = termsFor(r2); k >= 1; k--) {
+    const b = (2 * k + 1) * ASYMPTOTIC[k] + 2 * p * b1 - size * b2;
+    b2 = b1;
+    b1 = b;
+  }
+  const sumRe = 1 - size * b2 + b1 * p;
+  const sumIm = b1 * q;
+  out[offset + 2] = INV_SQRT_PI * (p * sumIm + q * sumRe);
+  out[offset + 3] = -INV_SQRT_PI * (p * sumRe - q * sumIm);
+  if (y < 1e-6 && x < 27) out[offset + 2] -= 2 * x * gaussian(x);
 }
