@@ -99,6 +99,8 @@ export interface SpectralReach {
 export interface SpectralMap {
   /** position on the sensor, m, of a vacuum wavelength in m; refuses what lies outside the reach */
   position(wavelength: number): number;
+  /** the same for many wavelengths inside the reach, written to `out`: interpolated between traced rays to 1e-11 m */
+  positions(wavelengths: Float64Array, out: Float64Array): void;
   /** vacuum wavelength, m, at a position on the sensor in m; refuses what lies outside the reach */
   wavelengthAt(position: number): number;
   /** line curvature: x shift = smile · y², 1/m, with y the height on the sensor; taken at the centre wavelength */

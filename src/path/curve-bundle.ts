@@ -33,15 +33,15 @@ export function curveBundle(input: CurveBundleInput): CurveBundle {
   const deflection = new Float64Array(heights * n);
   const transmission = new Float64Array(heights * n);
   for (let h = 0; h < heights; h++) {
-    const { refractivityPerDensity, crossSection } = list[list.length === 1 ? 0 : h]!;
+    const { refractivityPerDensity, crossSection } = list[list.length === 1 ? 0 : h];
     expectLength("perAtom.refractivityPerDensity", refractivityPerDensity.length, n);
-    const gradient = columns.columnGradient[h]!;
-    const density = columns.columnDensity[h]!;
-    const gas = input.gasRefractivityPerDensity * columns.gasColumnGradient[h]!;
+    const gradient = columns.columnGradient[h];
+    const density = columns.columnDensity[h];
+    const gas = input.gasRefractivityPerDensity * columns.gasColumnGradient[h];
     const at = h * n;
     for (let i = 0; i < n; i++) {
-      deflection[at + i] = refractivityPerDensity[i]! * gradient + gas;
-      transmission[at + i] = Math.exp(-crossSection[i]! * density);
+      deflection[at + i] = refractivityPerDensity[i] * gradient + gas;
+      transmission[at + i] = Math.exp(-crossSection[i] * density);
     }
   }
   return { wavelengths, weights, deflection, transmission };

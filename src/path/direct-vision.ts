@@ -52,7 +52,7 @@ export function directVision(
   const media = elements === 3 ? [-1, 0, 1, 0, -1] : [-1, 0, 1, 0, 1, 0, -1];
   return {
     train: repeat({ tilts, media }, trains),
-    crownApex: tilts[0]! - tilts[1]!,
+    crownApex: tilts[0] - tilts[1],
     middleApex: elements === 3 ? null : 2 * (bend + half),
     tilts,
   };

@@ -36,7 +36,7 @@ function directVisionPrism(input: Extract<DisperserInput, { kind: "direct-vision
   );
   return glassTrain(
     train,
-    [crown.index, flint.index],
+    [(w) => crown.index(w), (w) => flint.index(w)],
     Math.max(crown.shortest, flint.shortest),
     Math.min(crown.longest, flint.longest),
   );
@@ -51,7 +51,7 @@ export function glassTrain(
 ): Disperser {
   const indices = new Array<number>(glasses.length).fill(1);
   const set = (wavelength: number): void => {
-    for (let i = 0; i < glasses.length; i++) indices[i] = glasses[i]!(wavelength);
+    for (let i = 0; i < glasses.length; i++) indices[i] = glasses[i](wavelength);
   };
   return {
     angle(wavelength, incoming) {
@@ -92,9 +92,9 @@ function grating(input: Extract<DisperserInput, { kind: "grating" }>): Disperser
       return Math.abs(after) < 1 ? Math.asin(after) + incidence : NaN;
     },
     direction(wavelength, d) {
-      const alongGrating = d[0]! * cosine - d[2]! * sine;
+      const alongGrating = d[0] * cosine - d[2] * sine;
       const after = alongGrating + shift * wavelength;
-      const rest = 1 - after * after - d[1]! * d[1]!;
+      const rest = 1 - after * after - d[1] * d[1];
       if (rest <= 0) return false;
       const normal = Math.sqrt(rest);
       d[0] = after * cosine + normal * sine;

@@ -21,10 +21,10 @@ export interface PrismTrain {
  */
 export function angleAfter(train: PrismTrain, indices: readonly number[], angle: number): number {
   let phi = angle;
-  let before = indexOf(indices, train.media[0]!);
+  let before = indexOf(indices, train.media[0]);
   for (let i = 0; i < train.tilts.length; i++) {
-    const after = indexOf(indices, train.media[i + 1]!);
-    const tilt = train.tilts[i]!;
+    const after = indexOf(indices, train.media[i + 1]);
+    const tilt = train.tilts[i];
     const sine = (before / after) * Math.sin(phi - tilt);
     if (Math.abs(sine) >= 1 || Math.abs(phi - tilt) >= Math.PI / 2) return NaN;
     phi = tilt + Math.asin(sine);
@@ -43,25 +43,25 @@ export function directionAfter(
   indices: readonly number[],
   direction: Float64Array,
 ): boolean {
-  let before = indexOf(indices, train.media[0]!);
+  let before = indexOf(indices, train.media[0]);
   for (let i = 0; i < train.tilts.length; i++) {
-    const after = indexOf(indices, train.media[i + 1]!);
-    const nx = Math.sin(train.tilts[i]!);
-    const nz = Math.cos(train.tilts[i]!);
-    const cosine = direction[0]! * nx + direction[2]! * nz;
+    const after = indexOf(indices, train.media[i + 1]);
+    const nx = Math.sin(train.tilts[i]);
+    const nz = Math.cos(train.tilts[i]);
+    const cosine = direction[0] * nx + direction[2] * nz;
     if (cosine <= 0) return false;
     const ratio = before / after;
     const square = 1 - ratio * ratio * (1 - cosine * cosine);
     if (square <= 0) return false;
     const along = Math.sqrt(square) - ratio * cosine;
-    direction[0] = ratio * direction[0]! + along * nx;
-    direction[1] = ratio * direction[1]!;
-    direction[2] = ratio * direction[2]! + along * nz;
+    direction[0] = ratio * direction[0] + along * nx;
+    direction[1] = ratio * direction[1];
+    direction[2] = ratio * direction[2] + along * nz;
     before = after;
   }
   return true;
 }
 
 function indexOf(indices: readonly number[], medium: number): number {
-  return medium < 0 ? 1 : indices[medium]!;
+  return medium < 0 ? 1 : indices[medium];
 }

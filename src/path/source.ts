@@ -22,8 +22,8 @@ export function planckRadiance(wavelength: number, temperature: number): number 
  * 0.35–0.80 µm the value at the end is kept; beyond 1600–2800 K the fit runs on: stated limits, not data.
  */
 export function tungstenEmissivity(wavelength: number, temperature: number): number {
-  const last = TUNGSTEN[TUNGSTEN.length - 1]!;
-  const w = Math.min(last.wavelengthMax, Math.max(TUNGSTEN[0]!.wavelengthMin, wavelength));
+  const last = TUNGSTEN[TUNGSTEN.length - 1];
+  const w = Math.min(last.wavelengthMax, Math.max(TUNGSTEN[0].wavelengthMin, wavelength));
   const [c0, c1, c2, c3] = (TUNGSTEN.find((fit) => w <= fit.wavelengthMax) ?? last).coefficients;
   const l = w * 1e6;
   return c0 + c1 * l + c2 * temperature + c3 * l * temperature;

@@ -1,6 +1,7 @@
 /** Where each wavelength falls on the sensor, found by tracing rays through the disperser into a camera turned to the centre wavelength. */
 import { Refusal } from "../quantity/refusal.ts";
 import type { PathInput, SpectralMap, SpectralReach } from "./api.ts";
+import { positionTable } from "./position-table.ts";
 import { type Disperser, disperserOf } from "./disperser.ts";
 
 /** Half field of the camera lens beyond which no lens of this kind draws, rad: common practice, no source. */
@@ -68,10 +69,18 @@ export function tracedMap(disperser: Disperser, centre: number, focalLength: num
     leftLimit: blue.why,
     rightLimit: red.why,
   };
+  const table = positionTable(raw, reach.shortest, reach.longest);
   return {
     position(wavelength) {
       if (!(wavelength >= reach.shortest && wavelength <= reach.longest)) throw outside(wavelength, reach);
       return raw(wavelength);
+    },
+    positions(wavelengths, out) {
+      for (let i = 0; i < wavelengths.length; i++) {
+        const w = wavelengths[i];
+        if (!(w >= reach.shortest && w <= reach.longest)) throw outside(w, reach);
+        out[i] = table.at(w);
+      }
     },
     wavelengthAt: (position) => invert(raw, reach, position),
     smile: smileOf(disperser, centre, axis, sign, focalLength),
@@ -101,6 +110,9 @@ function linearMap(centre: number, perLength: number): SpectralMap {
     position(wavelength) {
       if (!(wavelength >= reach.shortest && wavelength <= reach.longest)) throw outside(wavelength, reach);
       return (wavelength - centre) / perLength;
+    },
+    positions(wavelengths, out) {
+      for (let i = 0; i < wavelengths.length; i++) out[i] = this.position(wavelengths[i]);
     },
     wavelengthAt(position) {
       if (!(position >= reach.left && position <= reach.right)) throw beyond(position, reach);
@@ -191,10 +203,10 @@ function smileOf(
 ): number {
   const d = new Float64Array([0, Math.sin(FIELD), Math.cos(FIELD)]);
   if (!disperser.direction(centre, d)) return 0;
-  const along = d[2]! * Math.cos(axis) + d[0]! * Math.sin(axis);
-  const across = d[0]! * Math.cos(axis) - d[2]! * Math.sin(axis);
+  const along = d[2] * Math.cos(axis) + d[0] * Math.sin(axis);
+  const across = d[0] * Math.cos(axis) - d[2] * Math.sin(axis);
   const x = (sign * focalLength * across) / along;
-  const y = (focalLength * d[1]!) / along;
+  const y = (focalLength * d[1]) / along;
   return x / (y * y);
 }
 

@@ -34,9 +34,9 @@ export function heightKernel(slit: number, sigma: number): HeightKernel {
     let sum = 0;
     for (let k = 0; k < taps; k++) {
       row[k] = boxPixelGauss(k - half - p / PHASES, slit, sigma);
-      sum += row[k]!;
+      sum += row[k];
     }
-    for (let k = 0; k < taps; k++) table[p * taps + k] = row[k]! / sum;
+    for (let k = 0; k < taps; k++) table[p * taps + k] = row[k] / sum;
   }
   return { table, taps, half, peak: boxPixelGauss(0, slit, sigma) };
 }
@@ -57,9 +57,9 @@ export function widthTaps(slit: number, sigma: number): Float64Array {
   for (let i = 0; i < steps; i++) {
     const u = end * ((2 * i + 1) / steps - 1);
     const weight = boxGauss(u, slit, sigma);
-    for (let k = 0; k <= reach; k++) taps[k]! += weight * keys(u - k);
+    for (let k = 0; k <= reach; k++) taps[k] += weight * keys(u - k);
   }
-  let sum = -taps[0]!;
+  let sum = -taps[0];
   for (const t of taps) sum += 2 * t;
   return taps.map((t) => t / sum);
 }
@@ -111,5 +111,5 @@ const scratch = new Float64Array(2);
 /** Complementary error function of x ≥ 0 by w(ix) = exp(x²)·erfc(x) (DLMF 7.2.3). */
 function erfc(x: number): number {
   faddeeva(0, x, scratch);
-  return Math.exp(-x * x) * scratch[0]!;
+  return Math.exp(-x * x) * scratch[0];
 }

@@ -26,11 +26,11 @@ type Triple = [number, number, number];
 /** CIE 1931 2° tristimulus values of light of one vacuum wavelength in m, unit spectral power; zero beyond 380–780 nm. */
 export function tristimulus(wavelength: number): Triple {
   const { wavelengths, x, y, z } = OBSERVER;
-  const at = (wavelength - wavelengths[0]!) / (wavelengths[1]! - wavelengths[0]!);
+  const at = (wavelength - wavelengths[0]) / (wavelengths[1] - wavelengths[0]);
   const i = Math.floor(at);
   if (!(at >= 0 && i + 1 < wavelengths.length)) return [0, 0, 0];
   const t = at - i;
-  return [x[i]! * (1 - t) + x[i + 1]! * t, y[i]! * (1 - t) + y[i + 1]! * t, z[i]! * (1 - t) + z[i + 1]! * t];
+  return [x[i] * (1 - t) + x[i + 1] * t, y[i] * (1 - t) + y[i + 1] * t, z[i] * (1 - t) + z[i + 1] * t];
 }
 
 /** Linear sRGB of tristimulus values (1 = white of luminance 1), not clipped. */
@@ -51,7 +51,7 @@ export function spectralHue(wavelength: number): Triple {
   const own = lifted.map((v) => v / most);
   const share = falseShare(wavelength);
   const tint = wavelength < FADE.short ? ULTRAVIOLET : INFRARED;
-  return [0, 1, 2].map((c) => own[c]! * (1 - share) + tint[c]! * share) as Triple;
+  return [0, 1, 2].map((c) => own[c] * (1 - share) + tint[c] * share) as Triple;
 }
 
 /** How far the colour shown is false, 0…1. */
@@ -75,9 +75,9 @@ const FROM_XYZ = invert(toXyz());
 function toXyz(): Triple[] {
   const columns = PRIMARIES.map(([x, y]): Triple => [x / y, 1, (1 - x - y) / y]);
   const white: Triple = [WHITE[0] / WHITE[1], 1, (1 - WHITE[0] - WHITE[1]) / WHITE[1]];
-  const rows = [0, 1, 2].map((r) => columns.map((c) => c[r]!) as Triple);
+  const rows = [0, 1, 2].map((r) => columns.map((c) => c[r]) as Triple);
   const scale = apply(invert(rows), white);
-  return rows.map((row) => row.map((v, c) => v * scale[c]!) as Triple);
+  return rows.map((row) => row.map((v, c) => v * scale[c]) as Triple);
 }
 
 function apply(m: readonly Triple[], v: readonly [number, number, number]): Triple {

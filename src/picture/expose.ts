@@ -38,7 +38,7 @@ export function expose(light: Float32Array, camera: CameraInput, seed: number = 
   let lastMean = -1;
   let lastNone = 1;
   for (let p = 0; p < count; p++) {
-    const mean = light[p]! * electrons;
+    const mean = light[p] * electrons;
     const bits = random.next();
     let caught: number;
     let readBits: number;
@@ -50,18 +50,18 @@ export function expose(light: Float32Array, camera: CameraInput, seed: number = 
       caught = poisson(mean, lastNone, (bits >>> 0) * TO_UNIT);
       readBits = random.next() & 0xffff;
     } else {
-      const z = quantiles[bits >>> 16]!;
+      const z = quantiles[bits >>> 16];
       caught = Math.floor(mean + z * Math.sqrt(mean) + (z * z - 1) / 6 + 0.5);
       readBits = bits & 0xffff;
     }
     if (caught > fullWell) caught = fullWell;
-    const level = blackLevel + (caught + readNoise * quantiles[readBits]!) * perElectron;
+    const level = blackLevel + (caught + readNoise * quantiles[readBits]) * perElectron;
     const share = Math.min(1, Math.max(0, level));
     if (curve === null) samples[p] = share * top + 0.5;
     else {
       const at = Math.sqrt(share) * GAMMA_STEPS;
       const i = at | 0;
-      samples[p] = curve[i]! + (curve[i + 1]! - curve[i]!) * (at - i) + 0.5;
+      samples[p] = curve[i] + (curve[i + 1] - curve[i]) * (at - i) + 0.5;
     }
   }
   return { columns, rows, channels: 1, depth: bitDepth, samples };

@@ -43,7 +43,7 @@ export function renderLamp(
       const from = Math.max(0, -first);
       const to = Math.min(kernel.taps, columns - first);
       for (let k = from; k < to; k++)
-        out[r * columns + first + k]! += light * kernel.table[phase * kernel.taps + k]!;
+        out[r * columns + first + k] += light * kernel.table[phase * kernel.taps + k];
     }
   }
   return out;

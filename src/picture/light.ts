@@ -18,6 +18,8 @@ export interface LightOptions {
   readonly into?: Float32Array;
 }
 
+/** Columns: rounding allowed where a stretch ends on a border between pixels. */
+const ROUNDING = 1e-6;
 /** Light below this share of the cold line is not laid down. */
 const DARKEST = 1e-6;
 
@@ -90,15 +92,16 @@ function measure(
     });
   }
   const { position, share } = space;
-  for (let i = 0; i < n; i++) position[i] = map.position(wavelengths[i]!) / sensor.pixel;
+  map.positions(wavelengths, position);
+  for (let i = 0; i < n; i++) position[i] /= sensor.pixel;
   const half = sensor.columns / 2;
   let brightest = 0;
   for (let i = 0; i + 1 < n; i++) {
-    const light = spectrum === undefined ? 1 : (spectrum[i]! + spectrum[i + 1]!) / 2;
-    const amount = light * (wavelengths[i + 1]! - wavelengths[i]!);
-    const span = position[i + 1]! - position[i]!;
+    const light = spectrum === undefined ? 1 : (spectrum[i] + spectrum[i + 1]) / 2;
+    const amount = light * (wavelengths[i + 1] - wavelengths[i]);
+    const span = position[i + 1] - position[i];
     share[i] = amount;
-    if (span > 0 && position[i + 1]! > -half && position[i]! < half)
+    if (span > 0 && position[i + 1] > -half && position[i] < half)
       brightest = Math.max(brightest, amount / span);
   }
   if (brightest === 0) {
@@ -109,12 +112,21 @@ function measure(
       expected: "a centre wavelength that the source emits and the disperser passes",
     });
   }
-  for (let i = 0; i + 1 < n; i++) share[i]! /= brightest;
+  for (let i = 0; i + 1 < n; i++) share[i] /= brightest;
 }
 
 /**
+ * Neighbouring heights whose curves lie within this many pixels of each other are laid down as one, at their mean height; where the curve moves on
+ * by more between two wavelengths, within this share of that move.
+ */
+const TOGETHER = 0.4;
+/** Parts into which one stretch goes at most along the wavelength and from height to height. */
+const MOST_PARTS = 400;
+
+/**
  * Lays the light down. Layout: gathered[(column + margin)·stride + row + pad].
- * Each stretch: from (u0, v0) to (u1, v1) in pixels, light `amount`, parted `alongHeights` × `alongWaves` ways.
+ * For each interval of wavelength, runs of neighbouring heights that all but coincide become one stretch of curve; a stretch is parted along the
+ * wavelength and across the heights so that its parts overlap once folded.
  */
 function gather(
   bundle: CurveBundle,
@@ -138,31 +150,63 @@ function gather(
   const lastRow = stride - taps - 1;
   // Boxes laid at most a third of their height apart (and never more than a pixel and a half) leave no beads once folded.
   const apart = Math.max(0.75, Math.min(1.5, (taps - 3) / 6));
-  const cut = DARKEST * peak;
+  // Heights beyond which nothing lands on the picture, whatever the roll.
+  const highest = (g.middleRow + half + 1 + (Math.abs(sine) + Math.abs(slope)) * width) / cosine;
   for (let i = 0; i + 1 < n; i++) {
-    const x0 = position[i]!;
-    const x1 = position[i + 1]!;
-    const amount = share[i]! / peak;
-    for (let h = 0; h < heights; h++) {
+    const xa = position[i];
+    const xb = position[i + 1];
+    const amount = share[i] / peak;
+    let h = 0;
+    while (h < heights) {
+      // A run of heights from h on: light, and the light's mean heights at both ends of the interval.
+      let light = 0;
+      let sumA = 0;
+      let sumB = 0;
       const at = h * n + i;
-      const t = (transmission[at]! + transmission[at + 1]!) * 0.5;
-      const light = amount * weights[h]! * t;
-      if (!(t > cut)) continue;
-      const y0 = deflection[at]! * pixelsPerRadian;
-      const y1 = deflection[at + 1]! * pixelsPerRadian;
-      const yAbove = h + 1 < heights ? deflection[at + n]! * pixelsPerRadian : y0;
-      const yBelow = h > 0 ? deflection[at - n]! * pixelsPerRadian : y0;
-      const fan = heights === 1 ? 0 : h > 0 && h + 1 < heights ? (yAbove - yBelow) / 2 : yAbove - yBelow;
-      const along = Math.ceil(Math.min(400, Math.abs(y1 - y0) / apart)) || 1;
-      const across = Math.ceil(Math.min(400, Math.abs(fan) / apart)) || 1;
-      const each = light / (along * across);
-      for (let a = 0; a < along; a++) {
+      const startA = deflection[at] * pixelsPerRadian;
+      const startB = deflection[at + 1] * pixelsPerRadian;
+      const near = TOGETHER * Math.max(1, Math.abs(startB - startA));
+      let lastA = startA;
+      let end = h;
+      for (let p = at; end < heights; end++, p += n) {
+        const ya = deflection[p] * pixelsPerRadian;
+        const yb = deflection[p + 1] * pixelsPerRadian;
+        if (Math.max(Math.abs(ya - startA), Math.abs(yb - startB)) > near) break;
+        const w = weights[end] * (transmission[p] + transmission[p + 1]);
+        light += w;
+        sumA += w * ya;
+        sumB += w * yb;
+        lastA = ya;
+      }
+      const count = end - h;
+      const first = h;
+      h = end;
+      if (!(light > DARKEST)) continue;
+      const y0 = sumA / light;
+      const y1 = sumB / light;
+      // Spread from height to height: half a gap on either side of the run, the run's own extent between.
+      const before = first > 0 ? deflection[at - n] * pixelsPerRadian : startA;
+      const after = end < heights ? deflection[at + count * n] * pixelsPerRadian : lastA;
+      const fan = heights === 1 ? 0 : (startA - before + after - lastA) / 2 + lastA - startA;
+      const reach = Math.abs(fan) / 2;
+      if (Math.min(y0, y1) - reach > highest || Math.max(y0, y1) + reach < -highest) continue;
+      const along = Math.ceil(Math.min(MOST_PARTS, Math.abs(y1 - y0) / apart)) || 1;
+      const across = Math.ceil(Math.min(MOST_PARTS, Math.abs(fan) / apart)) || 1;
+      const each = (light * amount * 0.5) / (along * across);
+      const halfSpan = ((xb - xa) / along) * 0.5;
+      const perColumn = halfSpan > 0 ? each / (2 * halfSpan) : 0;
+      // Only the parts that can land on the picture.
+      const dy = y1 - y0;
+      const toTop = dy === 0 ? 0 : (highest + reach - y0) / dy;
+      const toBottom = dy === 0 ? 1 : (-highest - reach - y0) / dy;
+      const start = Math.max(0, Math.floor(Math.min(toTop, toBottom) * along));
+      const stop = Math.min(along, Math.ceil(Math.max(toTop, toBottom) * along));
+      for (let a = start; a < stop; a++) {
         const f = (a + 0.5) / along;
-        const xLine = x0 + (x1 - x0) * f;
-        const halfSpan = ((x1 - x0) / along) * 0.5;
-        const yMiddle = y0 + (y1 - y0) * f;
+        const xLine = xa + (xb - xa) * f;
+        const yLine = y0 + dy * f + slope * xLine;
         for (let b = 0; b < across; b++) {
-          const y = yMiddle + fan * ((b + 0.5) / across - 0.5) + slope * xLine;
+          const y = yLine + fan * ((b + 0.5) / across - 0.5);
           const x = xLine + bow * y * y;
           const v = row0 - (x * sine + y * cosine);
           const m = Math.floor(v);
@@ -170,23 +214,26 @@ function gather(
           if (!(top >= 0 && top <= lastRow)) continue;
           const middle = column0 + x * cosine - y * sine;
           const left = middle - halfSpan;
-          const right = middle + halfSpan;
-          let c = Math.floor(left);
-          const end = Math.floor(right);
-          if (!(c >= 0 && end < width)) continue;
-          const phase = ((v - m) * PHASES + 0.5) | 0;
-          const from = phase * taps;
-          const perColumn = halfSpan > 0 ? each / (2 * halfSpan) : 0;
+          // Ends that meet a border between pixels but for rounding do not cross it.
+          let c = Math.floor(left + ROUNDING);
+          const last = Math.floor(middle + halfSpan - ROUNDING);
+          if (!(c >= 0 && last < width)) continue;
+          const from = (((v - m) * PHASES + 0.5) | 0) * taps;
           let edge = left;
-          for (; c <= end; c++) {
-            const next = c === end ? right : c + 1;
-            const w = c === end && edge === left ? each : perColumn * (next - edge);
+          for (; c <= last; c++) {
+            const next = c + 1;
+            const w =
+              c < last
+                ? perColumn * (next - edge)
+                : edge === left
+                  ? each
+                  : perColumn * (middle + halfSpan - edge);
             edge = next;
-            if (top < low[c]!) low[c] = top;
-            if (top + taps > high[c]!) high[c] = top + taps;
+            if (top < low[c]) low[c] = top;
+            if (top + taps > high[c]) high[c] = top + taps;
             let to = c * stride + top;
             for (let k = from; k < from + taps; k++) {
-              gathered[to]! += w * table[k]!;
+              gathered[to] += w * table[k];
               to++;
             }
           }
@@ -214,31 +261,31 @@ function fold(
     let from = stride;
     let to = -1;
     for (let k = middle - reach; k <= middle + reach; k++) {
-      if (low[k]! < from) from = low[k]!;
-      if (high[k]! > to) to = high[k]!;
+      if (low[k] < from) from = low[k]!;
+      if (high[k] > to) to = high[k]!;
     }
     from = Math.max(from, pad);
     to = Math.min(to, rows + pad);
     if (to <= from) continue;
-    const centre = taps[0]!;
-    for (let r = from, p = middle * stride + from; r < to; r++, p++) column[r] = centre * gathered[p]!;
+    const centre = taps[0];
+    for (let r = from, p = middle * stride + from; r < to; r++, p++) column[r] = centre * gathered[p];
     for (let k = 1; k <= reach; k++) {
-      const weight = taps[k]!;
+      const weight = taps[k];
       const left = middle - k;
       const right = middle + k;
-      const a = Math.max(from, Math.min(low[left]!, low[right]!));
-      const b = Math.min(to, Math.max(high[left]!, high[right]!));
+      const a = Math.max(from, Math.min(low[left], low[right]));
+      const b = Math.min(to, Math.max(high[left], high[right]));
       let p = left * stride + a;
       let q = right * stride + a;
       for (let r = a; r < b; r++) {
-        column[r]! += weight * (gathered[p]! + gathered[q]!);
+        column[r] += weight * (gathered[p] + gathered[q]);
         p++;
         q++;
       }
     }
     for (let r = from, p = (from - pad) * columns + c; r < to; r++, p += columns) {
       // The cubic between columns can dip below nothing beside a sharp edge; light cannot.
-      if (column[r]! > 0) out[p]! += column[r]!;
+      if (column[r] > 0) out[p] += column[r];
     }
   }
 }
@@ -247,6 +294,6 @@ function fold(
 function clear(space: Workspace, width: number, stride: number): void {
   const { gathered, low, high } = space;
   for (let c = 0; c < width; c++) {
-    if (high[c]! > low[c]!) gathered.fill(0, c * stride + low[c]!, c * stride + high[c]!);
+    if (high[c] > low[c]) gathered.fill(0, c * stride + low[c], c * stride + high[c]);
   }
 }

@@ -75,7 +75,7 @@ function spread(packed: Uint8Array, depth: number, columns: number, rows: number
   for (let r = 0; r < rows; r++) {
     for (let c = 0; c < columns; c++) {
       const bit = c * depth;
-      const byte = packed[r * perRow + (bit >> 3)]!;
+      const byte = packed[r * perRow + (bit >> 3)];
       out[r * columns + c] = (((byte >> (8 - depth - (bit & 7))) & top) * 255) / top;
     }
   }

@@ -37,19 +37,19 @@ export function viewImage(
   const hue = columnColours(map, sensor, options.colours ?? "camera");
   const screen = screenTable();
   const gain = STEPS / (options.white ?? 1);
-  const red = hue[0]!;
-  const green = hue[1]!;
-  const blue = hue[2]!;
+  const red = hue[0];
+  const green = hue[1];
+  const blue = hue[2];
   for (let r = 0, p = 0; r < rows; r++) {
     for (let c = 0; c < columns; c++, p++) {
-      const level = light[p]! * gain;
-      const a = level * red[c]!;
-      const b = level * green[c]!;
-      const d = level * blue[c]!;
+      const level = light[p] * gain;
+      const a = level * red[c];
+      const b = level * green[c];
+      const d = level * blue[c];
       words[p] =
-        screen[a < STEPS ? a | 0 : STEPS]! |
-        (screen[b < STEPS ? b | 0 : STEPS]! << 8) |
-        (screen[d < STEPS ? d | 0 : STEPS]! << 16) |
+        screen[a < STEPS ? a | 0 : STEPS] |
+        (screen[b < STEPS ? b | 0 : STEPS] << 8) |
+        (screen[d < STEPS ? d | 0 : STEPS] << 16) |
         (255 << 24);
     }
   }
@@ -70,7 +70,7 @@ export function lightOfFrame(frame: Frame, gamma: number, blackLevel: number, fu
   const { channels, samples } = frame;
   for (let p = 0; p < count; p++) {
     let sum = 0;
-    for (let c = 0; c < channels; c++) sum += table[samples[p * channels + c]!]!;
+    for (let c = 0; c < channels; c++) sum += table[samples[p * channels + c]];
     out[p] = sum / channels;
   }
   return out;
@@ -102,14 +102,14 @@ function columnColours(map: SpectralMap, sensor: Sensor, colours: "camera" | "ey
     if (!(x >= map.reach.left && x <= map.reach.right)) continue;
     const wavelength = map.wavelengthAt(x);
     const hue = spectralHue(wavelength);
-    for (let k = 0; k < 3; k++) parts[k]![c] = hue[k]!;
+    for (let k = 0; k < 3; k++) parts[k][c] = hue[k]!;
     sight[c] = tristimulus(wavelength)[1];
-    brightest = Math.max(brightest, sight[c]!);
+    brightest = Math.max(brightest, sight[c]);
   }
   if (colours === "eye") {
     for (let c = 0; c < columns; c++) {
-      const factor = brightest > 0 ? sight[c]! / brightest : 0;
-      for (const part of parts) part[c]! *= factor;
+      const factor = brightest > 0 ? sight[c] / brightest : 0;
+      for (const part of parts) part[c] *= factor;
     }
   }
   return parts;
