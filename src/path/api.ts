@@ -128,6 +128,8 @@ export interface ImageScale {
   readonly levelSlitTilt: number;
   /** stray light, share of the cold line's peak, 1 */
   readonly stray: number;
+  /** lamp whose spectrum the picture shows; without one every wavelength is alike */
+  readonly source?: SourceInput;
 }
 
 /**

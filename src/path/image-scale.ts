@@ -32,5 +32,6 @@ export function imageScale(path: PathInput, map: SpectralMap, options: ImageScal
     roll: path.cameraRoll,
     levelSlitTilt: path.levelSlitTilt,
     stray: path.stray,
+    source: path.source,
   };
 }

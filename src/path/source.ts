@@ -1,7 +1,12 @@
 /** Light of the lamps: spectral photon radiance against wavelength. */
 import shapes from "../../data/sources.json" with { type: "json" };
-import { BOLTZMANN, PLANCK, SPEED_OF_LIGHT } from "../reference/index.ts";
-import { CARBON_ARC_TEMPERATURE, tungstenEmissivity as tungstenFit } from "../reference/lamps.ts";
+import {
+  BOLTZMANN,
+  CARBON_ARC_TEMPERATURE,
+  PLANCK,
+  SPEED_OF_LIGHT,
+  tungstenEmissivity as tungstenFit,
+} from "../reference/index.ts";
 import type { SourceInput } from "./api.ts";
 
 /** Colour temperature of a tungsten halogen lamp where none is given, K: common practice, no source. */

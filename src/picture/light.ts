@@ -1,5 +1,6 @@
 /** The picture as light, before any camera noise: curves of the beam laid down on the sensor with every blur. */
 import type { CurveBundle, ImageScale, SpectralMap } from "../path/api.ts";
+import { sourcePhotons } from "../path/source.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { CameraInput } from "./api.ts";
 import { type HeightKernel, heightKernel, PHASES, widthTaps } from "./blur.ts";
@@ -10,7 +11,7 @@ import { createWorkspace, reserve, type Workspace } from "./workspace.ts";
 export type Sensor = Pick<CameraInput, "pixel" | "columns" | "rows">;
 
 export interface LightOptions {
-  /** light of the source per unit of vacuum wavelength at bundle.wavelengths, any unit; default: the same everywhere */
+  /** light of the source per unit of vacuum wavelength at bundle.wavelengths, any unit; default: photons of scale.source */
   readonly spectrum?: Float64Array;
   /** memory to use again; default: fresh */
   readonly workspace?: Workspace;
@@ -55,7 +56,10 @@ export function renderLight(
   reserve(space, width, stride, bundle.wavelengths.length);
   space.low.fill(stride, 0, width);
   space.high.fill(-1, 0, width);
-  measure(bundle, map, sensor, options.spectrum, space);
+  const source = scale.source;
+  const spectrum =
+    options.spectrum ?? (source === undefined ? undefined : sourcePhotons(source, bundle.wavelengths));
+  measure(bundle, map, sensor, spectrum, space);
   gather(
     bundle,
     space,

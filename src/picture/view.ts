@@ -12,6 +12,8 @@ export interface ViewOptions {
   readonly colours?: "camera" | "eye" | "grey";
   /** light that shows as full brightness; default 1 (the cold line) */
   readonly white?: number;
+  /** roll of the camera, rad, so that colours keep to their lines; default 0 */
+  readonly roll?: number;
   /** where to write, rows · columns · 4; default fresh */
   readonly into?: Uint8ClampedArray<ArrayBuffer>;
 }
@@ -21,7 +23,7 @@ const STEPS = 4096;
 
 /**
  * RGBA picture, 8 bits, sRGB, of relative light.
- * Colours go by column at mid height; roll and bow of the lines shift them by less than the eye can see.
+ * Colours go by the wavelength that falls on a place, the camera's roll included; the bow of the lines shifts them by less than the eye can see.
  * @param light relative light, rows × columns, row-major
  * @returns RGBA, row-major, opaque; say FALSE_COLOUR_NOTE beside it where wavelengths beyond 400–700 nm are on the sensor
  */
@@ -34,14 +36,18 @@ export function viewImage(
   const { columns, rows } = sensor;
   const out = options.into ?? new Uint8ClampedArray(columns * rows * 4);
   const words = new Uint32Array(out.buffer, out.byteOffset, columns * rows);
-  const hue = columnColours(map, sensor, options.colours ?? "camera");
+  const sine = Math.sin(options.roll ?? 0);
+  const margin = Math.ceil((Math.abs(sine) * rows) / 2) + 1;
+  const hue = columnColours(map, sensor, margin, options.colours ?? "camera");
   const screen = screenTable();
   const gain = STEPS / (options.white ?? 1);
   const red = hue[0];
   const green = hue[1];
   const blue = hue[2];
   for (let r = 0, p = 0; r < rows; r++) {
-    for (let c = 0; c < columns; c++, p++) {
+    // A line leaning with the camera stands (height above the middle)·sin(roll) to the left.
+    const shift = margin + Math.round((rows / 2 - r - 0.5) * sine);
+    for (let c = shift; c < shift + columns; c++, p++) {
       const level = light[p] * gain;
       const a = level * red[c];
       const b = level * green[c];
@@ -87,9 +93,15 @@ export function frameOfView(rgba: Uint8ClampedArray, columns: number, rows: numb
   return { columns, rows, channels: 3, depth: 8, samples };
 }
 
-/** Linear sRGB of full light in each column: three arrays. */
-function columnColours(map: SpectralMap, sensor: Sensor, colours: "camera" | "eye" | "grey"): Float32Array[] {
-  const { columns, pixel } = sensor;
+/** Linear sRGB of full light in each column, `margin` columns more on either side: three arrays. */
+function columnColours(
+  map: SpectralMap,
+  sensor: Sensor,
+  margin: number,
+  colours: "camera" | "eye" | "grey",
+): Float32Array[] {
+  const { pixel } = sensor;
+  const columns = sensor.columns + 2 * margin;
   const parts = [new Float32Array(columns), new Float32Array(columns), new Float32Array(columns)];
   const sight = new Float32Array(columns);
   let brightest = 0;
