@@ -10,11 +10,9 @@
  * Strengths .01099 and .00256: from the matrix elements of arXiv:1904.06362. The gas's width, 1.2 GHz, is assumed.
  */
 import { describe, expect, it } from "vitest";
-import type { VapourState } from "../../src/medium/index.ts";
-import { zerosBetweenLines } from "../../src/medium/index.ts";
+import { perAtom, type VapourState, zerosBetweenLines } from "../../src/medium/index.ts";
 import { linesOf } from "../../src/reference/index.ts";
 import { lineGap } from "../../src/setup/index.ts";
-import { perAtom } from "../../src/medium/index.ts";
 
 // CODATA 2018, to the digits needed here.
 const RE = 2.8179403e-15;
@@ -41,9 +39,11 @@ const state: VapourState = {
   overrides: { oscillatorStrength: { "CsI-455.66vac": F1, "CsI-459.45vac": F2 }, gasWidth: WIDTH },
 };
 
-/** Half the difference of the deflections at equal distances on the blue and the red side: the line's own part. */
+/** Deflection of one line alone, at a distance on its blue side: every other strength is set to zero. */
 function ownDeflection(centre: number, distance: number): number {
-  const { refractivityPerDensity: k } = perAtom(state, Float64Array.of(centre - distance, centre + distance));
+  const strengths = linesOf("Cs").map((l) => [l.id, Math.abs(l.wavelength - centre) < 1e-13 ? (centre === LAMBDA1 ? F1 : F2) : 0] as const);
+  const alone: VapourState = { ...state, overrides: { oscillatorStrength: Object.fromEntries(strengths), gasWidth: WIDTH } };
+  const { refractivityPerDensity: k } = perAtom(alone, Float64Array.of(centre - distance, centre + distance));
   return ((k[0] - k[1]) / 2) * GRADIENT;
 }
 
@@ -52,7 +52,7 @@ describe("caesium's blue pair in a half-hot bore", () => {
     ["455.5", LAMBDA1, F1, [0.78e-3, 0.39e-3, 0.16e-3]],
     ["459.3", LAMBDA2, F2, [0.19e-3, 0.093e-3, 0.037e-3]],
   ];
-  it.each(cases)("%s nm bends by the wing formula, within 2 %%", (_, centre, f, rounded) => {
+  it.each(cases)("%s nm bends by the wing formula", (_, centre, f, rounded) => {
     [0.1e-9, 0.2e-9, 0.5e-9].forEach((distance, i) => {
       const wing = (RE * f * N * centre ** 3) / (4 * Math.PI * distance);
       const byHand = (wing * L) / SCALE_HEIGHT;
@@ -66,7 +66,7 @@ describe("caesium's blue pair in a half-hot bore", () => {
   it.each<[string, string, number, number, number]>([
     ["455.5", "CsI-455.66vac", LAMBDA1, F1, 0.143e-9],
     ["459.3", "CsI-459.45vac", LAMBDA2, F2, 0.07e-9],
-  ])("%s nm is half dark out to the square-root law's distance, within 2 %%", (_, id, wavelength, f, rounded) => {
+  ])("%s nm is half dark out to the square-root law's distance", (_, id, wavelength, f, rounded) => {
     const line = linesOf("Cs").find((l) => l.id === id);
     expect(line?.wavelength).toBeCloseTo(wavelength, 12);
     const gap = lineGap(state, { id, wavelength }, N * L, GRADIENT);
