@@ -30,7 +30,7 @@ const asked = named.length > 0 ? allParts.filter((part) => named.includes(part))
 const missing = ["vite", "typescript", "vite-plugin-solid"].filter((name) => !canResolve(name));
 if (missing.length > 0) {
   process.stderr.write(
-    `crossprism was not built, because ${missing.join(", ")} is not installed: run npm ci with the development packages to build it.\n`,
+    `crossprism was not built, since its build tools (${missing.join(", ")}) are not installed: run npm ci with the development packages.\n`,
   );
   process.exit(ifStale ? 0 : 1);
 }
