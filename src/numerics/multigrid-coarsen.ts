@@ -2,7 +2,7 @@
 import { createLevel, type Level } from "./multigrid-level.ts";
 import type { AxialWeights, Halving } from "./multigrid-transfer.ts";
 
-/** Slices thinner than this share of a sector's width at the wall are halved, by themselves; else rings and sectors. */
+/** Slices on average thinner than this share of a sector's width at the wall are halved, by themselves. */
 const THIN_SLICE = 0.5;
 
 /**
@@ -14,10 +14,9 @@ export function chooseHalving(level: Level, radius: number): Halving | undefined
   const { radial, angular, axial, zFaces } = level;
   const canRadial = radial % 2 === 0 && radial >= 4;
   const canAngular = angular % 4 === 0 && angular >= 8;
-  const canAxial = axial % 2 === 0 && axial >= 4;
+  const canAxial = axial % 2 === 0;
   if (!canRadial && !canAngular && !canAxial) return undefined;
-  let thickness = Infinity;
-  for (let k = 0; k < axial; k++) thickness = Math.min(thickness, zFaces[k + 1] - zFaces[k]);
+  const thickness = (zFaces[axial] - zFaces[0]) / axial;
   const thin = thickness < THIN_SLICE * ((radius * 2 * Math.PI) / angular);
   if (canAxial && (thin || !(canRadial || canAngular))) return { radial: false, angular: false, axial: true };
   return { radial: canRadial, angular: canAngular, axial: false };

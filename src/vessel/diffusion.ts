@@ -111,7 +111,12 @@ function highestSaturation(wall: WallMap, saturation: (t: number) => number): nu
 }
 
 /** p ∫(1 − x)/(kT) dV over the grid; without ψ, of gas alone. */
-function gasAtoms(grid: PolarGrid, p: number, psi: Float64Array | undefined, temperature: Float64Array): number {
+function gasAtoms(
+  grid: PolarGrid,
+  p: number,
+  psi: Float64Array | undefined,
+  temperature: Float64Array,
+): number {
   const { radial, angular, axial } = grid;
   let atoms = 0;
   for (let k = 0; k < axial; k++) {

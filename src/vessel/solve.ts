@@ -12,6 +12,9 @@ import { DEFAULT_GRID, gridSize, tubeGrid } from "./grid.ts";
 import { firstHalf, unfold } from "./mirror.ts";
 import { faceMeans, measuredWall, type WallMap } from "./wall.ts";
 
+/** Relative residual of both solutions; it balances the flow of metal through the wall to 1e-8 of the throughput. */
+const TOLERANCE = 1e-9;
+
 /**
  * Solves a tube: gas temperature from ∇·(κ(T)∇T) = 0 (Kirchhoff's transform), vapour from ∇·(T^(m−1)∇ψ) = 0 with
  * ψ = −ln(1−x), x = p_sat(T_wall)/p on the wall, which is wet with metal everywhere, and no flux through the windows;
@@ -30,7 +33,7 @@ export function solveVapour(
   input: VesselInput,
   wish: GridSize = DEFAULT_GRID,
   previous?: VapourField,
-  tolerance = 1e-8,
+  tolerance = TOLERANCE,
 ): VapourField {
   checkVessel(input);
   const size = gridSize(wish);
@@ -49,7 +52,7 @@ export function solveTube(
   part: PolarGrid,
   wall: WallMap,
   previous?: VapourField,
-  tolerance = 1e-8,
+  tolerance = TOLERANCE,
 ): VapourField {
   const halved = part !== grid;
   const warm = previous !== undefined && sameSize(previous.size, grid) ? previous : undefined;

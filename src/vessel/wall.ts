@@ -101,7 +101,10 @@ export function faceMeans(wall: WallMap, out: Float64Array, of: (temperature: nu
 }
 
 /** Wall temperature straight below and straight above at mid-length, K, as a thermocouple there would read. */
-export function midLengthWall(wall: WallMap, grid: PolarGrid): { readonly bottom: number; readonly top: number } {
+export function midLengthWall(
+  wall: WallMap,
+  grid: PolarGrid,
+): { readonly bottom: number; readonly top: number } {
   const read = (j: number): number => {
     const at = ((grid.axial >> 1) * grid.angular + j) * wall.count;
     let best = at;
