@@ -1,0 +1,93 @@
+/**
+ * Householder QR for tall least-squares systems, and the small triangular solves that go with it.
+ * Matrices are column-major: element (i, j) of an m × n matrix lies at j·m + i, because every kernel runs down columns.
+ */
+
+export interface TallQr {
+  /** upper triangle, n × n column-major */
+  readonly upper: Float64Array;
+  /** first n entries of Qᵀb, length n */
+  readonly rhs: Float64Array;
+}
+
+/**
+ * Factors A = QR by Householder reflections and carries a right-hand side along.
+ * @param matrix column-major m × n, m ≥ n; overwritten
+ * @param rhs length m; overwritten
+ * Source: Golub & Van Loan, Matrix Computations, algorithm 5.2.1 (from memory).
+ */
+export function factorTall(matrix: Float64Array, rhs: Float64Array, rows: number, columns: number): TallQr {
+  const diagonal = new Float64Array(columns);
+  for (let k = 0; k < columns; k++) {
+    const base = k * rows;
+    let norm = 0;
+    for (let i = k; i < rows; i++) norm += matrix[base + i] * matrix[base + i];
+    norm = Math.sqrt(norm);
+    if (norm === 0) continue;
+    const alpha = matrix[base + k] > 0 ? -norm : norm;
+    const head = matrix[base + k] - alpha;
+    diagonal[k] = alpha;
+    matrix[base + k] = head;
+    // v = (head, a_{k+1..m}); 2/(vᵀv) = −1/(alpha·head)
+    const beta = -1 / (alpha * head);
+    for (let j = k + 1; j < columns; j++) reflect(matrix, base, matrix, j * rows, k, rows, beta);
+    reflect(matrix, base, rhs, 0, k, rows, beta);
+  }
+  const upper = new Float64Array(columns * columns);
+  for (let j = 0; j < columns; j++) {
+    for (let i = 0; i < j; i++) upper[j * columns + i] = matrix[j * rows + i];
+    upper[j * columns + j] = diagonal[j];
+  }
+  return { upper, rhs: rhs.slice(0, columns) };
+}
+
+function reflect(
+  vectors: Float64Array,
+  vBase: number,
+  target: Float64Array,
+  tBase: number,
+  from: number,
+  rows: number,
+  beta: number,
+): void {
+  let dot = 0;
+  for (let i = from; i < rows; i++) dot += vectors[vBase + i] * target[tBase + i];
+  const scale = beta * dot;
+  for (let i = from; i < rows; i++) target[tBase + i] -= scale * vectors[vBase + i];
+}
+
+/** Solves R x = b for an upper triangle (column-major n × n); a zero pivot gives 0 in that place. */
+export function solveUpper(upper: Float64Array, rhs: Float64Array, n: number): Float64Array {
+  const x = rhs.slice(0, n);
+  for (let j = n - 1; j >= 0; j--) {
+    const pivot = upper[j * n + j];
+    x[j] = pivot === 0 ? 0 : x[j] / pivot;
+    for (let i = 0; i < j; i++) x[i] -= upper[j * n + i] * x[j];
+  }
+  return x;
+}
+
+/**
+ * (RᵀR)⁻¹, the covariance of least-squares parameters with unit weights, column-major n × n.
+ * A parameter without influence (zero pivot) gets an infinite variance.
+ */
+export function inverseGram(upper: Float64Array, n: number): Float64Array {
+  const inverse = new Float64Array(n * n);
+  for (let k = 0; k < n; k++) {
+    const unit = new Float64Array(n);
+    unit[k] = 1;
+    const column = solveUpper(upper, unit, n);
+    inverse.set(column, k * n);
+  }
+  const gram = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j <= i; j++) {
+      let sum = 0;
+      for (let k = i; k < n; k++) sum += inverse[k * n + i] * inverse[k * n + j];
+      gram[j * n + i] = sum;
+      gram[i * n + j] = sum;
+    }
+    if (upper[i * n + i] === 0) gram[i * n + i] = Number.POSITIVE_INFINITY;
+  }
+  return gram;
+}

@@ -1,0 +1,345 @@
+/**
+ * Nonlinear least squares: minimises ½ Σ ρ(r_i²) over bounded parameters by Levenberg–Marquardt, and gives the
+ * covariance that the data support. For straight-line and polynomial problems use `linearLeastSquares`.
+ */
+import { type Loss, type LossKernel, lossOf } from "./least-squares-loss.ts";
+import { factorTall, inverseGram, solveUpper } from "./least-squares-qr.ts";
+
+export type { Loss } from "./least-squares-loss.ts";
+
+export interface LeastSquaresProblem {
+  /** starting values, length n, inside the bounds */
+  readonly start: readonly number[];
+  /** number of residuals, m ≥ n */
+  readonly residualCount: number;
+  /** writes the m residuals (already divided by their standard deviations) */
+  residuals(parameters: Float64Array, out: Float64Array): void;
+  /** writes the Jacobian, column-major m × n; left out: central differences */
+  jacobian?(parameters: Float64Array, residuals: Float64Array, out: Float64Array): void;
+  /** bounds, inclusive; left out: none */
+  readonly lower?: readonly number[];
+  readonly upper?: readonly number[];
+  /** typical size of each parameter, > 0; default max(|start|, 1) — sets difference steps only */
+  readonly typical?: readonly number[];
+  /** default "squares" */
+  readonly loss?: Loss;
+  /** residual size where a robust loss takes over, in standard deviations; default 1.5 */
+  readonly lossScale?: number;
+  /** default 100 */
+  readonly maxIterations?: number;
+  /** relative fall of the cost that counts as standing still; default 1e-14 */
+  readonly costTolerance?: number;
+  /** relative step that counts as standing still; default 1e-12 */
+  readonly stepTolerance?: number;
+}
+
+export type LeastSquaresStop = "cost" | "step" | "gradient" | "iterations" | "stalled";
+
+export interface LeastSquaresSolution {
+  readonly parameters: Float64Array;
+  /** ½ Σ ρ(r²) at the solution */
+  readonly cost: number;
+  /** plain residuals at the solution, length m */
+  readonly residuals: Float64Array;
+  /** (JᵀWJ)⁻¹, column-major n × n, for residuals of unit variance; parameters held by a bound have zero rows */
+  readonly covariance: Float64Array;
+  /** true where a bound holds the parameter */
+  readonly atBound: readonly boolean[];
+  readonly iterations: number;
+  readonly stop: LeastSquaresStop;
+  /** false only for "iterations" and "stalled" */
+  readonly converged: boolean;
+}
+
+/**
+ * Levenberg–Marquardt with Marquardt's diagonal scaling, QR of the Jacobian, bounds by an active set, robust losses by
+ * reweighting. Accuracy: NIST StRD problems to ≥ 6 digits (test/outside/nist-strd.test.ts).
+ * Source: Moré, "The Levenberg–Marquardt algorithm: implementation and theory" (1978); gain ratio after Nielsen (1999);
+ * both from memory.
+ */
+export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution {
+  const n = problem.start.length;
+  const m = problem.residualCount;
+  const bounds = readBounds(problem, n);
+  const p = Float64Array.from(problem.start);
+  clamp(p, bounds);
+  let r = new Float64Array(m);
+  let trialR = new Float64Array(m);
+  const jac = new Float64Array(m * n);
+  const work = new Float64Array(m * n);
+  const rhs = new Float64Array(m);
+  const scaling = new Float64Array(n);
+  const rho = lossOf(problem.loss ?? "squares", problem.lossScale ?? 1.5);
+  problem.residuals(p, r);
+  let cost = rho.cost(r);
+  if (!Number.isFinite(cost)) throw new Error("least squares started where the residuals are not finite");
+  let damping = 1e-3;
+  let growth = 2;
+  let stop: LeastSquaresStop = "iterations";
+  let iterations = 0;
+  const limit = problem.maxIterations ?? 100;
+  const held = new Uint8Array(n);
+  while (iterations < limit) {
+    iterations++;
+    fillJacobian(problem, p, r, jac, bounds);
+    weigh(jac, r, work, rhs, rho, m, n);
+    findHeld(held, p, work, rhs, bounds, m, n);
+    const free = freeColumns(held);
+    if (free.length === 0 || gradientVanishes(work, rhs, free, m, cost)) {
+      stop = "gradient";
+      break;
+    }
+    for (const k of free) {
+      let norm = 0;
+      for (let i = 0; i < m; i++) norm += work[k * m + i] * work[k * m + i];
+      scaling[k] = Math.max(scaling[k], Math.sqrt(norm));
+      if (scaling[k] === 0) scaling[k] = 1;
+    }
+    const packed = pack(work, free, m);
+    const qr = factorTall(packed, rhs, m, free.length);
+    let accepted = false;
+    for (let attempt = 0; attempt < 40; attempt++) {
+      const step = dampedStep(qr.upper, qr.rhs, free, scaling, damping);
+      const trial = p.slice();
+      for (let k = 0; k < free.length; k++) trial[free[k]] -= step[k];
+      clamp(trial, bounds);
+      problem.residuals(trial, trialR);
+      const trialCost = rho.cost(trialR);
+      const predicted = predictedFall(qr.upper, qr.rhs, free, p, trial);
+      const fall = cost - trialCost;
+      if (Number.isFinite(trialCost) && fall >= 0 && (predicted > 0 || fall > 0)) {
+        const gain = predicted > 0 ? fall / predicted : 1;
+        damping *= Math.max(1 / 5, 1 - (2 * gain - 1) ** 3);
+        damping = Math.max(damping, 1e-16);
+        growth = 2;
+        const small = relativeStep(p, trial, problem) < (problem.stepTolerance ?? 1e-12);
+        const flat = fall <= (problem.costTolerance ?? 1e-14) * cost && predicted <= 1e-12 * cost + 1e-300;
+        p.set(trial);
+        [r, trialR] = [trialR, r];
+        cost = trialCost;
+        accepted = true;
+        if (small) stop = "step";
+        else if (flat) stop = "cost";
+        break;
+      }
+      if (relativeStep(p, trial, problem) < 1e-15) {
+        stop = "step";
+        break;
+      }
+      damping *= growth;
+      growth *= 2;
+    }
+    if (stop !== "iterations") break;
+    if (!accepted) {
+      stop = "stalled";
+      break;
+    }
+  }
+  return finish(problem, p, r, cost, bounds, rho, iterations, stop);
+}
+
+interface Bounds {
+  readonly lower: Float64Array;
+  readonly upper: Float64Array;
+}
+
+function readBounds(problem: LeastSquaresProblem, n: number): Bounds {
+  const lower = new Float64Array(n).fill(Number.NEGATIVE_INFINITY);
+  const upper = new Float64Array(n).fill(Number.POSITIVE_INFINITY);
+  if (problem.lower) lower.set(problem.lower);
+  if (problem.upper) upper.set(problem.upper);
+  return { lower, upper };
+}
+
+function clamp(p: Float64Array, bounds: Bounds): void {
+  for (let k = 0; k < p.length; k++) p[k] = Math.min(Math.max(p[k], bounds.lower[k]), bounds.upper[k]);
+}
+
+/** Size that difference steps and the step test are measured against. */
+function typicalOf(problem: LeastSquaresProblem, k: number): number {
+  return problem.typical?.[k] ?? (Math.abs(problem.start[k]) > 0 ? Math.abs(problem.start[k]) : 1);
+}
+
+function fillJacobian(
+  problem: LeastSquaresProblem,
+  p: Float64Array,
+  r: Float64Array,
+  out: Float64Array,
+  bounds: Bounds,
+): void {
+  if (problem.jacobian) {
+    problem.jacobian(p, r, out);
+    return;
+  }
+  const m = r.length;
+  const shifted = p.slice();
+  const ahead = new Float64Array(m);
+  const behind = new Float64Array(m);
+  for (let k = 0; k < p.length; k++) {
+    const h = 6e-6 * Math.max(Math.abs(p[k]), 1e-3 * typicalOf(problem, k));
+    const up = Math.min(p[k] + h, bounds.upper[k]);
+    const down = Math.max(p[k] - h, bounds.lower[k]);
+    shifted[k] = up;
+    problem.residuals(shifted, ahead);
+    shifted[k] = down;
+    problem.residuals(shifted, behind);
+    shifted[k] = p[k];
+    const inverse = up > down ? 1 / (up - down) : 0;
+    for (let i = 0; i < m; i++) out[k * m + i] = (ahead[i] - behind[i]) * inverse;
+  }
+}
+
+function weigh(
+  jac: Float64Array,
+  r: Float64Array,
+  work: Float64Array,
+  rhs: Float64Array,
+  rho: LossKernel,
+  m: number,
+  n: number,
+): void {
+  for (let i = 0; i < m; i++) {
+    const w = rho.rootWeight(r[i]);
+    rhs[i] = w * r[i];
+    for (let k = 0; k < n; k++) work[k * m + i] = w * jac[k * m + i];
+  }
+}
+
+/** A parameter on its bound is held while the gradient pushes it outward. */
+function findHeld(
+  held: Uint8Array,
+  p: Float64Array,
+  work: Float64Array,
+  rhs: Float64Array,
+  bounds: Bounds,
+  m: number,
+  n: number,
+): void {
+  for (let k = 0; k < n; k++) {
+    let gradient = 0;
+    for (let i = 0; i < m; i++) gradient += work[k * m + i] * rhs[i];
+    const low = p[k] <= bounds.lower[k] && gradient > 0;
+    const high = p[k] >= bounds.upper[k] && gradient < 0;
+    held[k] = low || high || bounds.lower[k] === bounds.upper[k] ? 1 : 0;
+  }
+}
+
+function freeColumns(held: Uint8Array): number[] {
+  const free: number[] = [];
+  for (let k = 0; k < held.length; k++) if (held[k] === 0) free.push(k);
+  return free;
+}
+
+/** Cosine between the residuals and every column below 1e-13: nothing left to gain. */
+function gradientVanishes(
+  work: Float64Array,
+  rhs: Float64Array,
+  free: readonly number[],
+  m: number,
+  cost: number,
+): boolean {
+  if (cost === 0) return true;
+  for (const k of free) {
+    let dot = 0;
+    let norm = 0;
+    for (let i = 0; i < m; i++) {
+      dot += work[k * m + i] * rhs[i];
+      norm += work[k * m + i] * work[k * m + i];
+    }
+    if (Math.abs(dot) > 1e-13 * Math.sqrt(2 * cost * norm)) return false;
+  }
+  return true;
+}
+
+function pack(work: Float64Array, free: readonly number[], m: number): Float64Array {
+  const packed = new Float64Array(m * free.length);
+  for (let at = 0; at < free.length; at++)
+    packed.set(work.subarray(free[at] * m, (free[at] + 1) * m), at * m);
+  return packed;
+}
+
+/** Solves the triangle stacked on √λ·D, the classic two-stage form. */
+function dampedStep(
+  upper: Float64Array,
+  rhs: Float64Array,
+  free: readonly number[],
+  scaling: Float64Array,
+  damping: number,
+): Float64Array {
+  const n = free.length;
+  const stacked = new Float64Array(2 * n * n);
+  const stackedRhs = new Float64Array(2 * n);
+  for (let j = 0; j < n; j++) {
+    for (let i = 0; i <= j; i++) stacked[j * 2 * n + i] = upper[j * n + i];
+    stacked[j * 2 * n + n + j] = Math.sqrt(damping) * scaling[free[j]];
+    stackedRhs[j] = rhs[j];
+  }
+  const small = factorTall(stacked, stackedRhs, 2 * n, n);
+  return solveUpper(small.upper, small.rhs, n);
+}
+
+/** Fall of the quadratic model from the present point to the trial point. */
+function predictedFall(
+  upper: Float64Array,
+  rhs: Float64Array,
+  free: readonly number[],
+  from: Float64Array,
+  to: Float64Array,
+): number {
+  const n = free.length;
+  let fall = 0;
+  for (let i = 0; i < n; i++) {
+    let move = 0;
+    for (let j = i; j < n; j++) move += upper[j * n + i] * (to[free[j]] - from[free[j]]);
+    fall -= rhs[i] * move + 0.5 * move * move;
+  }
+  return fall;
+}
+
+function relativeStep(from: Float64Array, to: Float64Array, problem: LeastSquaresProblem): number {
+  let worst = 0;
+  for (let k = 0; k < from.length; k++) {
+    const size = Math.max(Math.abs(from[k]), 1e-6 * typicalOf(problem, k));
+    worst = Math.max(worst, Math.abs(to[k] - from[k]) / size);
+  }
+  return worst;
+}
+
+function finish(
+  problem: LeastSquaresProblem,
+  p: Float64Array,
+  r: Float64Array,
+  cost: number,
+  bounds: Bounds,
+  rho: LossKernel,
+  iterations: number,
+  stop: LeastSquaresStop,
+): LeastSquaresSolution {
+  const n = p.length;
+  const m = r.length;
+  const jac = new Float64Array(m * n);
+  const work = new Float64Array(m * n);
+  const rhs = new Float64Array(m);
+  const held = new Uint8Array(n);
+  fillJacobian(problem, p, r, jac, bounds);
+  weigh(jac, r, work, rhs, rho, m, n);
+  findHeld(held, p, work, rhs, bounds, m, n);
+  const free = freeColumns(held);
+  const covariance = new Float64Array(n * n);
+  if (free.length > 0) {
+    const qr = factorTall(pack(work, free, m), rhs, m, free.length);
+    const small = inverseGram(qr.upper, free.length);
+    for (let a = 0; a < free.length; a++)
+      for (let b = 0; b < free.length; b++) covariance[free[b] * n + free[a]] = small[b * free.length + a];
+  }
+  return {
+    parameters: p,
+    cost,
+    residuals: r,
+    covariance,
+    atBound: Array.from(held, (h) => h === 1),
+    iterations,
+    stop,
+    converged: stop !== "iterations" && stop !== "stalled",
+  };
+}

@@ -1,0 +1,279 @@
+/** From the fitted picture to the answers a person asked for, with their uncertainties. */
+import type { LineColumn, Measured, Reading, TracePoint, VerdictCode, WavelengthScale } from "./api.ts";
+import { type Answers, budgetOf } from "./budget.ts";
+import { FitCovariance } from "./covariance.ts";
+import { atomWavelength, fillCurve, curveWorkspace, lineStrengths } from "./curve-model.ts";
+import { columnOf, type Geometry, rowOf } from "./geometry.ts";
+import { evaluateTables } from "./line-tables.ts";
+import { curveParameters, type ParameterName } from "./pixel-fit.ts";
+import type { FittedPicture } from "./fit-picture.ts";
+import { warningsOf } from "./warnings.ts";
+
+/** How well a wavelength scale taken from the setup alone is known, share: common practice, no source. */
+const SETUP_SCALE = 0.02;
+
+export function buildReading(fitted: FittedPicture): Reading {
+  const { fit, setting, terms, undeflected } = fitted;
+  const { values } = fit;
+  const inflation = Math.max(1, fit.reducedChiSquare) * undeflected.noise.correlation;
+  const covariance = new FitCovariance(terms, fit.solution.covariance, inflation);
+  const measured = (name: ParameterName, factor = 1): Measured => ({
+    value: values[name] * factor,
+    standardUncertainty: covariance.sigma(name) * Math.abs(factor),
+  });
+  const pair = setting.anchors.length === 2;
+  const published = pair
+    ? fitted.assignment.pairs[0].line.strength / fitted.assignment.pairs[1].line.strength
+    : 1;
+  const fRatio = pair ? measured("strength ratio", published) : null;
+  const lineSeparation = pair ? separation(fitted, covariance) : null;
+  const tilt: Measured = {
+    value: values.roll + Math.atan(values.slope),
+    standardUncertainty: covariance.propagate({ roll: 1, slope: 1 }),
+  };
+  const answers: Answers = {
+    columnGradient: measured("column gradient"),
+    columnDensity: measured("column density"),
+    lineSeparation,
+    fRatio,
+    tilt,
+  };
+  const zero = pair ? zeroBetween(fitted, covariance) : null;
+  const verdict = verdictOf(fitted);
+  return {
+    ...answers,
+    gradientChange: measured("gradient change"),
+    lineColumns: lineColumns(fitted, covariance),
+    zeroBetweenLines: zero,
+    wavelengthScale: scaleOf(fitted),
+    verdict,
+    warnings: warningsOf(fitted, answers, zero),
+    assumptions: assumptionsOf(fitted),
+    budget: budgetOf(fitted, answers),
+    parameters: terms.map((term) => ({
+      name: term.name,
+      unit: term.unit,
+      value: values[term.name],
+      standardUncertainty: covariance.sigma(term.name),
+    })),
+    covariance: covariance.table(),
+    reducedChiSquare: fit.reducedChiSquare,
+    degreesOfFreedom: fit.degreesOfFreedom,
+    iterations: fit.solution.iterations,
+    converged: fit.solution.converged,
+    trace: tracePoints(fitted),
+    curve: fittedCurve(fitted),
+    mask: maskOf(fitted),
+  };
+}
+
+/** Distance of the lines on the lamp's scale: places from the fit, scale with its own covariance. */
+function separation(fitted: FittedPicture, covariance: FitCovariance): Measured {
+  const { setting, scale, fit } = fitted;
+  const a = fit.values["line 1"];
+  const b = fit.values["line 2"];
+  const value = Math.abs(setting.wavelengthAt(b) - setting.wavelengthAt(a));
+  const slope = (u: number): number => setting.wavelengthAt(u + 0.5) - setting.wavelengthAt(u - 0.5);
+  const places = covariance.propagate({ "line 1": -slope(a), "line 2": slope(b) });
+  let scaleVariance = (SETUP_SCALE * value) ** 2;
+  if (scale) {
+    const n = scale.coefficients.length;
+    scaleVariance = 0;
+    for (let i = 0; i < n; i++)
+      for (let j = 0; j < n; j++)
+        scaleVariance +=
+          ((b / 1000) ** i - (a / 1000) ** i) *
+          ((b / 1000) ** j - (a / 1000) ** j) *
+          scale.covariance[j * n + i];
+  }
+  return { value, standardUncertainty: Math.hypot(places, Math.sqrt(Math.max(scaleVariance, 0))) };
+}
+
+function lineColumns(fitted: FittedPicture, covariance: FitCovariance): LineColumn[] {
+  const names: ParameterName[] = ["line 1", "line 2"];
+  return fitted.assignment.pairs.map(({ line }, k) => ({
+    line: line.id,
+    wavelength: line.wavelength,
+    column: fitted.fit.values[names[k]] + fitted.hot.columns / 2,
+    standardUncertainty: covariance.sigma(names[k]),
+  }));
+}
+
+/** Zero of n − 1 between the pair with the strengths that the picture shows, on the lamp's scale, and as published. */
+function zeroBetween(fitted: FittedPicture, covariance: FitCovariance): Reading["zeroBetweenLines"] {
+  const { setting, fit } = fitted;
+  const { values } = fit;
+  const at = (ratio: number, a: number, b: number): number | null => {
+    const along = zeroPlace(fitted, ratio, a, b);
+    return along === null ? null : setting.wavelengthAt(along);
+  };
+  const ratio = values["strength ratio"];
+  const [a, b] = [values["line 1"], values["line 2"]];
+  const here = at(ratio, a, b);
+  const exact = zeroPlace(fitted, 1, a, b);
+  if (here === null || exact === null) return null;
+  const h = 1e-3;
+  const slopes = [at(ratio * (1 + h), a, b), at(ratio, a + h, b), at(ratio, a, b + h)].map((v) =>
+    v === null ? 0 : (v - here) / h,
+  );
+  const standardUncertainty = covariance.propagate({
+    "strength ratio": slopes[0] / ratio,
+    "line 1": slopes[1],
+    "line 2": slopes[2],
+  });
+  return { measured: { value: here, standardUncertainty }, expected: atomWavelength(setting, [a, b], exact) };
+}
+
+/** Place between the lines where the refractivity vanishes, pixels from the middle; bisection. */
+function zeroPlace(fitted: FittedPicture, ratio: number, a: number, b: number): number | null {
+  const { setting } = fitted;
+  const strengths = lineStrengths(setting, ratio);
+  const one = new Float64Array(1);
+  const kappa = (along: number): number => {
+    const out = new Float64Array(1);
+    evaluateTables(
+      setting.tables,
+      Float64Array.of(atomWavelength(setting, [a, b], along)),
+      strengths,
+      0,
+      out,
+      one,
+      one,
+    );
+    return out[0];
+  };
+  let low = a + 0.02 * (b - a);
+  let high = b - 0.02 * (b - a);
+  const sign = Math.sign(kappa(low));
+  if (sign === Math.sign(kappa(high))) return null;
+  for (let pass = 0; pass < 60; pass++) {
+    const middle = (low + high) / 2;
+    if (Math.sign(kappa(middle)) === sign) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
+
+function scaleOf(fitted: FittedPicture): WavelengthScale {
+  const { scale, hot, setting, fit } = fitted;
+  const { roll, smile } = fit.values;
+  if (scale)
+    return {
+      source: "lamp",
+      coefficients: Array.from(scale.coefficients),
+      centreColumn: hot.columns / 2,
+      features: scale.features,
+      rmsResidual: scale.rmsResidual,
+      roll,
+      smile,
+    };
+  const anchors =
+    setting.anchors.length === 2 ? [fit.values["line 1"], fit.values["line 2"]] : [fit.values["line 1"]];
+  const at = (u: number): number => atomWavelength(setting, anchors, u);
+  const reach = 0.4 * hot.columns;
+  const [low, middle, high] = [at(-reach), at(0), at(reach)];
+  const t = reach / 1000;
+  return {
+    source: anchors.length === 2 ? "vapour-pair" : "setup",
+    coefficients: [middle, (high - low) / (2 * t), (high + low - 2 * middle) / (2 * t * t)],
+    centreColumn: hot.columns / 2,
+    features: [],
+    rmsResidual: 0,
+    roll,
+    smile,
+  };
+}
+
+function verdictOf(fitted: FittedPicture): { code: VerdictCode; text: string } {
+  const { fit } = fitted;
+  const chi = fit.reducedChiSquare;
+  const start = `χ² per degree of freedom ${chi.toFixed(2)} over ${fit.degreesOfFreedom} pixels`;
+  if (!fit.solution.converged)
+    return { code: "poor", text: `The fit did not come to rest (${start}): do not use the numbers.` };
+  if (fit.solution.atBound.some(Boolean))
+    return {
+      code: "poor",
+      text: `A parameter ran against its limit (${start}): the picture is not what the setup says.`,
+    };
+  if (chi < 1.5)
+    return { code: "good", text: `The model describes the picture down to its noise (${start}).` };
+  if (chi < 4)
+    return {
+      code: "fair",
+      text: `The model describes the picture, with faults larger than the noise (${start}).`,
+    };
+  return {
+    code: "poor",
+    text: `The model misses features of the picture (${start}): look at the overlay before using the numbers.`,
+  };
+}
+
+function assumptionsOf(fitted: FittedPicture): string[] {
+  const { setup, setting, cold, scale } = fitted;
+  const list = [
+    `heated length ${(setup.vessel.heatedLength * 1e3).toPrecision(4)} mm: sets the density that goes into self-broadening`,
+    `gas temperature ${fitted.temperature.toFixed(0)} K, the mean of bottom and top: sets the Doppler width and the gas broadening`,
+    `focal length ${(setup.path.focalLength * 1e3).toPrecision(4)} mm and pixel ${(setup.camera.pixel * 1e6).toPrecision(3)} µm: set the scale of angles`,
+    `beam ${(setting.halfBeam * 2e3).toPrecision(3)} mm high and evenly lit`,
+  ];
+  if (fitted.gamma !== 1)
+    list.push(`gamma ${fitted.gamma} of the ${fitted.setup.camera.bitDepth}-bit picture`);
+  if (!cold)
+    list.push("the undeflected line is straight and its light smooth over the colours (no cold frame)");
+  if (!scale)
+    list.push(
+      "wavelength scale by the published lines of the vapour itself and the setup's disperser (no lamp)",
+    );
+  return list;
+}
+
+function tracePoints(fitted: FittedPicture): TracePoint[] {
+  const { trace, reference, hot, fit } = fitted;
+  const g: Geometry = {
+    columns: hot.columns,
+    rows: hot.rows,
+    roll: fit.values.roll,
+    smile: fit.values.smile,
+  };
+  const points: TracePoint[] = [];
+  for (let k = 0; k < trace.height.length; k++) {
+    if (!Number.isFinite(trace.sigma[k]) || reference[k] <= 0) continue;
+    const along = k + 0.5 - hot.columns / 2;
+    points.push({
+      column: columnOf(g, along, trace.height[k]),
+      row: rowOf(g, along, trace.height[k]),
+      standardUncertainty: trace.sigma[k],
+      transmission: trace.light[k] / reference[k],
+    });
+  }
+  return points;
+}
+
+function fittedCurve(fitted: FittedPicture): Reading["curve"] {
+  const { setting, fit, hot } = fitted;
+  const { values } = fit;
+  const single = {
+    ...setting,
+    beam: Float64Array.of(0),
+    weights: Float64Array.of(1),
+    spectrum: new Float64Array(hot.columns).fill(1),
+  };
+  const work = curveWorkspace(single);
+  fillCurve(single, { ...curveParameters(values, setting.anchors.length), brightness: 1 }, work);
+  const g: Geometry = { columns: hot.columns, rows: hot.rows, roll: values.roll, smile: values.smile };
+  const n = setting.nodes.length;
+  const column = new Float64Array(n);
+  const row = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    column[i] = columnOf(g, setting.nodes[i], work.curve.place[i]);
+    row[i] = rowOf(g, setting.nodes[i], work.curve.place[i]);
+  }
+  return { column, row, transmission: work.curve.light.slice() };
+}
+
+function maskOf(fitted: FittedPicture): Uint8Array {
+  const mask = new Uint8Array(fitted.hot.light.length);
+  for (const i of fitted.pixels) mask[i] = 1;
+  for (const i of fitted.struckPixels) mask[i] = 2;
+  return mask;
+}

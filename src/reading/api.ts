@@ -1,0 +1,147 @@
+/**
+ * Types of the reading room: from decoded frames back to numbers. SI units; wavelengths are vacuum wavelengths.
+ * Pixel coordinates: the first pixel spans 0…1, rows count from the top.
+ */
+import type { Frame } from "../picture/api.ts";
+import type { Setup } from "../setup/api.ts";
+
+/** A value with its standard uncertainty (GUM: one standard deviation), both in the unit of the field. */
+export interface Measured {
+  readonly value: number;
+  readonly standardUncertainty: number;
+}
+
+export interface ReadingInput {
+  /** the picture with the tube hot */
+  readonly hot: Frame;
+  /** the same with the tube cold and nothing moved */
+  readonly cold?: Frame;
+  /** line lamp through the plumb slit, level slit opened wide */
+  readonly lamp?: Frame;
+  /** light shut off; taken from all other frames */
+  readonly dark?: Frame;
+  /** vacuum wavelengths of the lamp's lines, m */
+  readonly lampLines?: readonly number[];
+  readonly setup: Setup;
+  readonly options?: ReadingOptions;
+}
+
+export interface ReadingOptions {
+  /**
+   * Where in the beam the density that sets self-broadening is taken: one of "local" (each height its own, default)
+   * or "middle" (one for the whole beam).
+   */
+  readonly selfBroadening?: "local" | "middle";
+  /** heights of the beam that are averaged, 3…21, default 7 */
+  readonly beamHeights?: number;
+  /** default 30 */
+  readonly maxIterations?: number;
+}
+
+export interface LineColumn {
+  /** id of the line in data/lines.json */
+  readonly line: string;
+  /** published vacuum wavelength, m */
+  readonly wavelength: number;
+  /** column on the middle row after roll and line curvature are taken out, pixels from the left edge */
+  readonly column: number;
+  readonly standardUncertainty: number;
+}
+
+export interface LampFeature {
+  /** column on the middle row, pixels from the left edge */
+  readonly column: number;
+  readonly standardUncertainty: number;
+  /** height above background, share of full scale */
+  readonly height: number;
+  /** published vacuum wavelengths under this feature, m; empty: not identified */
+  readonly wavelengths: readonly number[];
+  /** measured minus published, m; NaN never: 0 where not identified */
+  readonly residual: number;
+  /** true where the frame's edge cuts it */
+  readonly atEdge: boolean;
+}
+
+export interface WavelengthScale {
+  /** one of "lamp" | "vapour-pair" | "setup" */
+  readonly source: "lamp" | "vapour-pair" | "setup";
+  /** λ = Σ coefficients[k]·((column − centreColumn)/1000)^k, m */
+  readonly coefficients: readonly number[];
+  readonly centreColumn: number;
+  readonly features: readonly LampFeature[];
+  /** r.m.s. of the residuals of identified lines, m */
+  readonly rmsResidual: number;
+  /** roll of the spectral lines, rad, positive as the picture's tilt */
+  readonly roll: number;
+  /** line curvature: column shift = smile·(row − middle)², 1/pixel */
+  readonly smile: number;
+}
+
+export interface TracePoint {
+  readonly column: number;
+  /** centre of the light, rows from the top */
+  readonly row: number;
+  readonly standardUncertainty: number;
+  /** light left, share of the cold line's */
+  readonly transmission: number;
+}
+
+/** One line of the uncertainty budget: a cause and what it does to each answer, as standard uncertainty in its unit. */
+export interface BudgetLine {
+  readonly cause: string;
+  readonly kind: "statistical" | "systematic";
+  readonly columnGradient: number;
+  readonly columnDensity: number;
+  readonly lineSeparation: number;
+  readonly fRatio: number;
+  readonly tilt: number;
+}
+
+export interface FitParameter {
+  readonly name: string;
+  readonly unit: string;
+  readonly value: number;
+  readonly standardUncertainty: number;
+}
+
+export interface Reading {
+  /** ∫∂N/∂y dz in the middle of the beam, m⁻³, negative when the dense vapour is below */
+  readonly columnGradient: Measured;
+  /** ∫N dz in the middle of the beam, m⁻² */
+  readonly columnDensity: Measured;
+  /** distance of the two strongest lines in view, vacuum, m; null with one line or without a scale of its own */
+  readonly lineSeparation: Measured | null;
+  /** f(shorter wavelength)/f(longer); null with one line */
+  readonly fRatio: Measured | null;
+  /** slope of the undeflected line as an angle, rad, positive when the right end is raised */
+  readonly tilt: Measured;
+  /** change of the gradient from the middle of the beam to its upper edge, share of the gradient */
+  readonly gradientChange: Measured;
+  readonly lineColumns: readonly LineColumn[];
+  /** where the hot curve crosses the cold line between the pair, measured and expected, m; null without pair */
+  readonly zeroBetweenLines: { readonly measured: Measured; readonly expected: number } | null;
+  readonly wavelengthScale: WavelengthScale;
+  readonly verdict: { readonly code: VerdictCode; readonly text: string };
+  readonly warnings: readonly string[];
+  readonly assumptions: readonly string[];
+  readonly budget: readonly BudgetLine[];
+  readonly parameters: readonly FitParameter[];
+  /** row-major n × n in the order of `parameters` */
+  readonly covariance: readonly number[];
+  /** χ² per degree of freedom of the pixel fit */
+  readonly reducedChiSquare: number;
+  readonly degreesOfFreedom: number;
+  readonly iterations: number;
+  readonly converged: boolean;
+  readonly trace: readonly TracePoint[];
+  /** fitted curve for the overlay: column, row (from the top), share of light left; one entry per beam-middle point */
+  readonly curve: {
+    readonly column: Float64Array;
+    readonly row: Float64Array;
+    readonly transmission: Float64Array;
+  };
+  /** 1 where a pixel took part in the fit, 2 where it was struck; row-major columns × rows */
+  readonly mask: Uint8Array;
+}
+
+export type VerdictCode = "good" | "fair" | "poor";

@@ -1,0 +1,47 @@
+/** The dark parts of a picture: level and noise, found without knowing where the light is. */
+import type { LightFrame } from "./frame-light.ts";
+
+export interface Background {
+  /** share of full scale */
+  readonly level: number;
+  /** standard deviation of one pixel */
+  readonly noise: number;
+  /** share of the pixels that stand more than 5 σ above the level */
+  readonly litShare: number;
+}
+
+/**
+ * Level and noise of the darker majority by repeated clipping about the median. The mean of what remains is the level:
+ * a median would be biased where an 8-bit file has cut the noise off at zero.
+ */
+export function backgroundOf(frame: LightFrame): Background {
+  const { light } = frame;
+  const stride = Math.max(1, Math.floor(light.length / 60_000)) | 1;
+  const sample = new Float64Array(Math.ceil(light.length / stride));
+  for (let i = 0, at = 0; i < light.length; i += stride) sample[at++] = light[i];
+  sample.sort();
+  let from = 0;
+  let to = sample.length;
+  let level = sample[to >> 1];
+  let noise = 0;
+  for (let pass = 0; pass < 8; pass++) {
+    let sum = 0;
+    for (let i = from; i < to; i++) sum += sample[i];
+    level = sum / (to - from);
+    let square = 0;
+    for (let i = from; i < to; i++) square += (sample[i] - level) ** 2;
+    noise = Math.sqrt(square / (to - from));
+    const median = sample[(from + to) >> 1];
+    // Quartile distance first: the spread of the bulk, not of the lit pixels.
+    const bulk =
+      (sample[from + Math.floor(0.75 * (to - from))] - sample[from + Math.floor(0.25 * (to - from))]) / 1.349;
+    const spread = pass === 0 ? bulk : Math.min(noise, Math.max(bulk, noise / 3));
+    const high = median + 4 * Math.max(spread, 1e-9);
+    const low = median - 4 * Math.max(spread, 1e-9);
+    while (to > from + 2 && sample[to - 1] > high) to--;
+    while (from < to - 2 && sample[from] < low) from++;
+  }
+  let lit = 0;
+  for (let i = 0; i < sample.length; i++) if (sample[i] > level + 5 * noise + 1e-9) lit++;
+  return { level, noise, litShare: lit / sample.length };
+}

@@ -1,0 +1,135 @@
+/** The uncertainty budget: what the noise does, apart from what the setup's own numbers and the published constants do. */
+import { lineById } from "../reference/index.ts";
+import type { BudgetLine, Measured } from "./api.ts";
+import { evaluateTables } from "./line-tables.ts";
+import type { FittedPicture } from "./fit-picture.ts";
+
+/** Typical standard uncertainties where the setup states none; common practice, no source. */
+const FOCAL_LENGTH = 0.01;
+const HEATED_LENGTH = 0.05;
+const GAS_WIDTH = 0.2;
+const GAMMA = 0.02;
+/** The two published prefactors of resonance broadening differ by 4.3 % (data/broadening.json). */
+const SELF_WIDTH = 0.043;
+
+export interface Answers {
+  readonly columnGradient: Measured;
+  readonly columnDensity: Measured;
+  readonly lineSeparation: Measured | null;
+  readonly fRatio: Measured | null;
+  readonly tilt: Measured;
+}
+
+export function budgetOf(fitted: FittedPicture, answers: Answers): BudgetLine[] {
+  const g = Math.abs(answers.columnGradient.value);
+  const c = answers.columnDensity.value;
+  const line = (
+    cause: string,
+    kind: BudgetLine["kind"],
+    parts: Partial<Omit<BudgetLine, "cause" | "kind">>,
+  ): BudgetLine => ({
+    cause,
+    kind,
+    columnGradient: 0,
+    columnDensity: 0,
+    lineSeparation: 0,
+    fRatio: 0,
+    tilt: 0,
+    ...parts,
+  });
+  const share = selfShare(fitted);
+  const strength = strengthUncertainty(fitted);
+  const lines = [
+    line("noise of the picture", "statistical", {
+      columnGradient: answers.columnGradient.standardUncertainty,
+      columnDensity: answers.columnDensity.standardUncertainty,
+      lineSeparation: answers.lineSeparation?.standardUncertainty ?? 0,
+      fRatio: answers.fRatio?.standardUncertainty ?? 0,
+      tilt: answers.tilt.standardUncertainty,
+    }),
+    line(`focal length and camera scale (${FOCAL_LENGTH * 100} %)`, "systematic", {
+      columnGradient: g * FOCAL_LENGTH,
+    }),
+    line(`heated length (${HEATED_LENGTH * 100} %)`, "systematic", {
+      columnDensity: (c * HEATED_LENGTH * share) / (1 + share),
+    }),
+    line(`self-broadening (${(SELF_WIDTH * 100).toFixed(1)} %)`, "systematic", {
+      columnDensity: (c * SELF_WIDTH * share) / (1 + share),
+    }),
+    line("published oscillator strength", "systematic", {
+      columnGradient: g * strength,
+      // Blackness goes with strength times width, and the width with strength again.
+      columnDensity: (2 * c * strength) / (1 + share),
+    }),
+  ];
+  if (fitted.setup.medium.overrides.gasWidth !== 0)
+    lines.push(
+      line(`broadening by the gas (${GAS_WIDTH * 100} %)`, "systematic", {
+        columnDensity: (c * GAS_WIDTH * (1 - share)) / (1 + share),
+      }),
+    );
+  if (fitted.gamma !== 1) {
+    const shift = gammaResponse(fitted, GAMMA);
+    lines.push(
+      line(`gamma of the picture (± ${GAMMA})`, "systematic", {
+        columnGradient: Math.abs(shift.columnGradient),
+        columnDensity: Math.abs(shift.columnDensity),
+      }),
+    );
+  }
+  return lines;
+}
+
+/** Share of the Lorentz width in the wing that is self-broadening, 0…1. */
+export function selfShare(fitted: FittedPicture): number {
+  const { setting, fit } = fitted;
+  const at = Float64Array.of(setting.anchors[0] + 5e-11);
+  const [dense, thin] = [new Float64Array(1), new Float64Array(1)];
+  const density = fit.values["column density"] / setting.heatedLength;
+  evaluateTables(
+    setting.tables,
+    at,
+    setting.tables.lines.map(() => 1),
+    density,
+    new Float64Array(1),
+    dense,
+    thin,
+  );
+  return dense[0] > 0 ? Math.min(Math.max(1 - thin[0] / dense[0], 0), 1) : 0;
+}
+
+function strengthUncertainty(fitted: FittedPicture): number {
+  let worst = 0;
+  for (const { line } of fitted.assignment.pairs) {
+    const published = lineById(line.id);
+    worst = Math.max(worst, (published?.strengthUncertainty ?? 0.01 * line.strength) / line.strength);
+  }
+  return worst;
+}
+
+/** What a wrong gamma does, to first order: one Gauss–Newton step from light values changed by it. */
+function gammaResponse(
+  fitted: FittedPicture,
+  change: number,
+): { columnGradient: number; columnDensity: number } {
+  const { fit, pixels, hot, terms, gamma } = fitted;
+  const n = terms.length;
+  const m = fit.jacobian.length / n;
+  const pull = new Float64Array(n);
+  for (let k = 0; k < n; k++) {
+    let sum = 0;
+    for (let i = 0; i < pixels.length; i++) {
+      const light = Math.max(hot.light[pixels[i]], 1e-9);
+      // light = sample^gamma, so d light/d gamma = light·ln(sample) = light·ln(light)/gamma
+      sum += fit.jacobian[k * m + i] * ((light * Math.log(light)) / gamma / fit.sigma[i]) * change;
+    }
+    pull[k] = sum;
+  }
+  const response = (name: string): number => {
+    const k = terms.findIndex((term) => term.name === name);
+    let sum = 0;
+    for (let j = 0; j < n; j++) sum += fit.solution.covariance[j * n + k] * pull[j];
+    return sum;
+  };
+  return { columnGradient: response("column gradient"), columnDensity: response("column density") };
+}

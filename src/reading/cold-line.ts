@@ -1,0 +1,204 @@
+/**
+ * The cold frame: where the undeflected line stands, how it is shaped and how its light is spread over the colours.
+ *
+ *   light(U, v) = S(U) · P(v − y0 − τ·U − q·U²) + background,   P: level slit's image, a box blurred by a Gaussian
+ */
+import { leastSquares } from "../numerics/least-squares.ts";
+import type { Background } from "./background.ts";
+import type { Band } from "./band-search.ts";
+import type { LightFrame } from "./frame-light.ts";
+import { alongAt, type Geometry } from "./geometry.ts";
+import { type NoiseModel, noiseFromResiduals } from "./noise.ts";
+import { smoothBox } from "./smooth-box.ts";
+import { smoothSpectrum } from "./spectrum.ts";
+
+export interface ColdLine {
+  /** height at U = 0, pixels above the middle of the frame */
+  readonly offset: number;
+  readonly offsetUncertainty: number;
+  /** τ: rise per pixel along the spectrum, relative to the roll of the geometry */
+  readonly slope: number;
+  readonly slopeUncertainty: number;
+  /** q, 1/pixel */
+  readonly bend: number;
+  /** full width of the slit's image, pixels */
+  readonly width: number;
+  /** standard deviation of its blur, pixels */
+  readonly sigma: number;
+  readonly sigmaUncertainty: number;
+  /** S at column centres of the middle row, index = floor(U + columns/2), length columns */
+  readonly spectrum: Float64Array;
+  readonly background: number;
+  readonly noise: NoiseModel;
+  readonly reducedChiSquare: number;
+}
+
+/**
+ * Fits the line of a cold frame in a given geometry.
+ * @param freeSlope false where the roll was itself taken from this line (no lamp): then τ stays 0 and roll is corrected outside
+ */
+export function fitColdLine(
+  frame: LightFrame,
+  background: Background,
+  band: Band,
+  geometry: Geometry,
+): ColdLine {
+  const pixels = bandPixels(frame, band, geometry);
+  const p = Float64Array.from([
+    geometry.rows / 2 - band.row,
+    -band.slope - Math.tan(geometry.roll),
+    0,
+    Math.max(band.height, 1.5),
+    1.2,
+    background.level,
+  ]);
+  let spectrum = new Float64Array(geometry.columns).fill(band.peak);
+  let noise: NoiseModel = { floor: background.noise ** 2, perLight: 0, correlation: 1 };
+  let solution: { parameters: Float64Array; cost: number; covariance: Float64Array } = {
+    parameters: p,
+    cost: 0,
+    covariance: new Float64Array(36),
+  };
+  const sigma = new Float64Array(pixels.count);
+  const model = new Float64Array(pixels.count);
+  for (let pass = 0; pass < 3; pass++) {
+    spectrum = smoothSpectrum(
+      columnAmplitudes(pixels, solution.parameters, geometry, sigma, pass === 0, background),
+    );
+    solution = refine(pixels, solution.parameters, spectrum, geometry, sigma, pass, background, model);
+    noise = noiseFromResiduals(pixels, model, solution.parameters[5], background.noise);
+    for (let i = 0; i < pixels.count; i++)
+      sigma[i] = Math.sqrt(noise.floor + noise.perLight * Math.max(model[i] - solution.parameters[5], 0));
+  }
+  spectrum = smoothSpectrum(
+    columnAmplitudes(pixels, solution.parameters, geometry, sigma, false, background),
+  );
+  const dof = Math.max(1, pixels.count - 6);
+  const inflate = Math.sqrt(noise.correlation);
+  const q = solution.parameters;
+  return {
+    offset: q[0],
+    offsetUncertainty: inflate * Math.sqrt(solution.covariance[0]),
+    slope: q[1],
+    slopeUncertainty: inflate * Math.sqrt(solution.covariance[7]),
+    bend: q[2],
+    width: q[3],
+    sigma: q[4],
+    sigmaUncertainty: inflate * Math.sqrt(solution.covariance[28]),
+    spectrum,
+    background: q[5],
+    noise,
+    reducedChiSquare: (2 * solution.cost) / dof,
+  };
+}
+
+/** Pixels near the line: their light and place in instrument axes; ordered column by column. */
+export interface BandPixels {
+  readonly count: number;
+  readonly light: Float64Array;
+  readonly along: Float64Array;
+  readonly height: Float64Array;
+  readonly column: Int32Array;
+  readonly row: Int32Array;
+}
+
+function bandPixels(frame: LightFrame, band: Band, geometry: Geometry): BandPixels {
+  const reach = Math.ceil(band.height / 2 + 9);
+  const most = frame.columns * (2 * reach + 1);
+  const light = new Float64Array(most);
+  const along = new Float64Array(most);
+  const height = new Float64Array(most);
+  const column = new Int32Array(most);
+  const row = new Int32Array(most);
+  const s = Math.sin(geometry.roll);
+  const k = Math.cos(geometry.roll);
+  let count = 0;
+  for (let c = 0; c < frame.columns; c++) {
+    const x = c + 0.5 - frame.columns / 2;
+    const middle = Math.floor(band.row + band.slope * x);
+    for (let r = Math.max(0, middle - reach); r <= Math.min(frame.rows - 1, middle + reach); r++) {
+      const i = r * frame.columns + c;
+      if (frame.saturated[i] === 1) continue;
+      light[count] = frame.light[i];
+      along[count] = alongAt(geometry, c + 0.5, r + 0.5);
+      height[count] = -x * s + (frame.rows / 2 - r - 0.5) * k;
+      column[count] = c;
+      row[count] = r;
+      count++;
+    }
+  }
+  return { count, light, along, height, column, row };
+}
+
+/** Weighted amplitude of the profile in each column of the middle row, with its standard deviation. */
+function columnAmplitudes(
+  pixels: BandPixels,
+  p: Float64Array,
+  geometry: Geometry,
+  sigma: Float64Array,
+  even: boolean,
+  background: Background,
+): { value: Float64Array; sigma: Float64Array } {
+  const n = geometry.columns;
+  const top = new Float64Array(n);
+  const bottom = new Float64Array(n);
+  for (let i = 0; i < pixels.count; i++) {
+    const u = pixels.along[i];
+    const slot = Math.floor(u + n / 2);
+    if (slot < 0 || slot >= n) continue;
+    const shape = smoothBox(pixels.height[i] - p[0] - p[1] * u - p[2] * u * u, p[3], p[4]);
+    const w = even ? 1 / background.noise ** 2 : 1 / sigma[i] ** 2;
+    top[slot] += w * shape * (pixels.light[i] - p[5]);
+    bottom[slot] += w * shape * shape;
+  }
+  const value = new Float64Array(n);
+  const deviation = new Float64Array(n);
+  for (let c = 0; c < n; c++) {
+    const known = bottom[c] > 0;
+    value[c] = known ? top[c] / bottom[c] : 0;
+    deviation[c] = known ? 1 / Math.sqrt(bottom[c]) : Number.POSITIVE_INFINITY;
+  }
+  return { value, sigma: deviation };
+}
+
+function refine(
+  pixels: BandPixels,
+  start: Float64Array,
+  spectrum: Float64Array,
+  geometry: Geometry,
+  sigma: Float64Array,
+  pass: number,
+  background: Background,
+  model: Float64Array,
+): { parameters: Float64Array; cost: number; covariance: Float64Array } {
+  const half = geometry.columns / 2;
+  const last = geometry.columns - 1;
+  if (pass === 0) sigma.fill(Math.max(background.noise, 1e-6));
+  const evaluate = (p: Float64Array, out: Float64Array): void => {
+    for (let i = 0; i < pixels.count; i++) {
+      const u = pixels.along[i];
+      const at = Math.min(Math.max(u + half - 0.5, 0), last);
+      const c = Math.min(at | 0, last - 1);
+      const light = spectrum[c] + (at - c) * (spectrum[c + 1] - spectrum[c]);
+      out[i] = light * smoothBox(pixels.height[i] - p[0] - p[1] * u - p[2] * u * u, p[3], p[4]) + p[5];
+    }
+  };
+  const found = leastSquares({
+    start: Array.from(start),
+    residualCount: pixels.count,
+    residuals: (p, out) => {
+      evaluate(p, out);
+      for (let i = 0; i < pixels.count; i++) out[i] = (out[i] - pixels.light[i]) / sigma[i];
+    },
+    lower: [-geometry.rows, -0.3, -1e-4, 0.3, 0.2, -1],
+    upper: [geometry.rows, 0.3, 1e-4, geometry.rows / 2, 40, 2],
+    typical: [1, 1e-3, 1e-6, 5, 1, 0.01],
+    loss: "huber",
+    lossScale: 3,
+    maxIterations: pass === 0 ? 12 : 8,
+    costTolerance: 1e-8,
+    stepTolerance: 1e-7,
+  });
+  evaluate(found.parameters, model);
+  return found;
+}

@@ -1,0 +1,115 @@
+/** What must be seen in the frames before anything is fitted; everything that is not such a picture is refused here. */
+import type { SpectralMap } from "../path/index.ts";
+import { Refusal } from "../quantity/refusal.ts";
+import { linesOf } from "../reference/index.ts";
+import type { Setup } from "../setup/api.ts";
+import type { ReadingInput } from "./api.ts";
+import { backgroundOf } from "./background.ts";
+import { type Band, findBand } from "./band-search.ts";
+import { type LightFrame, lightOf, sameSize } from "./frame-light.ts";
+import { type Assignment, assignGaps, findGaps, type LineAtPlace } from "./gaps.ts";
+import { type LampFrame, readLampFrame } from "./lamp-frame.ts";
+import type { RoughTrace } from "./rough-trace.ts";
+
+export function bandOr(frame: LightFrame, field: string): Band {
+  const background = backgroundOf(frame);
+  const band = background.litShare < 0.6 ? findBand(frame, background) : null;
+  if (band !== null && band.share > 0.4 && band.height < 0.3 * frame.rows) return band;
+  throw new Refusal({
+    code: "no-line",
+    field,
+    received:
+      background.noise < 1e-6 && background.litShare === 0
+        ? "a picture without any light in it"
+        : "a picture without such a line",
+    expected: "a crossed-prism picture with one bright, nearly level line across it",
+  });
+}
+
+export function lampOr(
+  input: ReadingInput,
+  frame: NonNullable<ReadingInput["lamp"]>,
+  gamma: number,
+): LampFrame {
+  sameSize(input.hot, frame, "lamp", "hot");
+  const found = readLampFrame(lightOf(frame, gamma, "lamp", input.dark));
+  if (found !== null) return found;
+  throw new Refusal({
+    code: "no-lamp-lines",
+    field: "lamp",
+    received: "a picture without bright upright lines",
+    expected: "a frame of a line lamp seen through the plumb slit",
+  });
+}
+
+/** Lines of the element that the setup puts on the sensor, ascending wavelength. */
+export function linesInView(setup: Setup, map: SpectralMap, columns: number): LineAtPlace[] {
+  const half = (columns / 2) * setup.camera.pixel * 1.3;
+  return linesOf(setup.medium.element)
+    .filter((line) => {
+      if (line.wavelength < map.reach.shortest || line.wavelength > map.reach.longest) return false;
+      return Math.abs(map.position(line.wavelength)) < half;
+    })
+    .map((line) => ({
+      id: line.id,
+      wavelength: line.wavelength,
+      strength: setup.medium.overrides.oscillatorStrength?.[line.id] ?? line.oscillatorStrength,
+    }))
+    .sort((a, b) => a.wavelength - b.wavelength);
+}
+
+export function assignmentOr(
+  trace: RoughTrace,
+  reference: Float64Array,
+  lines: readonly LineAtPlace[],
+  map: SpectralMap,
+  pixel: number,
+  columns: number,
+): Assignment {
+  const gaps = findGaps(trace, reference);
+  const centre = map.wavelengthAt(0);
+  const dispersion = map.wavelengthAt(pixel / 2) - map.wavelengthAt(-pixel / 2);
+  const found = assignGaps(
+    gaps,
+    lines,
+    { place: (w) => safely(() => map.position(w), ((w - centre) / dispersion) * pixel) / pixel, dispersion },
+    columns,
+  );
+  if (found !== null) return found;
+  throw new Refusal({
+    code: lines.length === 0 ? "no-line-in-view" : "no-gap",
+    field: "hot",
+    received:
+      lines.length === 0 ? "a setup with none of the element's lines in view" : "a line without dark gaps",
+    expected: "a picture with at least one dark gap of the element's lines",
+    hint: "the tube may be cold or the camera may look at other wavelengths",
+  });
+}
+
+function safely(attempt: () => number, otherwise: number): number {
+  try {
+    return attempt();
+  } catch (error) {
+    if (error instanceof Refusal) return otherwise;
+    throw error;
+  }
+}
+
+/** The setup's wavelength scale, moved (and with two lines stretched) so that the gaps fall on their lines. */
+export function scaleOfSetup(
+  map: SpectralMap,
+  pixel: number,
+  anchors: readonly number[],
+  at: readonly number[],
+): (along: number) => number {
+  const centre = map.wavelengthAt(0);
+  const slope = (map.wavelengthAt(pixel) - map.wavelengthAt(-pixel)) / 2;
+  const raw = (u: number): number => {
+    const inside = u * pixel > map.reach.left && u * pixel < map.reach.right;
+    return inside ? map.wavelengthAt(u * pixel) : centre + slope * u;
+  };
+  const a = raw(at[0]);
+  if (at.length === 1) return (u) => raw(u) - a + anchors[0];
+  const b = raw(at[1]);
+  return (u) => anchors[0] + ((raw(u) - a) * (anchors[1] - anchors[0])) / (b - a);
+}

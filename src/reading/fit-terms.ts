@@ -1,0 +1,57 @@
+/** What the pixel fit may change, with steps, limits and what cold and lamp frames say beforehand. */
+import type { ColdLine } from "./cold-line.ts";
+import type { LampFrame } from "./lamp-frame.ts";
+import type { FitTerm, ParameterName } from "./pixel-fit.ts";
+
+export function fitTerms(
+  start: Readonly<Record<ParameterName, number>>,
+  pair: boolean,
+  cold: ColdLine | null,
+  lamp: LampFrame | null,
+): FitTerm[] {
+  const g = start["column gradient"];
+  const c = start["column density"];
+  const free = (
+    name: ParameterName,
+    unit: string,
+    step: number,
+    lower: number,
+    upper: number,
+    sigma?: number,
+  ): FitTerm => ({
+    name,
+    unit,
+    start: start[name],
+    step,
+    lower,
+    upper,
+    ...(sigma === undefined ? {} : { prior: { value: start[name], sigma } }),
+  });
+  const around = (name: ParameterName, reach: number): [number, number] => [
+    start[name] - reach,
+    start[name] + reach,
+  ];
+  const terms = [
+    free("column gradient", "m-3", Math.max(Math.abs(g), 1e15) * 1e-4, -1e26, 1e26),
+    free("column density", "m-2", c * 1e-4, c / 30, c * 30),
+    free("gradient change", "1", 1e-3, -0.6, 0.6),
+    free("gradient bow", "1", 1e-3, -0.3, 0.3, 0.02),
+    free("line 1", "px", 1e-3, ...around("line 1", 12)),
+    free("offset", "px", 1e-3, ...around("offset", 60)),
+    free("brightness", "1", 1e-4, 0.05, 20),
+    free("background", "1", 1e-5, -0.5, 1),
+    free("plumb blur", "px", 1e-3, 0.2, 30, lamp ? 0.5 * start["plumb blur"] : undefined),
+    free("level blur", "px", 1e-3, 0.2, 30, cold ? 0.05 * start["level blur"] : undefined),
+  ];
+  if (pair) {
+    terms.push(free("line 2", "px", 1e-3, ...around("line 2", 12)));
+    terms.push(free("strength ratio", "1", 1e-4, 0.2, 5));
+  }
+  terms.push(
+    free("slope", "px/px", 1e-6, -0.3, 0.3, cold ? Math.max(cold.slopeUncertainty, 1e-7) : undefined),
+  );
+  if (!cold) terms.push(free("level width", "px", 1e-3, 0.3, 300));
+  if (lamp) terms.push(free("roll", "rad", 1e-6, -0.3, 0.3, Math.max(lamp.rollUncertainty, 1e-6)));
+  if (lamp) terms.push(free("smile", "1/px", 1e-9, -1e-3, 1e-3, Math.max(lamp.smileUncertainty, 1e-9)));
+  return terms;
+}

@@ -1,0 +1,124 @@
+/**
+ * Light values of a decoded frame: gamma undone, colour folded to grey, dark frame taken off.
+ * What a file says is never trusted: sizes and sample counts are checked here, once.
+ */
+import type { Frame } from "../picture/api.ts";
+import { Refusal } from "../quantity/refusal.ts";
+
+/** Light as a share of full scale, row-major (index = row · columns + column). */
+export interface LightFrame {
+  readonly columns: number;
+  readonly rows: number;
+  readonly light: Float64Array;
+  /** 1 where the sample is at or next to full scale, so that the light is unknown */
+  readonly saturated: Uint8Array;
+  /** number of saturated pixels */
+  readonly saturatedCount: number;
+}
+
+const SMALLEST_SIDE = 40;
+const LARGEST_PIXELS = 60e6;
+
+/**
+ * @param gamma sample = light^(1/gamma); 1 for linear frames
+ * @param field name for refusals, e.g. "hot"
+ * @throws Refusal for empty, tiny, huge or truncated frames
+ */
+export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame): LightFrame {
+  checkFrame(frame, field);
+  const { columns, rows, channels } = frame;
+  const count = columns * rows;
+  const table = gammaTable(frame.depth, gamma);
+  const full = frame.depth === 8 ? 255 : 65535;
+  const ceiling = Math.floor(full * 0.996);
+  const light = new Float64Array(count);
+  const saturated = new Uint8Array(count);
+  const samples = frame.samples;
+  let saturatedCount = 0;
+  if (channels === 1) {
+    for (let i = 0; i < count; i++) {
+      light[i] = table[samples[i]];
+      if (samples[i] >= ceiling) saturated[i] = 1;
+    }
+  } else {
+    const [red, green, blue] = channelShares(frame, table);
+    for (let i = 0; i < count; i++) {
+      const r = samples[3 * i];
+      const g = samples[3 * i + 1];
+      const b = samples[3 * i + 2];
+      light[i] = red * table[r] + green * table[g] + blue * table[b];
+      if (r >= ceiling || g >= ceiling || b >= ceiling) saturated[i] = 1;
+    }
+  }
+  for (let i = 0; i < count; i++) saturatedCount += saturated[i];
+  if (dark) {
+    sameSize(frame, dark, "dark", field);
+    const below = lightOf(dark, gamma, "dark").light;
+    for (let i = 0; i < count; i++) light[i] -= below[i];
+  }
+  return { columns, rows, light, saturated, saturatedCount };
+}
+
+/** @throws Refusal when the second frame is not of the first frame's size */
+export function sameSize(first: Frame, second: Frame, secondField: string, firstField: string): void {
+  if (first.columns === second.columns && first.rows === second.rows) return;
+  throw new Refusal({
+    code: "frame-size",
+    field: secondField,
+    received: `${second.columns} × ${second.rows} pixels`,
+    expected: `the size of the ${firstField} picture, ${first.columns} × ${first.rows} pixels`,
+  });
+}
+
+function checkFrame(frame: Frame, field: string): void {
+  const { columns, rows, channels, samples } = frame;
+  const size = `${columns} × ${rows} pixels`;
+  if (columns * rows > LARGEST_PIXELS)
+    throw new Refusal({
+      code: "frame-too-large",
+      field,
+      received: size,
+      expected: `at most ${LARGEST_PIXELS / 1e6} million pixels`,
+    });
+  if (!(columns >= SMALLEST_SIDE && rows >= SMALLEST_SIDE))
+    throw new Refusal({
+      code: "frame-too-small",
+      field,
+      received: size,
+      expected: `a picture of at least ${SMALLEST_SIDE} × ${SMALLEST_SIDE} pixels`,
+    });
+  if (samples.length !== columns * rows * channels)
+    throw new Refusal({
+      code: "frame-truncated",
+      field,
+      received: `${samples.length} samples`,
+      expected: `${columns * rows * channels} samples for ${size} of ${channels} channel${channels > 1 ? "s" : ""}`,
+    });
+}
+
+function gammaTable(depth: 8 | 16, gamma: number): Float64Array {
+  const full = depth === 8 ? 255 : 65535;
+  const table = new Float64Array(full + 1);
+  for (let i = 0; i <= full; i++) table[i] = gamma === 1 ? i / full : (i / full) ** gamma;
+  return table;
+}
+
+/**
+ * Weights of the three colours: proportional to the light each holds above its darkest tenth, the best simple weighting
+ * where shot noise rules; a colour without light (red pixels under blue light) then adds no noise.
+ */
+function channelShares(frame: Frame, table: Float64Array): [number, number, number] {
+  const count = frame.columns * frame.rows;
+  const sums = [0, 1, 2].map((channel) => {
+    let sum = 0;
+    let least = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < count; i += 7) {
+      const value = table[frame.samples[3 * i + channel]];
+      sum += value;
+      least = Math.min(least, value);
+    }
+    return Math.max(sum - least * Math.ceil(count / 7), 0);
+  });
+  const total = sums[0] + sums[1] + sums[2];
+  return total > 0 ? [sums[0] / total, sums[1] / total, sums[2] / total] : [1 / 3, 1 / 3, 1 / 3];
+}

@@ -1,0 +1,127 @@
+/** Dark gaps in the light left along the spectrum, and which of them belongs to which line of the element. */
+import type { RoughTrace } from "./rough-trace.ts";
+
+export interface Gap {
+  /** middle, pixels from the frame's middle along the spectrum */
+  readonly along: number;
+  /** half its width where half of its depth is reached, pixels */
+  readonly halfWidth: number;
+  /** share of the light that is missing in the middle, 0…1 */
+  readonly depth: number;
+}
+
+export interface LineAtPlace {
+  readonly id: string;
+  /** m, vacuum */
+  readonly wavelength: number;
+  readonly strength: number;
+}
+
+/**
+ * Gaps deeper than a quarter of the light and standing out of the noise.
+ * @param reference light without vapour per column, in the unit of `trace.light`
+ */
+export function findGaps(trace: RoughTrace, reference: Float64Array): Gap[] {
+  const n = trace.light.length;
+  const left = new Float64Array(n);
+  const reach = 1;
+  for (let k = 0; k < n; k++) {
+    let top = 0;
+    let bottom = 0;
+    for (let i = Math.max(0, k - reach); i <= Math.min(n - 1, k + reach); i++) {
+      top += trace.light[i];
+      bottom += reference[i];
+    }
+    left[k] = bottom > 0 ? top / bottom : 1;
+  }
+  const typical = Float64Array.from(reference).sort()[n >> 1];
+  const noise = trace.lightSigma / Math.max(typical, 1e-12) / Math.sqrt(2 * reach + 1);
+  const threshold = 1 - Math.max(0.25, 6 * noise);
+  const gaps: Gap[] = [];
+  const edge = Math.max(4, Math.round(0.006 * n));
+  for (let k = edge; k < n - edge; k++) {
+    if (left[k] >= threshold) continue;
+    let to = k;
+    let bottom = k;
+    while (to < n - edge && left[to] < threshold) {
+      if (left[to] < left[bottom]) bottom = to;
+      to++;
+    }
+    const depth = 1 - left[bottom];
+    const half = 1 - depth / 2;
+    const low = crossing(left, bottom, -1, half, edge);
+    const high = crossing(left, bottom, 1, half, edge);
+    if (high - low > 1)
+      gaps.push({ along: (low + high) / 2 + 0.5 - n / 2, halfWidth: (high - low) / 2, depth });
+    k = to;
+  }
+  return gaps;
+}
+
+function crossing(left: Float64Array, from: number, step: number, level: number, edge: number): number {
+  let k = from;
+  while (k > edge && k < left.length - 1 - edge && left[k] < level) k += step;
+  const inner = k - step;
+  const span = left[k] - left[inner];
+  return span === 0 ? k : inner + step * ((level - left[inner]) / span);
+}
+
+export interface Assignment {
+  /** gap of each assigned line, in order of wavelength */
+  readonly pairs: readonly { readonly line: LineAtPlace; readonly gap: Gap }[];
+  /** m per pixel; sign as the picture shows it: negative when mirrored */
+  readonly dispersion: number;
+}
+
+/**
+ * Which gap is which line: the pairing whose dispersion and place agree best with what the setup expects, and whose
+ * widths go with the strengths (half-gap ∝ strength in the self-broadened wing).
+ * @param expected place of each line by the setup, pixels from the middle; dispersion in m per pixel
+ */
+export function assignGaps(
+  gaps: readonly Gap[],
+  lines: readonly LineAtPlace[],
+  expected: { place(wavelength: number): number; readonly dispersion: number },
+  columns: number,
+): Assignment | null {
+  if (gaps.length === 0 || lines.length === 0) return null;
+  let best: { pairs: { line: LineAtPlace; gap: Gap }[]; dispersion: number; score: number } | null = null;
+  for (let i = 0; i < lines.length; i++) {
+    for (let j = i + 1; j < lines.length; j++) {
+      for (const a of gaps) {
+        for (const b of gaps) {
+          if (a.along >= b.along) continue;
+          const dispersion = (lines[j].wavelength - lines[i].wavelength) / (b.along - a.along);
+          const stretch = Math.log(dispersion / expected.dispersion);
+          if (!(Math.abs(stretch) < 0.35)) continue;
+          const middle = (lines[i].wavelength + lines[j].wavelength) / 2;
+          const offset = ((a.along + b.along) / 2 - expected.place(middle)) / columns;
+          const ratio = Math.log(a.halfWidth / b.halfWidth / (lines[i].strength / lines[j].strength));
+          const bulk = Math.log(a.halfWidth * b.halfWidth * lines[i].strength * lines[j].strength);
+          const score = 0.15 * bulk - (stretch / 0.1) ** 2 - (offset / 0.2) ** 2 - 0.3 * ratio * ratio;
+          if (best === null || score > best.score)
+            best = {
+              pairs: [
+                { line: lines[i], gap: a },
+                { line: lines[j], gap: b },
+              ],
+              dispersion,
+              score,
+            };
+        }
+      }
+    }
+  }
+  if (best !== null) return best;
+  // One line: the strongest expected in view goes with the widest gap near its place.
+  let single: { pairs: { line: LineAtPlace; gap: Gap }[]; dispersion: number; score: number } | null = null;
+  for (const line of lines) {
+    for (const gap of gaps) {
+      const offset = (gap.along - expected.place(line.wavelength)) / columns;
+      const score = Math.log(line.strength * gap.halfWidth) - (offset / 0.15) ** 2;
+      if (single === null || score > single.score)
+        single = { pairs: [{ line, gap }], dispersion: expected.dispersion, score };
+    }
+  }
+  return single;
+}

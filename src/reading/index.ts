@@ -1,0 +1,3 @@
+export type * from "./api.ts";
+export { lampLinesFromNames } from "./lamp-names.ts";
+export { readPicture } from "./read-picture.ts";

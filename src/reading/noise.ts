@@ -1,0 +1,118 @@
+/** What the frames themselves say about their noise: variance = floor + perLight · light, and how far it is shared by neighbours. */
+import type { BandPixels } from "./cold-line.ts";
+
+export interface NoiseModel {
+  /** variance in the dark, (share of full scale)² */
+  readonly floor: number;
+  /** variance per light above background, share of full scale */
+  readonly perLight: number;
+  /** factor on variances of fitted values from noise shared by neighbouring pixels (JPEG), ≥ 1 */
+  readonly correlation: number;
+}
+
+const LAG = 9;
+
+/**
+ * Noise from the differences of residuals nine columns apart on the same row: slow faults of the model cancel, and the
+ * distance exceeds the 8-pixel blocks of a JPEG. Pixels must come column by column.
+ */
+export function noiseFromResiduals(
+  pixels: BandPixels,
+  model: Float64Array,
+  background: number,
+  darkNoise: number,
+): NoiseModel {
+  const pairs = lagPairs(pixels, LAG);
+  const bins = 12;
+  const sums = new Float64Array(bins);
+  const lights = new Float64Array(bins);
+  const counts = new Float64Array(bins);
+  let top = 0;
+  for (let i = 0; i < pixels.count; i++) top = Math.max(top, model[i] - background);
+  const values: number[][] = Array.from({ length: bins }, () => []);
+  for (const [i, j] of pairs) {
+    const light = 0.5 * (model[i] + model[j]) - background;
+    const bin = Math.min(bins - 1, Math.max(0, Math.floor((light / top) * bins)));
+    const d = pixels.light[i] - model[i] - pixels.light[j] + model[j];
+    values[bin].push(d);
+    lights[bin] += light;
+    counts[bin]++;
+  }
+  for (let b = 0; b < bins; b++) sums[b] = 0.5 * clippedVariance(values[b]);
+  // Weighted straight line: the variance of a variance is 2·variance²/count.
+  let sw = 0;
+  let sx = 0;
+  let sy = 0;
+  let sxx = 0;
+  let sxy = 0;
+  for (let b = 0; b < bins; b++) {
+    if (counts[b] < 30 || sums[b] <= 0) continue;
+    const w = counts[b] / sums[b] ** 2;
+    const x = lights[b] / counts[b];
+    sw += w;
+    sx += w * x;
+    sy += w * sums[b];
+    sxx += w * x * x;
+    sxy += w * x * sums[b];
+  }
+  const determinant = sw * sxx - sx * sx;
+  let perLight = determinant > 0 ? (sw * sxy - sx * sy) / determinant : 0;
+  let floor = determinant > 0 ? (sxx * sy - sx * sxy) / determinant : darkNoise ** 2;
+  if (perLight < 0) perLight = 0;
+  floor = Math.max(floor, 0.25 * darkNoise ** 2, 1e-12);
+  return { floor, perLight, correlation: correlationFactor(pixels, model) };
+}
+
+/** Index pairs of pixels `lag` columns apart on the same row. */
+function lagPairs(pixels: BandPixels, lag: number): [number, number][] {
+  const start = new Map<number, number>();
+  for (let i = 0; i < pixels.count; i++) start.set(pixels.column[i] * 100_000 + pixels.row[i], i);
+  const pairs: [number, number][] = [];
+  for (let i = 0; i < pixels.count; i++) {
+    const j = start.get((pixels.column[i] + lag) * 100_000 + pixels.row[i]);
+    if (j !== undefined) pairs.push([i, j]);
+  }
+  return pairs;
+}
+
+function clippedVariance(values: readonly number[]): number {
+  if (values.length < 8) return 0;
+  const sorted = values.map(Math.abs).sort((a, b) => a - b);
+  const cut = 4 * (sorted[sorted.length >> 1] / 0.6745);
+  let sum = 0;
+  let count = 0;
+  for (const v of values) {
+    if (Math.abs(v) > cut) continue;
+    sum += v * v;
+    count++;
+  }
+  return count > 0 ? sum / count : 0;
+}
+
+/**
+ * 1 + 2 Σ ρ over the seven nearest neighbours along a row, times the same down a column, each from differences so that
+ * slow faults of the model do not count: ρ(k) = 1 − D(k)/D(∞), D(k) the mean squared difference at distance k.
+ */
+function correlationFactor(pixels: BandPixels, model: Float64Array): number {
+  const place = new Map<number, number>();
+  for (let i = 0; i < pixels.count; i++) place.set(pixels.column[i] * 100_000 + pixels.row[i], i);
+  const difference = (dc: number, dr: number): number => {
+    let sum = 0;
+    let count = 0;
+    for (let i = 0; i < pixels.count; i += 3) {
+      const j = place.get((pixels.column[i] + dc) * 100_000 + pixels.row[i] + dr);
+      if (j === undefined) continue;
+      const noise = Math.sqrt(Math.max(model[i] * model[j], 1e-12));
+      sum += (pixels.light[i] - model[i] - pixels.light[j] + model[j]) ** 2 / noise;
+      count++;
+    }
+    return count > 0 ? sum / count : 0;
+  };
+  const far = difference(LAG, 0);
+  if (far <= 0) return 1;
+  let along = 1;
+  for (let k = 1; k < 8; k++) along += 2 * (1 - k / 8) * (1 - difference(k, 0) / far);
+  let down = 1;
+  for (let k = 1; k < 4; k++) down += 2 * (1 - k / 8) * (1 - difference(0, k) / far);
+  return Math.min(Math.max(along, 1) * Math.max(down, 1), 16);
+}

@@ -1,0 +1,92 @@
+/**
+ * First look at the hot picture: for every place along the spectrum the centre of the light and how much of it is left.
+ * Good to a fraction of a pixel where the curve is gentle; only a start for the pixel fit where it is steep.
+ */
+import { columnOnRow, type Geometry } from "./geometry.ts";
+import type { LightFrame } from "./frame-light.ts";
+
+export interface RoughTrace {
+  /** one entry per column of the middle row, U = index + 0.5 − columns/2 */
+  readonly height: Float64Array;
+  /** standard deviation of `height`, pixels; infinite where no light was found */
+  readonly sigma: Float64Array;
+  /** summed light above background, full scale · pixels */
+  readonly light: Float64Array;
+  /** standard deviation of `light` */
+  readonly lightSigma: number;
+}
+
+/**
+ * Collects the light along each line of constant wavelength.
+ * @param noise standard deviation of one dark pixel
+ */
+export function roughTrace(frame: LightFrame, geometry: Geometry, level: number, noise: number): RoughTrace {
+  const { columns, rows } = frame;
+  const height = new Float64Array(columns);
+  const sigma = new Float64Array(columns).fill(Number.POSITIVE_INFINITY);
+  const light = new Float64Array(columns);
+  const straight = rectified(frame, geometry, level);
+  const c = Math.cos(geometry.roll);
+  const column = new Float64Array(rows);
+  const smooth = new Float64Array(rows);
+  for (let k = 0; k < columns; k++) {
+    const along = k + 0.5 - columns / 2;
+    let total = 0;
+    for (let r = 0; r < rows; r++) {
+      column[r] = straight[r * columns + k];
+      total += column[r];
+    }
+    light[k] = total;
+    for (let r = 0; r < rows; r++) {
+      let sum = 0;
+      const from = Math.max(0, r - 3);
+      const to = Math.min(rows - 1, r + 3);
+      for (let i = from; i <= to; i++) sum += column[i];
+      smooth[r] = sum / (to - from + 1);
+    }
+    let top = 0;
+    for (let r = 1; r < rows; r++) if (smooth[r] > smooth[top]) top = r;
+    const peak = smooth[top];
+    const floor = (5 * noise) / Math.sqrt(7);
+    if (peak < floor) continue;
+    const cut = Math.max(floor / 1.7, 0.15 * peak);
+    let low = top;
+    let high = top;
+    while (low > 0 && smooth[low - 1] > cut) low--;
+    while (high < rows - 1 && smooth[high + 1] > cut) high++;
+    let sum = 0;
+    let moment = 0;
+    for (let r = low; r <= high; r++) {
+      sum += column[r];
+      moment += column[r] * r;
+    }
+    if (sum <= 0) continue;
+    const centre = moment / sum;
+    const n = high - low + 1;
+    const row = centre + 0.5;
+    height[k] = (rows / 2 - row) / c - along * Math.tan(geometry.roll);
+    // Noise times lever arm over the light: ∫ noise²·(r − centre)² = noise²·n³/12.
+    sigma[k] = Math.hypot((noise * Math.sqrt(n ** 3 / 12)) / sum, 0.05);
+  }
+  return { height, sigma, light, lightSigma: noise * Math.sqrt(rows) };
+}
+
+/** The frame with every line of constant wavelength put upright: rows as they are, columns shifted (linear between pixels). */
+function rectified(frame: LightFrame, geometry: Geometry, level: number): Float64Array {
+  const { columns, rows, light } = frame;
+  const out = new Float64Array(columns * rows);
+  for (let r = 0; r < rows; r++) {
+    const first = columnOnRow(geometry, 0.5 - columns / 2, r + 0.5);
+    const last = columnOnRow(geometry, columns / 2 - 0.5, r + 0.5);
+    const step = (last - first) / (columns - 1);
+    const base = r * columns;
+    for (let k = 0; k < columns; k++) {
+      const at = first + k * step - 0.5;
+      const c = Math.floor(at);
+      if (c < 0 || c + 1 >= columns) continue;
+      const part = at - c;
+      out[base + k] = light[base + c] + part * (light[base + c + 1] - light[base + c]) - level;
+    }
+  }
+  return out;
+}

@@ -1,0 +1,79 @@
+/** The light's spectrum along the columns, smoothed only as far as the data allow. */
+import { linearLeastSquares } from "../numerics/linear-least-squares.ts";
+
+const HIGHEST_ORDER = 8;
+
+/**
+ * Smooths column amplitudes: the Legendre polynomial of the order that the Bayes criterion picks; where even the best
+ * leaves structure (χ² per value above 1.5, as with a lamp that has lines), a running parabola over 15 columns instead.
+ * @param amplitudes values and standard deviations per column; infinite deviation marks an unknown column
+ */
+export function smoothSpectrum(amplitudes: {
+  value: Float64Array;
+  sigma: Float64Array;
+}): Float64Array<ArrayBuffer> {
+  const n = amplitudes.value.length;
+  const known: number[] = [];
+  for (let c = 0; c < n; c++) if (Number.isFinite(amplitudes.sigma[c])) known.push(c);
+  if (known.length < 4) return new Float64Array(n);
+  const values = Float64Array.from(known, (c) => amplitudes.value[c]);
+  const sigma = Float64Array.from(known, (c) => amplitudes.sigma[c]);
+  const all = legendreColumns(
+    Float64Array.from(known, (c) => (2 * c) / (n - 1) - 1),
+    HIGHEST_ORDER,
+  );
+  let best: { score: number; parameters: Float64Array; chi: number } | null = null;
+  for (let order = 0; order <= Math.min(HIGHEST_ORDER, known.length - 2); order++) {
+    const fit = linearLeastSquares(all.slice(0, order + 1), values, sigma);
+    const score = fit.chiSquare + (order + 1) * Math.log(known.length);
+    if (best === null || score < best.score) best = { score, parameters: fit.parameters, chi: fit.chiSquare };
+  }
+  if (best !== null && best.chi / known.length < 1.5) {
+    const basis = legendreColumns(
+      Float64Array.from({ length: n }, (_, c) => (2 * c) / (n - 1) - 1),
+      HIGHEST_ORDER,
+    );
+    const out = new Float64Array(n);
+    best.parameters.forEach((a, k) => {
+      for (let c = 0; c < n; c++) out[c] += a * basis[k][c];
+    });
+    return out;
+  }
+  return runningParabola(amplitudes, 7);
+}
+
+function legendreColumns(x: Float64Array, order: number): Float64Array[] {
+  const columns = [new Float64Array(x.length).fill(1), x.slice()];
+  for (let k = 2; k <= order; k++) {
+    const a = columns[k - 1];
+    const b = columns[k - 2];
+    columns.push(Float64Array.from(x, (t, i) => ((2 * k - 1) * t * a[i] - (k - 1) * b[i]) / k));
+  }
+  return columns;
+}
+
+function runningParabola(
+  amplitudes: { value: Float64Array; sigma: Float64Array },
+  reach: number,
+): Float64Array<ArrayBuffer> {
+  const n = amplitudes.value.length;
+  const out = new Float64Array(n);
+  for (let c = 0; c < n; c++) {
+    const from = Math.max(0, Math.min(c - reach, n - 1 - 2 * reach));
+    const to = Math.min(n - 1, from + 2 * reach);
+    const places: number[] = [];
+    for (let i = from; i <= to; i++) if (Number.isFinite(amplitudes.sigma[i])) places.push(i);
+    if (places.length < 4) {
+      out[c] = places.length > 0 ? amplitudes.value[places[0]] : 0;
+      continue;
+    }
+    const x = Float64Array.from(places, (i) => (i - c) / reach);
+    const fit = linearLeastSquares(
+      [new Float64Array(x.length).fill(1), x, x.map((t) => t * t)],
+      Float64Array.from(places, (i) => amplitudes.value[i]),
+      Float64Array.from(places, (i) => amplitudes.sigma[i]),
+    );
+    out[c] = fit.parameters[0];
+  }
+  return out;
+}

@@ -1,0 +1,65 @@
+/** What a careful colleague would say beside the numbers. */
+import type { Measured, Reading } from "./api.ts";
+import type { Answers } from "./budget.ts";
+import type { FittedPicture } from "./fit-picture.ts";
+
+/** A Lorentz wing fails beyond 0.1–1 nm (domain notes); from this half-gap on the density is limited by the model. */
+const WING_LIMIT = 0.3e-9;
+
+export function warningsOf(
+  fitted: FittedPicture,
+  answers: Answers,
+  zero: Reading["zeroBetweenLines"],
+): string[] {
+  const { cold, lamp, scale, hot, fit, setting, struckPixels } = fitted;
+  const list: string[] = [];
+  if (!cold)
+    list.push("No cold frame: where zero deflection is comes from the far ends of the hot curve alone.");
+  if (!lamp) list.push("No lamp frame: the line separation rests on the setup's disperser, to about 2 %.");
+  if (scale?.ambiguous)
+    list.push("The lamp's lines fit the named ones in more than one way; name fewer or add a second lamp.");
+  if (scale?.features.some((f) => f.wavelengths.length === 0))
+    list.push(
+      `${scale.features.filter((f) => f.wavelengths.length === 0).length} lamp line(s) are none of the named ones and were not used.`,
+    );
+  if (
+    scale &&
+    scale.coefficients.length === 2 &&
+    scale.features.filter((f) => f.wavelengths.length > 0).length === 2
+  )
+    list.push("Only two lamp lines were identified: a curved wavelength scale cannot be seen.");
+  if (answers.columnGradient.value > 0)
+    list.push(
+      "The vapour reads denser above than below: the picture or the tube is upside down, or the setup's path.inverted is wrong.",
+    );
+  if (hot.saturatedCount > 0) list.push(`${hot.saturatedCount} overexposed pixels were left out.`);
+  if (struckPixels.length > 0) list.push(`${struckPixels.length} wild pixels were struck.`);
+  const gaps = fitted.assignment.pairs.map((p) =>
+    Math.abs(setting.wavelengthAt(p.gap.along + p.gap.halfWidth) - setting.wavelengthAt(p.gap.along)),
+  );
+  if (gaps.some((g) => g > WING_LIMIT))
+    list.push(
+      "A half-gap exceeds 0.3 nm: the Lorentz wing itself becomes doubtful there, and the column density with it.",
+    );
+  if (
+    answers.fRatio &&
+    Math.abs(fit.values["strength ratio"] - 1) > Math.max(0.05, 4 * relative(answers.fRatio))
+  )
+    list.push(
+      "The strength ratio differs from the published one by more than its uncertainty: check line identification and gamma.",
+    );
+  if (zero && scale) {
+    const off = Math.abs(zero.measured.value - zero.expected);
+    if (off > Math.max(5e-11, 4 * zero.measured.standardUncertainty))
+      list.push(
+        `The zero between the lines stands ${(off * 1e12).toFixed(0)} pm from its atomic value: the wavelength scale is in doubt.`,
+      );
+  }
+  if (fit.values["gradient change"] !== 0 && Math.abs(fit.values["gradient change"]) > 0.4)
+    list.push("The gradient changes by more than 40 % over half the beam: use a lower beam.");
+  return list;
+}
+
+function relative(m: Measured): number {
+  return m.standardUncertainty / Math.abs(m.value);
+}
