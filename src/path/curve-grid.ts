@@ -62,8 +62,8 @@ export function curveGrid(input: CurveGridInput): CurveGrid {
 /** Vacuum wavelengths at equal steps along the sensor; longer and shorter than the reach are left out. */
 function evenInPosition(input: CurveGridInput): Float64Array {
   const { map, width, step } = input;
-  // Whole steps beyond the edges: points then fall on the borders between pixels.
-  const margin = Math.ceil((0.02 * width) / step) * step;
+  // Whole steps beyond the edges, half a step in: points then fall on the middles of pixels.
+  const margin = (Math.ceil((0.02 * width) / step) - 0.5) * step;
   const from = Math.max(-width / 2 - margin, map.reach.left);
   const to = Math.min(width / 2 + margin, map.reach.right);
   if (!(to > from)) {

@@ -19,8 +19,8 @@ export interface LightOptions {
   readonly into?: Float32Array;
 }
 
-/** Columns: rounding allowed where a stretch ends on a border between pixels. */
-const ROUNDING = 1e-6;
+/** Part of a column by which a stretch may overshoot a column's middle. */
+const ROUNDING = 1e-4;
 /** Light below this share of the cold line is not laid down. */
 const DARKEST = 1e-6;
 
@@ -49,7 +49,7 @@ export function renderLight(
     throw new Error(`renderLight: into has ${out.length} samples, not ${columns * rows}`);
   const kernel = heightKernel(scale.levelSlitHeight / pixel, scale.blurHeight / pixel);
   const taps = widthTaps(scale.plumbSlitWidth / pixel, scale.blurWidth / pixel);
-  const margin = taps.length;
+  const margin = taps.length + 1;
   const pad = kernel.taps + 1;
   const stride = rows + 2 * pad;
   const width = columns + 2 * margin;
@@ -149,7 +149,8 @@ function gather(
   const { gathered, low, high, position, share } = space;
   const { table, taps, half, peak } = kernel;
   const { slope, bow, cosine, sine } = g;
-  const column0 = g.middleColumn + margin;
+  // Whole numbers are the middles of columns and rows here.
+  const column0 = g.middleColumn + margin - 0.5;
   const row0 = g.middleRow + pad - 0.5;
   const lastRow = stride - taps - 1;
   // Boxes laid at most a third of their height apart (and never more than a pixel and a half) leave no beads once folded.
@@ -218,26 +219,29 @@ function gather(
           if (!(top >= 0 && top <= lastRow)) continue;
           const middle = column0 + x * cosine - y * sine;
           const left = middle - halfSpan;
-          // Ends that meet a border between pixels but for rounding do not cross it.
+          const right = middle + halfSpan;
+          // Ends that meet a column's middle but for rounding do not cross it.
           let c = Math.floor(left + ROUNDING);
-          const last = Math.floor(middle + halfSpan - ROUNDING);
-          if (!(c >= 0 && last < width)) continue;
+          const last = Math.max(c, Math.floor(right - ROUNDING));
+          if (!(c >= 0 && last + 1 < width)) continue;
           const from = (((v - m) * PHASES + 0.5) | 0) * taps;
           let edge = left;
           for (; c <= last; c++) {
-            const next = c + 1;
-            const w =
-              c < last
-                ? perColumn * (next - edge)
-                : edge === left
-                  ? each
-                  : perColumn * (middle + halfSpan - edge);
+            // Between the middles of columns c and c + 1: shared out by the place of the piece's middle.
+            const next = c < last ? c + 1 : right;
+            const amountHere = c === last && edge === left ? each : perColumn * (next - edge);
+            const toRight = amountHere * ((edge + next) / 2 - c);
+            const toLeft = amountHere - toRight;
             edge = next;
             if (top < low[c]) low[c] = top;
             if (top + taps > high[c]) high[c] = top + taps;
+            if (top < low[c + 1]) low[c + 1] = top;
+            if (top + taps > high[c + 1]) high[c + 1] = top + taps;
             let to = c * stride + top;
             for (let k = from; k < from + taps; k++) {
-              gathered[to] += w * table[k];
+              const t = table[k];
+              gathered[to] += toLeft * t;
+              gathered[to + stride] += toRight * t;
               to++;
             }
           }
@@ -288,8 +292,7 @@ function fold(
       }
     }
     for (let r = from, p = (from - pad) * columns + c; r < to; r++, p += columns) {
-      // The cubic between columns can dip below nothing beside a sharp edge; light cannot.
-      if (column[r] > 0) out[p] += column[r];
+      out[p] += column[r];
     }
   }
 }
