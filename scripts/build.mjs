@@ -9,6 +9,7 @@
  */
 import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
+import { stripVTControlCharacters } from "node:util";
 import { builtFrom, fingerprint, parts as allParts, staleParts } from "./lib/fingerprint.mjs";
 import { alone } from "./lib/lock.mjs";
 import { thirdPartyNotices } from "./lib/notices.mjs";
@@ -44,7 +45,8 @@ try {
     }
   });
 } catch (error) {
-  process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
+  const message = error instanceof Error ? error.message : String(error);
+  process.stderr.write(`${stripVTControlCharacters(message)}\n`);
   process.exitCode = 1;
 }
 

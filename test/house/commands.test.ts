@@ -8,8 +8,17 @@ import { type Fence, fences } from "./markdown.ts";
 import { projectFiles, root, textOf } from "./tree.ts";
 
 const program = join(root, "bin/crossprism.js");
-const help = (...command: readonly string[]): string =>
-  execFileSync(process.execPath, [program, ...command, "--help"], { encoding: "utf8" });
+const pages = new Map<string, string>();
+
+/** What `crossprism COMMAND --help` prints; asked once for each command. */
+function help(...command: readonly string[]): string {
+  const name = command.join(" ");
+  const page =
+    pages.get(name) ?? execFileSync(process.execPath, [program, ...command, "--help"], { encoding: "utf8" });
+  pages.set(name, page);
+  return page;
+}
+
 const known = new Set([...help().matchAll(/^ {2}([a-z]+)\b/gm)].map((match) => match[1]));
 
 interface Shown {

@@ -33,6 +33,7 @@ describe("programs that the documents show", () => {
     const tsc = createRequire(import.meta.url).resolve("typescript/bin/tsc");
     const settings = [
       "--noEmit",
+      "--ignoreConfig",
       "--strict",
       "--skipLibCheck",
       "false",
