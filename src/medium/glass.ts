@@ -24,15 +24,10 @@ export function sellmeierIndex(formula: Sellmeier, wavelength: number): number {
   return Math.sqrt(sum);
 }
 
-/** dn/dλ of the same formula, 1/m: −Σ Bᵢ Cᵢ λ/(λ² − Cᵢ)² / n. */
-export function sellmeierSlope(formula: Sellmeier, wavelength: number): number {
-  const square = wavelength * wavelength;
-  let sum = 0;
-  for (let i = 0; i < formula.strengths.length; i++) {
-    sum -=
-      (formula.strengths[i] * formula.resonances[i] * wavelength) / (square - formula.resonances[i]) ** 2;
-  }
-  return sum / sellmeierIndex(formula, wavelength);
+/** Wavelengths for which a glass is tabulated, m. */
+export function glassRange(code: string): { readonly wavelengthMin: number; readonly wavelengthMax: number } {
+  const { wavelengthMin, wavelengthMax } = formulaOf(code, "glass");
+  return { wavelengthMin, wavelengthMax };
 }
 
 function checkRange(formula: Sellmeier, wavelength: number, code: string, field: string): void {

@@ -37,3 +37,24 @@ export {
 export { perAtom, vapourResponse } from "./response.ts";
 export { type MediumWarning, pressureWarnings, vapourWarnings } from "./warnings.ts";
 export { dopplerWidth, type LineWidths, lineWidths, naturalWidth, selfBroadening } from "./widths.ts";
+export type { AbsorbanceTable, Dye, DyeInput } from "./dye.ts";
+export { dyeMedium } from "./dye.ts";
+export type { Flame, FlameInput } from "./flame.ts";
+export { flameLayer, flameOpticalDepth, sourceThroughFlame } from "./flame.ts";
+export { airMedium, gasMedium, glassMedium } from "./formula-media.ts";
+export { type Extinction, extinctionOf, kramersKronig, outsideBound } from "./kramers-kronig.ts";
+export type { Medium } from "./medium.ts";
+export { type Oscillator, type OscillatorList, oscillatorMedium } from "./oscillators.ts";
+export { carryPulse, type PulseInput, type PulseMarks, type PulseReport } from "./pulse.ts";
+export {
+  type ClassicalComparison,
+  classicalComparison,
+  type KramersKronigResidual,
+  kramersKronigResidual,
+  type LinePair,
+  linePairs,
+  strengthSum,
+} from "./sum-rules.ts";
+export { vapourMedium } from "./vapour-medium.ts";
+export { groupIndex, phaseVelocity, refractivitySlope } from "./velocities.ts";
+export { type WaterDispersion, waterDispersion, waterIndex, waterMedium, waterTableMedium } from "./water.ts";

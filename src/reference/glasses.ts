@@ -49,7 +49,7 @@ export interface GasDispersion {
 }
 
 /** Measured complex index. */
-export interface IndexTable {
+export interface ComplexIndexTable {
   readonly id: string;
   /** vacuum wavelength, m, ascending */
   readonly wavelengths: readonly number[];
@@ -142,7 +142,7 @@ export function waterSellmeier(): Sellmeier & { readonly source: string; readonl
 }
 
 /** A table of n and k: "water-nk-25C" (Hale & Querry 1973) or "water-nk-segelstein-sample". */
-export function indexTable(id: "water-nk-25C" | "water-nk-segelstein-sample"): IndexTable {
+export function complexIndexTable(id: "water-nk-25C" | "water-nk-segelstein-sample"): ComplexIndexTable {
   const { raw, where } = medium(id);
   const rows = list(raw["data"], where).map((row) => finites(row, where));
   return {

@@ -19,7 +19,7 @@ export {
   LENNARD_JONES,
   lennardJones,
 } from "./gases.ts";
-export type { CiddorParameters, GasDispersion, GlassRecord, IndexTable, Sellmeier } from "./glasses.ts";
+export type { CiddorParameters, GasDispersion, GlassRecord, ComplexIndexTable, Sellmeier } from "./glasses.ts";
 export {
   ciddorParameters,
   DISPERSION_GASES,
@@ -28,7 +28,7 @@ export {
   gasDispersionOf,
   glassByCode,
   glassCodes,
-  indexTable,
+  complexIndexTable,
   standardAir,
   waterSellmeier,
 } from "./glasses.ts";
