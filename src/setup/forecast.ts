@@ -113,8 +113,8 @@ export function vapourStage(setup: Setup, options: ForecastOptions = {}): Vapour
   };
 }
 
-export function curveStage(setup: Setup, vapour: VapourStage): CurveStage {
-  const map = spectralMap(setup.path);
+/** @param map the map of `setup.path` where it is already at hand: tracing it costs as much as the rest of the stage */
+export function curveStage(setup: Setup, vapour: VapourStage, map: SpectralMap = spectralMap(setup.path)): CurveStage {
   const scale = imageScale(setup.path, map);
   const { camera } = setup;
   const shown = linesInView(setup, map);
