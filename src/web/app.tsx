@@ -17,13 +17,13 @@ import type { BenchStore } from "./state/store.ts";
 import { createTheme } from "./state/theme.ts";
 import { Hints } from "./hints.tsx";
 import type { Post } from "./worker/client.ts";
-import type { SightFinding } from "./worker/protocol.ts";
+import type { Finding } from "../plan/finding.ts";
 
-export function App(props: { readonly store: BenchStore; readonly startWorker: () => Post; readonly sentence: string | undefined; readonly storage: Storage | undefined }) {
+export function App(props: { readonly store: BenchStore; readonly startForesight: () => Post; readonly startReader: () => Post; readonly sentence: string | undefined; readonly storage: Storage | undefined }) {
   const { store } = props;
   const theme = createTheme(props.storage);
-  const sights = createSights(store.bench, () => theme.theme() === "red", props.startWorker);
-  const reading = createReading(() => store.bench().setup, props.startWorker);
+  const sights = createSights(store.bench, () => theme.theme() === "red", props.startForesight);
+  const reading = createReading(() => store.bench().setup, props.startReader);
   const [face, setFace] = createSignal<"forecast" | "photograph">("forecast");
   createEffect(() => setFace(reading.answer() === undefined ? "forecast" : "photograph"));
 
@@ -34,7 +34,7 @@ export function App(props: { readonly store: BenchStore; readonly startWorker: (
     if (trouble?.outcome === "refused") trouble.faults.forEach((fault, i) => byField.set(fault.field, trouble.sentences[i] ?? ""));
     return byField;
   });
-  const mend = (finding: SightFinding): void => {
+  const mend = (finding: Finding): void => {
     const { remedy } = finding;
     if (remedy?.set !== undefined) store.set(remedy.set, remedy.text);
   };
@@ -81,12 +81,12 @@ export function App(props: { readonly store: BenchStore; readonly startWorker: (
   return (
     <main ref={page} class="page" onDragOver={(event) => event.preventDefault()} onDrop={drop}>
       <Header store={store} theme={theme} sight={sights.sight()} sentence={props.sentence} />
+      <Hints storage={props.storage} />
       <When when={sights.sight()} fallback={<div class="bench-waiting" />}>
         {(sight) => (
           <BenchDrawing sight={sight()} chosen={view().element} onChoose={(element) => store.look({ element })} theme={theme.theme()} anchors={anchors()} />
         )}
       </When>
-      <Hints storage={props.storage} />
       <div class="columns">
         <div class="left" ref={sheet}>
           <FieldSheet element={view().element} setup={store.bench().setup} store={store} faults={faults()} />
@@ -140,7 +140,7 @@ export function App(props: { readonly store: BenchStore; readonly startWorker: (
               </div>
             )}
           </When>
-          <When when={sights.sight()}>{(sight) => <Findings findings={sight().findings} cautions={sight().cautions} onMend={mend} />}</When>
+          <When when={sights.said()}>{(said) => <Findings findings={said().findings} cautions={said().cautions} onMend={mend} />}</When>
           <Wells
             photographs={reading.photographs}
             lampLines={reading.lampLines()}

@@ -27,7 +27,10 @@ async function servedSetup(): Promise<unknown> {
   return response.json();
 }
 
-const startWorker = (): Worker => new Worker(new URL("./worker/worker.ts", import.meta.url), { type: "module", name: "bench" });
+const startForesight = (): Worker =>
+  new Worker(new URL("./worker/foresee-worker.ts", import.meta.url), { type: "module", name: "foresight" });
+/** Loaded when the first photograph is read. */
+const startReader = (): Worker => new Worker(new URL("./worker/read-worker.ts", import.meta.url), { type: "module", name: "reader" });
 
 async function begin(): Promise<void> {
   const session = storageIfAllowed("sessionStorage");
@@ -43,7 +46,7 @@ async function begin(): Promise<void> {
       // The address showed another state: a reload must bring back this one.
       if (location.hash !== "") history.replaceState(null, "", location.pathname);
     });
-    return <App store={store} startWorker={startWorker} sentence={opening.sentence} storage={storage} />;
+    return <App store={store} startForesight={startForesight} startReader={startReader} sentence={opening.sentence} storage={storage} />;
   }, root);
 }
 

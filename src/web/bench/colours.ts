@@ -37,6 +37,6 @@ export function coloursOf(sight: Sight): readonly Colour[] {
       fill: `rgb(${curve.colour[3 * i]} ${curve.colour[3 * i + 1]} ${curve.colour[3 * i + 2]})`,
       bend: curve.deflection[i]!,
       position: (curve.column[i]! - setup.camera.columns / 2) * setup.camera.pixel,
-      light: 0.25 + 0.45 * curve.transmission[i]!,
+      light: 0.15 + 0.35 * curve.transmission[i]!,
     }));
 }

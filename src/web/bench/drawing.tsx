@@ -3,7 +3,7 @@
  * fields. Lengths along the rail share one scale; heights are drawn larger by a stated factor, bends and spreads by
  * factors of their own.
  */
-import { createMemo, For, Show as When } from "solid-js";
+import { createMemo, For, Index, Show as When } from "solid-js";
 import { ELEMENTS, type ElementId } from "../state/bench.ts";
 import { createWidth } from "../figure/size.ts";
 import { quantity } from "../words/number.ts";
@@ -24,15 +24,15 @@ export interface DrawingProps {
   readonly anchors: { readonly sheet: number; readonly plateLeft: number; readonly plateRight: number } | undefined;
 }
 
-const LABELS = 46;
-const SIDE = 112;
-const TOP = 78;
-const RAIL = 34;
-const THREAD = 26;
+const LABELS = 48;
+const SIDE = 92;
+const TOP = 66;
+const RAIL = 28;
+const THREAD = 22;
 const HEIGHT = LABELS + SIDE + TOP + RAIL + THREAD;
 const PAD = 34;
 /** height to which the bore is drawn, px */
-const BORE = 58;
+const BORE = 50;
 /** height on the bench to which the largest bend and spread are drawn, m */
 const SHOWN_BEND = 0.011;
 
@@ -72,7 +72,12 @@ export function BenchDrawing(props: DrawingProps) {
     const place = placeOf(places(), id);
     return (place.from + place.to) / 2;
   };
-  const labels = createMemo(() => layLabels(ELEMENTS.map((id) => drawn().x(middle(id))), width()));
+  const labels = createMemo(() =>
+    layLabels(
+      ELEMENTS.map((id) => ({ x: drawn().x(middle(id)), text: nameOf(id, setup()) })),
+      width(),
+    ),
+  );
   const tube = () => placeOf(places(), "tube");
   const small = (id: ElementId): string | undefined =>
     id === "level-slit"
@@ -122,26 +127,26 @@ export function BenchDrawing(props: DrawingProps) {
             <polygon class="white" points={polygon(whiteBeam(setup(), places(), setup().path.beamSize, setup().path.beamHeight), drawn().side)} />
             <polygon class="white" points={polygon(whiteBeam(setup(), places(), setup().path.beamWidth, 0), drawn().top)} />
             <polygon class="white" points={polygon(untilPrism(topBeam(setup(), places(), 0)), drawn().top)} />
-            <For each={colours()}>
+            <Index each={colours()}>
               {(colour) => (
                 <>
                   <polygon
                     class="ray"
-                    fill={colour.fill}
-                    stroke={colour.fill}
-                    opacity={colour.light}
-                    points={polygon(sideBeam(setup(), places(), colour.bend * bendFactor()), drawn().side)}
+                    fill={colour().fill}
+                    stroke={colour().fill}
+                    opacity={colour().light}
+                    points={polygon(sideBeam(setup(), places(), colour().bend * bendFactor()), drawn().side)}
                   />
                   <polygon
                     class="ray"
-                    fill={colour.fill}
-                    stroke={colour.fill}
-                    opacity={colour.light}
-                    points={polygon(fromPrism(topBeam(setup(), places(), (colour.position / setup().path.cameraFocalLength) * spreadFactor())), drawn().top)}
+                    fill={colour().fill}
+                    stroke={colour().fill}
+                    opacity={colour().light}
+                    points={polygon(fromPrism(topBeam(setup(), places(), (colour().position / setup().path.cameraFocalLength) * spreadFactor())), drawn().top)}
                   />
                 </>
               )}
-            </For>
+            </Index>
           </g>
           <For each={ELEMENTS}>
             {(id, index) => {
@@ -166,12 +171,12 @@ export function BenchDrawing(props: DrawingProps) {
                     height={LABELS + SIDE + TOP - 4}
                   />
                   {elementShape(id, place(), setup(), drawn())}
-                  <text class="label" x={label().x} y={label().row === 0 ? 30 : 14} text-anchor="middle">
+                  <text class="label" x={label().x} y={rowBaseline(label().row)} text-anchor="middle">
                     {nameOf(id, setup())}
                   </text>
                   <When when={small(id)}>
                     {(text) => (
-                      <text class="small" x={label().x} y={(label().row === 0 ? 30 : 14) + 13} text-anchor="middle">
+                      <text class="small" x={label().x} y={rowBaseline(0) + 13} text-anchor="middle">
                         {text()}
                       </text>
                     )}
@@ -182,14 +187,11 @@ export function BenchDrawing(props: DrawingProps) {
           </For>
           <Rail drawn={drawn()} length={placeOf(places(), "camera").to} y={LABELS + SIDE + TOP + 6} />
           <g class="notes" aria-hidden="true">
-            <text x={0} y={LABELS + 12}>
-              side
+            <text x={0} y={LABELS + 8}>
+              {`from the side, heights × ${stretch()}, bends × ${bendFactor()}`}
             </text>
-            <text x={0} y={LABELS + SIDE + 14}>
-              above
-            </text>
-            <text x={width()} y={LABELS + SIDE + TOP + 30} text-anchor="end">
-              {`heights × ${stretch()}, bends × ${bendFactor()}, spread × ${spreadFactor()}`}
+            <text x={0} y={LABELS + SIDE + 2}>
+              {`from above, spread × ${spreadFactor()}`}
             </text>
           </g>
           <When when={props.anchors}>
@@ -218,14 +220,25 @@ function nameOf(id: ElementId, setup: Sight["setup"]): string {
   return ELEMENT_WORDS[id].name;
 }
 
-/** Labels in two rows so that neighbours do not run into each other. */
-function layLabels(centres: readonly number[], width: number): { x: number; row: number }[] {
-  const ends = [-Infinity, -Infinity];
-  return centres.map((x, i) => {
-    const half = i === 0 || i === centres.length - 1 ? 34 : 46;
-    const row = x - half > (ends[0] ?? 0) ? 0 : 1;
-    ends[row] = x + half;
-    return { x: Math.min(width - half + 6, Math.max(half - 6, x)), row };
+interface LaidLabel {
+  readonly x: number;
+  /** row counted from the drawing upward */
+  readonly row: number;
+}
+
+/** Baseline of a row of labels, px from the top. */
+const rowBaseline = (row: number): number => LABELS - 20 - 15 * row;
+const LETTER = 6.7;
+
+/** Labels in up to three rows so that neighbours do not run into each other. */
+function layLabels(wanted: readonly { readonly x: number; readonly text: string }[], width: number): LaidLabel[] {
+  const ends = [-Infinity, -Infinity, -Infinity];
+  return wanted.map(({ x, text }) => {
+    const half = (text.length * LETTER) / 2 + 5;
+    const centre = Math.min(width - half, Math.max(half, x));
+    const row = Math.max(0, ends.findIndex((end) => centre - half > end));
+    ends[row] = centre + half;
+    return { x: centre, row };
   });
 }
 

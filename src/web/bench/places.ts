@@ -12,7 +12,7 @@ export interface Place {
 /** Stretches that a setup does not give, drawn at usual lengths, m. */
 const LAMP_TO_CONDENSER = 0.14;
 const CONDENSER_TO_SLIT = 0.16;
-const AIR = 0.06;
+const AIR = 0.07;
 const LENS = 0.008;
 
 export function placesOf(setup: Setup): readonly Place[] {

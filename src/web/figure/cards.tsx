@@ -1,5 +1,5 @@
 /** Each number over the small figure that explains it; one press enlarges it. */
-import { createSignal, For, Show as When } from "solid-js";
+import { createMemo, createSignal, For, Show as When } from "solid-js";
 import { Text } from "../words/text.tsx";
 import { linesAt } from "../words/reading-at.ts";
 import { type FigureId, type FigureProps, cardsOf } from "./figures.tsx";
@@ -9,7 +9,8 @@ export function Cards(props: Omit<FigureProps, "large">) {
   const [open, setOpen] = createSignal<FigureId>();
   let dialog!: HTMLDialogElement;
   const ids = ["bends", "gaps", "section", "velocity"] as const;
-  const card = (id: FigureId) => cardsOf(props.sight).find((one) => one.id === id)!;
+  const cards = createMemo(() => cardsOf(props.sight));
+  const card = (id: FigureId) => cards().find((one) => one.id === id)!;
   const reading = () => {
     const { cursor, wavelengths } = props.view;
     if (cursor === null) return [];

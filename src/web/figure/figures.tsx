@@ -33,7 +33,7 @@ export function IndexStrip(props: Omit<FigureProps, "large" | "theme">) {
       title="Index and transmission on the picture's own wavelengths"
       summary={indexWords(props.sight)}
       x={curve().column}
-      xAxis={{ label: "column", unit: "", from: 0, to: props.sight.picture.columns }}
+      xAxis={{ label: "column", unit: "", from: 0, to: props.sight.setup.camera.columns }}
       yAxis={index().axis}
       rightAxis={{ label: "light left", unit: "", from: 0, to: 1.02, ticks: 2 }}
       series={[
@@ -83,19 +83,19 @@ export function cardsOf(sight: Sight): readonly FigureCard[] {
     },
     {
       id: "gaps",
-      label: halves.length > 1 ? "half-gaps, half the light left" : "half-gap, half the light left",
+      label: halves.length > 1 ? "half-gaps, half the light" : "half-gap, half the light",
       value: halves.length === 0 ? "no gap" : `${halves.map((line) => ((line.halfGap ?? 0) * 1e9).toFixed(3)).join(" · ")}\u202fnm`,
       figure: (props) => <CurveFigure {...props} kind="gaps" />,
     },
     {
       id: "section",
-      label: "density on the beam · scale height",
-      value: `${significant(sight.onAxis.density, 2)}\u202fm^\u22123 · ${quantity(Math.abs(sight.onAxis.scaleHeight), "m", "mm")}`,
+      label: Number.isFinite(sight.onAxis.scaleHeight) ? `density, over ${quantity(sight.onAxis.scaleHeight, "m", "mm")}` : "density, level",
+      value: `${significant(sight.onAxis.density, 2)}\u202fm^\u22123`,
       figure: (props) => <Sections {...props} summary={sectionWords(props.sight)} />,
     },
     {
       id: "velocity",
-      label: sight.zeroBetweenLines === null ? "phase velocity" : "zero between the lines, vacuum",
+      label: sight.zeroBetweenLines === null ? "phase velocity" : "zero between lines, vacuum",
       value: sight.zeroBetweenLines === null ? "no zero in view" : nanometres(sight.zeroBetweenLines, 3),
       figure: (props) => <CurveFigure {...props} kind="velocity" />,
     },

@@ -2,7 +2,7 @@
  * A figure with axes and units: curves over one horizontal axis, marks, and a line that a pointer or the arrow keys
  * move. It is told what it says in words (`summary`) and what the line reads (`readout`).
  */
-import { createMemo, For, Show as When } from "solid-js";
+import { createMemo, For, Index, Show as When } from "solid-js";
 import { spoken } from "../words/number.ts";
 import { Text, parts } from "../words/text.tsx";
 import { type Axis, nearestIndex, pathOf, ticksOf } from "./scale.ts";
@@ -92,31 +92,31 @@ export function Plot(props: PlotProps) {
             <rect x={box().left} y={box().top - 2} width={box().right - box().left} height={box().bottom - box().top + 4} />
           </clipPath>
           <g class="axis">
-            <For each={ticksOf(props.yAxis)}>
+            <Index each={ticksOf(props.yAxis)}>
               {(tick) => (
-                <g transform={`translate(0 ${toYOn(props.yAxis)(tick.value)})`}>
+                <g transform={`translate(0 ${toYOn(props.yAxis)(tick().value)})`}>
                   <line class="tick" x1={box().left - 4} x2={box().left} />
                   <text x={box().left - 7} dy="0.32em" text-anchor="end">
-                    {tick.text}
+                    {tick().text}
                   </text>
                 </g>
               )}
-            </For>
+            </Index>
             <line class="frame" x1={box().left} x2={box().left} y1={box().top} y2={box().bottom} />
             <AxisName axis={props.yAxis} x={0} anchor="start" />
             <When when={props.rightAxis}>
               {(axis) => (
                 <>
-                  <For each={ticksOf(axis())}>
+                  <Index each={ticksOf(axis())}>
                     {(tick) => (
-                      <g transform={`translate(0 ${toYOn(axis())(tick.value)})`}>
+                      <g transform={`translate(0 ${toYOn(axis())(tick().value)})`}>
                         <line class="tick" x1={box().right} x2={box().right + 4} />
                         <text x={box().right + 7} dy="0.32em">
-                          {tick.text}
+                          {tick().text}
                         </text>
                       </g>
                     )}
-                  </For>
+                  </Index>
                   <line class="frame" x1={box().right} x2={box().right} y1={box().top} y2={box().bottom} />
                   <AxisName axis={axis()} x={width()} anchor="end" />
                 </>
@@ -124,16 +124,16 @@ export function Plot(props: PlotProps) {
             </When>
             <When when={props.bare !== true}>
               <line class="frame" x1={box().left} x2={box().right} y1={box().bottom} y2={box().bottom} />
-              <For each={ticksOf(props.xAxis)}>
+              <Index each={ticksOf(props.xAxis)}>
                 {(tick) => (
-                  <g transform={`translate(${toX(tick.value)} ${box().bottom})`}>
+                  <g transform={`translate(${toX(tick().value)} ${box().bottom})`}>
                     <line class="tick" y2={4} />
                     <text y={17} text-anchor="middle">
-                      {tick.text}
+                      {tick().text}
                     </text>
                   </g>
                 )}
-              </For>
+              </Index>
               <text class="name" x={box().right} y={props.height - 2} text-anchor="end">
                 <Powers of={axisName(props.xAxis)} />
               </text>

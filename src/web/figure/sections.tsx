@@ -1,5 +1,5 @@
 /** Density across the bore and along it, with axes in millimetres and a scale of what the ramp means. */
-import { For } from "solid-js";
+import { For, Index } from "solid-js";
 import { spoken } from "../words/number.ts";
 import { significant } from "../words/number.ts";
 import { Powers } from "./plot.tsx";
@@ -46,38 +46,38 @@ export function Sections(props: FigureProps & { readonly summary: string }) {
             <text class="name" x={0} y={9}>
               mm
             </text>
-            <For each={ticksOf({ label: "", unit: "", from: -half(), to: half(), ticks: props.large ? 8 : 2 })}>
+            <Index each={ticksOf({ label: "", unit: "", from: -half(), to: half(), ticks: props.large ? 8 : 2 })}>
               {(tick) => (
-                <g transform={`translate(${left()} ${y(tick.value)})`}>
+                <g transform={`translate(${left()} ${y(tick().value)})`}>
                   <line class="tick" x1={-4} />
                   <text x={-6} dy="0.32em" text-anchor="end">
-                    {tick.text}
+                    {tick().text}
                   </text>
                 </g>
               )}
-            </For>
-            <For each={ticksOf({ label: "", unit: "", from: -half(), to: half(), ticks: props.large ? 4 : 2 })}>
+            </Index>
+            <Index each={ticksOf({ label: "", unit: "", from: -half(), to: half(), ticks: props.large ? 4 : 2 })}>
               {(tick) => (
-                <g transform={`translate(${left() + side() / 2 + (tick.value / half()) * (side() / 2)} ${top + side()})`}>
+                <g transform={`translate(${left() + side() / 2 + (tick().value / half()) * (side() / 2)} ${top + side()})`}>
                   <line class="tick" y2={4} />
                   <text y={15} text-anchor="middle">
-                    {tick.text}
+                    {tick().text}
                   </text>
                 </g>
               )}
-            </For>
-            <For each={ticksOf({ label: "", unit: "", from: -halfLong(), to: halfLong(), ticks: props.large ? 8 : 2 })}>
+            </Index>
+            <Index each={ticksOf({ label: "", unit: "", from: -halfLong(), to: halfLong(), ticks: props.large ? 8 : 2 })}>
               {(tick) => (
                 <g
-                  transform={`translate(${left() + side() + gap() + longWidth() / 2 + (tick.value / halfLong()) * (longWidth() / 2)} ${top + side()})`}
+                  transform={`translate(${left() + side() + gap() + longWidth() / 2 + (tick().value / halfLong()) * (longWidth() / 2)} ${top + side()})`}
                 >
                   <line class="tick" y2={4} />
                   <text y={15} text-anchor="middle">
-                    {tick.text}
+                    {tick().text}
                   </text>
                 </g>
               )}
-            </For>
+            </Index>
             <text class="name" x={left()} y={top + side() + 28}>
               across
             </text>

@@ -1,13 +1,13 @@
 /** Findings as sentences: the heaviest first, each with the one link that mends it, and the cautions under them. */
 import { For, Show as When } from "solid-js";
-import type { SightFinding } from "../worker/protocol.ts";
+import type { Finding } from "../../plan/finding.ts";
 
 const WEIGHT = { stop: 0, mind: 1, fine: 2 } as const;
 
 export function Findings(props: {
-  readonly findings: readonly SightFinding[];
-  readonly cautions: readonly SightFinding[];
-  readonly onMend: (finding: SightFinding) => void;
+  readonly findings: readonly Finding[];
+  readonly cautions: readonly Finding[];
+  readonly onMend: (finding: Finding) => void;
 }) {
   const sorted = () => [...props.findings].sort((a, b) => WEIGHT[a.level] - WEIGHT[b.level]);
   return (
@@ -24,7 +24,7 @@ export function Findings(props: {
   );
 }
 
-function Line(props: { readonly finding: SightFinding; readonly onMend: (finding: SightFinding) => void; readonly sourced?: boolean }) {
+function Line(props: { readonly finding: Finding; readonly onMend: (finding: Finding) => void; readonly sourced?: boolean }) {
   return (
     <li class={`finding ${props.finding.level}`}>
       <strong>{props.finding.level}</strong>

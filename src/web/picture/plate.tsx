@@ -2,7 +2,7 @@
  * The picture, hung from the camera like the plate of a printed page: the light on black, a scale of wavelengths under
  * it, heights on the sensor at its left and angles at the tube at its right, and one line that reads.
  */
-import { createEffect, createMemo, For, type JSX, Show as When } from "solid-js";
+import { createEffect, createMemo, For, Index, type JSX, Show as When } from "solid-js";
 import { CursorHandle } from "../figure/plot.tsx";
 import { nearestIndex } from "../figure/scale.ts";
 import { createWidth } from "../figure/size.ts";
@@ -27,7 +27,8 @@ export interface PlateProps {
 export function Plate(props: PlateProps) {
   const { width, measure } = createWidth(800);
   const size = createMemo(() => {
-    const { columns, rows } = props.sight.picture;
+    // A coarse picture has fewer pixels; every scale is in pixels of the camera.
+    const { columns, rows } = props.sight.setup.camera;
     const across = Math.max(120, width() - PLATE_MARGIN.left - PLATE_MARGIN.right);
     return { across, down: Math.round((across * rows) / columns), columns, rows };
   });
@@ -59,36 +60,36 @@ export function Plate(props: PlateProps) {
     <figure class="plate" ref={measure}>
       <figcaption class="unseen">{pictureWords(props.sight, props.view)}</figcaption>
       <svg class="plate-scales" width={width()} height={size().down + BELOW} aria-hidden="true">
-        <For each={mm()}>
+        <Index each={mm()}>
           {(tick) => (
-            <g transform={`translate(${PLATE_MARGIN.left} ${tick.at * px()})`}>
+            <g transform={`translate(${PLATE_MARGIN.left} ${tick().at * px()})`}>
               <line class="tick" x1={-5} />
               <text x={-8} dy="0.32em" text-anchor="end">
-                {tick.text}
+                {tick().text}
               </text>
             </g>
           )}
-        </For>
-        <For each={mrad()}>
+        </Index>
+        <Index each={mrad()}>
           {(tick) => (
-            <g transform={`translate(${PLATE_MARGIN.left + size().across} ${tick.at * px()})`}>
+            <g transform={`translate(${PLATE_MARGIN.left + size().across} ${tick().at * px()})`}>
               <line class="tick" x1={5} />
               <text x={8} dy="0.32em">
-                {tick.text}
+                {tick().text}
               </text>
             </g>
           )}
-        </For>
-        <For each={nm()}>
+        </Index>
+        <Index each={nm()}>
           {(tick) => (
-            <g transform={`translate(${PLATE_MARGIN.left + tick.at * px()} ${size().down})`}>
+            <g transform={`translate(${PLATE_MARGIN.left + tick().at * px()} ${size().down})`}>
               <line class="tick" y2={5} />
               <text y={18} text-anchor="middle">
-                {tick.text}
+                {tick().text}
               </text>
             </g>
           )}
-        </For>
+        </Index>
         <text class="name" x={PLATE_MARGIN.left - 8} y={size().down + 18} text-anchor="end">
           mm
         </text>

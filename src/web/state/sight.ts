@@ -2,7 +2,7 @@
  * The sight that belongs to the bench: coarse as it changes, exact as soon as it rests. Two workers, so that the exact
  * answer never stands in the way of the next coarse one.
  */
-import { type Accessor, createEffect, createSignal, on, onCleanup } from "solid-js";
+import { type Accessor, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
 import { newestWins, type Newest, type Post } from "../worker/client.ts";
 import type { ForeseeRequest, Outcome, Sight } from "../worker/protocol.ts";
 import type { Bench } from "./bench.ts";
@@ -10,6 +10,8 @@ import type { Bench } from "./bench.ts";
 export interface Sights {
   /** the last good sight; undefined until the first */
   readonly sight: Accessor<Sight | undefined>;
+  /** findings and cautions of the last exact sight */
+  readonly said: Accessor<Sight["said"]>;
   /** what is wrong with the bench as it stands; undefined while nothing is */
   readonly trouble: Accessor<Exclude<Outcome<Sight>, { outcome: "done" }> | undefined>;
   /** false while the shown sight is older or coarser than the bench */
@@ -21,6 +23,7 @@ const REST = 90;
 
 export function createSights(bench: Accessor<Bench>, red: Accessor<boolean>, start: () => Post): Sights {
   const [sight, setSight] = createSignal<Sight>();
+  const [said, setSaid] = createSignal<Sight["said"]>();
   const [trouble, setTrouble] = createSignal<Exclude<Outcome<Sight>, { outcome: "done" }>>();
   const [settled, setSettled] = createSignal(false);
   const coarse: Newest<ForeseeRequest> = newestWins(start);
@@ -32,17 +35,21 @@ export function createSights(bench: Accessor<Bench>, red: Accessor<boolean>, sta
     if (outcome.outcome === "done") {
       setTrouble(undefined);
       setSight(outcome.answer);
+      if (outcome.answer.said !== undefined) setSaid(outcome.answer.said);
     } else {
       setTrouble(outcome);
     }
   };
 
+  // Memos, so that looking around (the line in the picture, the chosen element) asks for nothing new.
+  const setup = createMemo(() => bench().setup);
+  const show = createMemo(() => bench().view.show);
   createEffect(
-    on([() => bench().setup, () => bench().view.show, red], ([setup, show, inRed]) => {
+    on([setup, show, red], ([newSetup, newShow, inRed]) => {
       revision += 1;
       const asked = revision;
       setSettled(false);
-      const request = { task: "foresee", setup, show, red: inRed } as const;
+      const request = { task: "foresee", setup: newSetup, show: newShow, red: inRed } as const;
       exact.forget();
       clearTimeout(rest);
       const askExact = (): void =>
@@ -51,16 +58,13 @@ export function createSights(bench: Accessor<Bench>, red: Accessor<boolean>, sta
           take(outcome);
           setSettled(true);
         });
-      if (asked === 1) {
-        // Nothing is shown yet: the exact answer is worth waiting for, a coarse one would only flicker.
-        askExact();
-        return;
-      }
       coarse.ask({ ...request, precision: "coarse" }, (outcome) => {
         // An older coarse answer is still newer than what is shown, unless the exact one has come.
         if (!settled()) take(outcome);
       });
-      rest = setTimeout(askExact, REST);
+      // Nothing is shown yet: both begin at once, each in its own worker.
+      if (asked === 1) askExact();
+      else rest = setTimeout(askExact, REST);
     }),
   );
   onCleanup(() => {
@@ -68,5 +72,5 @@ export function createSights(bench: Accessor<Bench>, red: Accessor<boolean>, sta
     coarse.close();
     exact.close();
   });
-  return { sight, trouble, settled };
+  return { sight, said, trouble, settled };
 }

@@ -1,5 +1,183 @@
-import type { ForeseeRequest, Sight } from "./protocol.ts";
-import { standIn } from "./stand-in.ts";
+/**
+ * From a setup to everything the page shows of it: the core's three stages, each kept while its inputs have not
+ * changed. A coarse answer has a coarser vapour grid, larger pixels and no camera noise; the exact one is the core's
+ * own forecast.
+ */
+import { vacuumToAir, vapourResponse } from "../../medium/index.ts";
+import { createWorkspace, expose, type Frame, lightOfFrame, renderLight, viewImage } from "../../picture/index.ts";
+import { coldBundle, type SpectralMap, spectralMap } from "../../path/index.ts";
+import { cautionsFor, check } from "../../plan/index.ts";
+import {
+  type CurveStage,
+  curvePoints,
+  curveStage,
+  examineSetup,
+  fingerprint,
+  type JsonObject,
+  PROGRAM_VERSION,
+  type Setup,
+  type VapourStage,
+  vapourStage,
+} from "../../setup/index.ts";
+import { COARSE_GRID, DEFAULT_GRID, type VapourField } from "../../vessel/index.ts";
+import { colourTable } from "./colours.ts";
+import { Faults } from "./faults.ts";
+import type { ForeseeRequest, Sight, SightCurve } from "./protocol.ts";
+import { crossSection, longSection } from "./sections.ts";
+
+/** Residual of the vapour's solver that a dragged picture cannot tell from zero. */
+const COARSE_TOLERANCE = 1e-4;
+/** Time a dragged picture may take to lay down and colour, ms: above it pixels grow, well below it they shrink. */
+const FRAME_TIME = 24;
+const LARGEST_BIN = 4;
+/** How bright the cold line is drawn beside the hot curve. */
+const COLD_BESIDE_HOT = 0.4;
+
+const workspace = createWorkspace();
+let light = new Float32Array(0);
+let second = new Float32Array(0);
+/** pixels of the camera that make one of a dragged picture, each way */
+let bin = 2;
+const kept: { map?: { key: string; map: SpectralMap }; vapour?: { key: string; stage: VapourStage }; field?: { coarse: boolean; field: VapourField } } = {};
+
 export function foresee(request: ForeseeRequest): Sight {
-  return standIn(request);
+  const { setup, faults } = examineSetup(request.setup as JsonObject);
+  if (setup === undefined) throw new Faults(faults);
+  const coarse = request.precision === "coarse";
+  const vapour = vapourOf(setup, coarse);
+  const drawn = coarse ? binned(setup, bin) : setup;
+  const curve = curveStage(drawn, vapour, mapOf(setup));
+
+  const began = performance.now();
+  const picture = pictureOf(drawn, curve, request, coarse);
+  if (coarse) adapt(performance.now() - began);
+
+  const { numbers } = vapour;
+  return {
+    setup,
+    precision: request.precision,
+    picture: picture.shown,
+    curve: curveOf(setup, curve, vapour),
+    lines: curve.lines.map((line) => ({ label: line.line, wavelength: line.wavelength, halfGap: line.halfGap, edgeDeflection: line.edgeDeflection })),
+    zeroBetweenLines: curve.zeroBetweenLines,
+    radPerRow: setup.camera.pixel / curve.scale.perRadian,
+    imageInverted: setup.path.inverted,
+    onAxis: { density: numbers.density, temperature: numbers.gasTemperature, scaleHeight: numbers.scaleHeight },
+    columnDensity: vapour.middle.columnDensity,
+    columnGradient: vapour.middle.columnGradient,
+    supersaturation: numbers.supersaturation,
+    rayleigh: numbers.rayleigh,
+    knudsen: numbers.knudsen,
+    chargeLife: numbers.chargeLife,
+    cross: crossSection(vapour.field, vapour.field.density),
+    long: longSection(vapour.field, vapour.field.density),
+    said:
+      picture.frame === undefined
+        ? undefined
+        : {
+            findings: check({
+              setup,
+              vapour,
+              curve,
+              light: picture.light,
+              frame: picture.frame,
+              provenance: { program: PROGRAM_VERSION, setup: fingerprint(setup), seed: setup.camera.seed, grid: vapour.field.size },
+            }),
+            cautions: cautionsFor(setup),
+          },
+  };
+}
+
+function mapOf(setup: Setup): SpectralMap {
+  const { path } = setup;
+  const key = JSON.stringify([path.disperser, path.centreWavelength, path.cameraFocalLength, path.secondCollimatorFocalLength]);
+  if (kept.map?.key !== key) kept.map = { key, map: spectralMap(path) };
+  return kept.map.map;
+}
+
+function vapourOf(setup: Setup, coarse: boolean): VapourStage {
+  const { beamHeight, beamSize } = setup.path;
+  const key = JSON.stringify([coarse, setup.vessel, setup.medium, beamHeight, beamSize]);
+  if (kept.vapour?.key === key) return kept.vapour.stage;
+  const previous = kept.field?.coarse === coarse ? kept.field.field : undefined;
+  const stage = vapourStage(setup, {
+    grid: coarse ? COARSE_GRID : DEFAULT_GRID,
+    ...(previous === undefined ? {} : { previous }),
+    ...(coarse ? { tolerance: COARSE_TOLERANCE } : {}),
+  });
+  kept.vapour = { key, stage };
+  kept.field = { coarse, field: stage.field };
+  return stage;
+}
+
+/** The same sensor in fewer, larger pixels. */
+function binned(setup: Setup, by: number): Setup {
+  const { camera } = setup;
+  return {
+    ...setup,
+    camera: {
+      ...camera,
+      pixel: camera.pixel * by,
+      columns: Math.max(16, Math.round(camera.columns / by)),
+      rows: Math.max(16, Math.round(camera.rows / by)),
+    },
+  };
+}
+
+/** Larger pixels while the machine is behind, smaller again when it has time to spare. */
+function adapt(took: number): void {
+  if (took > FRAME_TIME && bin < LARGEST_BIN) bin += 1;
+  else if (bin > 1 && took * (bin / (bin - 1)) ** 2 < FRAME_TIME * 0.7) bin -= 1;
+}
+
+function pictureOf(
+  setup: Setup,
+  curve: CurveStage,
+  request: ForeseeRequest,
+  coarse: boolean,
+): { shown: Sight["picture"]; light: Float32Array; frame: Frame | undefined } {
+  const { camera } = setup;
+  const { columns, rows } = camera;
+  const count = columns * rows;
+  if (light.length !== count) {
+    light = new Float32Array(count);
+    second = new Float32Array(count);
+  }
+  const cold = (): typeof curve.bundle => coldBundle(curve.bundle.wavelengths);
+  renderLight(request.show === "cold" ? cold() : curve.bundle, curve.map, curve.scale, camera, { workspace, into: light });
+  if (request.show === "both") {
+    renderLight(cold(), curve.map, curve.scale, camera, { workspace, into: second });
+    for (let i = 0; i < count; i++) light[i] = Math.max(light[i]!, COLD_BESIDE_HOT * second[i]!);
+  }
+  // Full brightness is a full pixel, as in the file the camera writes.
+  const white = camera.fullWell / (camera.rate * camera.exposure || 1);
+  const frame = coarse ? undefined : expose(light, camera);
+  const seen = frame === undefined ? light : lightOfFrame(frame, camera.gamma, camera.blackLevel, white);
+  const rgba = viewImage(seen, curve.map, camera, { white, colours: request.red ? "grey" : "camera" });
+  if (request.red) onlyRed(rgba);
+  return { shown: { columns, rows, rgba }, light, frame };
+}
+
+function onlyRed(rgba: Uint8ClampedArray<ArrayBuffer>): void {
+  const words = new Uint32Array(rgba.buffer, rgba.byteOffset, rgba.length / 4);
+  for (let i = 0; i < words.length; i++) words[i] = words[i]! & 0xff0000ff;
+}
+
+function curveOf(setup: Setup, curve: CurveStage, vapour: VapourStage): SightCurve {
+  const points = curvePoints(setup, curve);
+  const response = vapourResponse(vapour.state, points.wavelength);
+  return {
+    // The core keeps its own arrays; what is handed over must be a copy.
+    wavelength: points.wavelength.slice(),
+    wavelengthAir: points.wavelength.map((wavelength) => vacuumToAir(wavelength)),
+    deflection: points.deflection,
+    transmission: points.transmission,
+    refractivity: response.refractivity,
+    absorption: response.absorption,
+    phaseVelocity: response.phaseVelocity,
+    groupIndex: response.groupIndex,
+    column: points.column,
+    row: points.row,
+    colour: colourTable(points.wavelength),
+  };
 }

@@ -2,6 +2,7 @@
  * What the page and its workers say to each other: one signature, imported by both sides. A request carries a number;
  * the answer repeats it. Arrays travel by transfer, never by copy.
  */
+import type { Finding } from "../../plan/finding.ts";
 import type { RefusalRecord } from "../../quantity/refusal.ts";
 import type { Setup } from "../../setup/api.ts";
 import type { Show } from "../state/bench.ts";
@@ -76,14 +77,6 @@ export interface SightLine {
   readonly edgeDeflection: number | null;
 }
 
-export interface SightFinding {
-  readonly code: string;
-  readonly level: "fine" | "mind" | "stop";
-  readonly sentence: string;
-  readonly source: string;
-  readonly remedy?: { readonly text: string; readonly set?: Readonly<Record<string, string>> };
-}
-
 /** Everything the page shows of one setup. */
 export interface Sight {
   readonly setup: Setup;
@@ -106,12 +99,13 @@ export interface Sight {
   readonly supersaturation: number;
   readonly rayleigh: number;
   readonly knudsen: number;
+  /** how long the charge lasts, s; null where nothing is lost or no charge is given */
+  readonly chargeLife: number | null;
   /** density over the cross-section at mid-length and over the plumb long-section, m⁻³ */
   readonly cross: Field2D;
   readonly long: Field2D;
-  readonly crossTemperature: Field2D;
-  readonly findings: readonly SightFinding[];
-  readonly cautions: readonly SightFinding[];
+  /** what is to be said about the setup; undefined in a coarse answer, for which the last words still stand */
+  readonly said: { readonly findings: readonly Finding[]; readonly cautions: readonly Finding[] } | undefined;
 }
 
 /** A photograph read: what is drawn over it and what is said about it. */

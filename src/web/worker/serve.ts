@@ -1,0 +1,39 @@
+/** The worker's side of the protocol: one request in, one answer out; a refusal is an answer, a fault of the program too. */
+import { Refusal } from "../../quantity/refusal.ts";
+import { Faults } from "./faults.ts";
+import type { AnswerTo, FromWorker, Outcome, Request, ToWorker } from "./protocol.ts";
+import { buffersOf } from "./transfer.ts";
+
+/** What this side needs of its global scope. */
+interface Scope {
+  postMessage(message: FromWorker, transfer: Transferable[]): void;
+  onmessage: ((event: MessageEvent<ToWorker>) => void) | null;
+}
+
+export function serveRequests<R extends Request>(task: R["task"], answer: (request: R) => AnswerTo<R> | Promise<AnswerTo<R>>): void {
+  const scope = self as unknown as Scope;
+  scope.onmessage = (event) => {
+    const { id, request } = event.data;
+    void outcomeOf(task, request, answer).then((outcome) => {
+      scope.postMessage({ id, outcome }, outcome.outcome === "done" ? buffersOf(outcome.answer) : []);
+    });
+  };
+  scope.postMessage({ ready: true }, []);
+}
+
+async function outcomeOf<R extends Request>(
+  task: R["task"],
+  request: Request,
+  answer: (request: R) => AnswerTo<R> | Promise<AnswerTo<R>>,
+): Promise<Outcome<AnswerTo<R>>> {
+  if (request.task !== task) return { outcome: "failed", sentence: `This worker knows the task ${task} only, not ${request.task}.` };
+  const began = performance.now();
+  try {
+    return { outcome: "done", answer: await answer(request as R), took: performance.now() - began };
+  } catch (fault) {
+    if (fault instanceof Faults) return { outcome: "refused", faults: fault.records, sentences: fault.sentences };
+    if (fault instanceof Refusal) return { outcome: "refused", faults: [fault.record], sentences: [fault.message] };
+    const said = fault instanceof Error ? fault.message : String(fault);
+    return { outcome: "failed", sentence: `The program itself failed: ${said}.` };
+  }
+}
