@@ -89,6 +89,10 @@ module.exports = {
     doNotFollow: { path: "node_modules" },
     tsConfig: { fileName: "tsconfig.json" },
     tsPreCompilationDeps: true,
-    enhancedResolveOptions: { extensions: [".ts", ".tsx", ".json", ".mjs", ".js"] },
+    enhancedResolveOptions: {
+      extensions: [".ts", ".tsx", ".json", ".mjs", ".js"],
+      exportsFields: ["exports"],
+      conditionNames: ["import", "node", "default", "types"],
+    },
   },
 };

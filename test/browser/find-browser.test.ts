@@ -48,7 +48,7 @@ describe("start", () => {
   });
 
   it("starts the packed browser", { skip: !packs }, async () => {
-    const { browser, found } = await start([], { CROSSPRISM_BROWSER: "packed" });
+    const { browser, found } = await start({ CROSSPRISM_BROWSER: "packed" });
     await browser.close();
     expect(found.origin).toContain("npm package");
   });
@@ -57,7 +57,7 @@ describe("start", () => {
     skip: process.platform === "win32",
   }, async () => {
     const path = program("broken-browser", "#!/bin/sh\nexit 1\n");
-    await expect(start([], { CHROMIUM_PATH: path })).rejects.toThrow(
+    await expect(start({ CHROMIUM_PATH: path })).rejects.toThrow(
       /^No browser to test in came up \(tried .*broken-browser\): install Chromium.*\.$/,
     );
   });

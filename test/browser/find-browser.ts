@@ -56,12 +56,6 @@ const flags = [
   "--disable-sync",
 ];
 
-/** Extra flags for pages that ask for a camera: a moving test picture, granted without a question. */
-export const fakeCamera: readonly string[] = [
-  "--use-fake-device-for-media-stream",
-  "--use-fake-ui-for-media-stream",
-];
-
 /**
  * The browsers that may serve, best first: the one that CHROMIUM_PATH names and no other, or else the installed ones
  * and then the packed one, which is unpacked when it is reached.
@@ -88,11 +82,9 @@ export function* browsers(environment: NodeJS.ProcessEnv = process.env): Generat
 /**
  * Starts the first browser that comes up, without a window, and says which it is. The caller closes it.
  *
- * @param extraFlags for instance {@link fakeCamera}
  * @throws Error with one sentence when there is none or none comes up
  */
 export async function start(
-  extraFlags: readonly string[] = [],
   environment: NodeJS.ProcessEnv = process.env,
 ): Promise<{ readonly browser: Browser; readonly found: FoundBrowser }> {
   const advice = "install Chromium, Chrome or Edge, or set CHROMIUM_PATH to the path of one";
@@ -102,7 +94,7 @@ export async function start(
       try {
         const browser = await chromium.launch({
           executablePath: found.path,
-          args: [...flags, ...extraFlags],
+          args: flags,
           env,
         });
         return { browser, found };
@@ -116,8 +108,8 @@ export async function start(
 }
 
 /** {@link start} for tests that do not mind which browser it is. */
-export async function launch(extraFlags: readonly string[] = []): Promise<Browser> {
-  return (await start(extraFlags)).browser;
+export async function launch(): Promise<Browser> {
+  return (await start()).browser;
 }
 
 /** The system's own libraries first; the packed ones only where those do not suffice. */
