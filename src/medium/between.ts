@@ -5,7 +5,7 @@
 import { linesOf } from "../reference/index.ts";
 import type { LineComponent, VapourState } from "./api.ts";
 import { vapourComponents } from "./components.ts";
-import { addSusceptibility, angularFrequencies, packComponents } from "./susceptibility.ts";
+import { angularFrequencies, packComponents, susceptibility } from "./susceptibility.ts";
 
 export interface TuneOut {
   /** vacuum wavelength, m */
@@ -77,9 +77,8 @@ function lineSpans(components: readonly LineComponent[]): readonly Span[] {
 }
 
 function realPart(components: readonly LineComponent[], wavelength: number): number {
-  const chi = new Float64Array(2);
-  addSusceptibility(packComponents(components, 1), angularFrequencies(Float64Array.of(wavelength)), chi);
-  return chi[0];
+  const omegas = angularFrequencies(Float64Array.of(wavelength));
+  return susceptibility(packComponents(components, 1), omegas).re[0];
 }
 
 /** Bisection to the last bits between two wavelengths where Re χ falls through zero; undefined where it does not. */

@@ -4,7 +4,7 @@ import { CLASSICAL_ELECTRON_RADIUS, lineById, SPEED_OF_LIGHT } from "../referenc
 import type { LineComponent, VapourState } from "./api.ts";
 import { lineComponents, lowerPopulation } from "./components.ts";
 import { checkState } from "./state.ts";
-import { addSusceptibility, packComponents } from "./susceptibility.ts";
+import { packComponents, susceptibility } from "./susceptibility.ts";
 import { lineWidths } from "./widths.ts";
 
 export interface HalfGap {
@@ -76,9 +76,8 @@ export function closedFormGap(
 
 /** Cross-section ω Im χ/(cN) of the components at one angular frequency, m². */
 function crossSection(components: readonly LineComponent[], omega: number): number {
-  const chi = new Float64Array(2);
-  addSusceptibility(packComponents(components, 1), Float64Array.of(omega), chi);
-  return (omega * chi[1]) / SPEED_OF_LIGHT;
+  const chi = susceptibility(packComponents(components, 1), Float64Array.of(omega));
+  return (omega * chi.im[0]) / SPEED_OF_LIGHT;
 }
 
 /**

@@ -7,7 +7,12 @@ import { vapourComponents } from "./components.ts";
 import { type Saturation, saturation } from "./pressure.ts";
 import { responseFromSusceptibility } from "./response.ts";
 import { checkWavelengths } from "./state.ts";
-import { addSusceptibilityAndSlope, angularFrequencies, packComponents } from "./susceptibility.ts";
+import {
+  angularFrequencies,
+  packComponents,
+  type SusceptibilityWithSlope,
+  susceptibilityWithSlope,
+} from "./susceptibility.ts";
 import { type MediumWarning, pressureWarnings, vapourWarnings } from "./warnings.ts";
 
 export interface IndexOptions {
@@ -62,11 +67,9 @@ export function indexTable(options: IndexOptions): IndexTable {
   const { state, saturated } = stateOf(options);
   const components = vapourComponents(state);
   const omegas = angularFrequencies(wavelengths);
-  const chi = new Float64Array(2 * wavelengths.length);
-  const slope = new Float64Array(2 * wavelengths.length);
-  addSusceptibilityAndSlope(packComponents(components, state.density), omegas, chi, slope);
-  const gasAdded = addGas(state, wavelengths, omegas, chi, slope);
-  const response = responseFromSusceptibility(wavelengths, omegas, chi, slope);
+  const chi = susceptibilityWithSlope(packComponents(components, state.density), omegas);
+  const gasAdded = addGas(state, wavelengths, omegas, chi);
+  const response = responseFromSusceptibility(wavelengths, omegas, chi);
   const warnings = [
     ...(saturated === undefined ? [] : pressureWarnings(state.element, options.saturatedAt!, saturated)),
     ...vapourWarnings(state, farthest(state.element, wavelengths)),
@@ -116,8 +119,7 @@ function addGas(
   state: VapourState,
   wavelengths: Float64Array,
   omegas: Float64Array,
-  chi: Float64Array,
-  slope: Float64Array,
+  chi: SusceptibilityWithSlope,
 ): boolean {
   const { gas, temperature } = state;
   if (gas === undefined || gas.pressure === 0) return true;
@@ -131,9 +133,9 @@ function addGas(
     const step = 1e-4;
     const perWavelength =
       (at(wavelengths[i] * (1 + step)) - at(wavelengths[i] * (1 - step))) / (2 * step * wavelengths[i]);
-    chi[2 * i] += here * (2 + here);
+    chi.re[i] += here * (2 + here);
     // dλ/dω = −λ/ω
-    slope[2 * i] += (2 * (1 + here) * perWavelength * -wavelengths[i]) / omegas[i];
+    chi.slopeRe[i] += (2 * (1 + here) * perWavelength * -wavelengths[i]) / omegas[i];
   }
   return true;
 }

@@ -70,30 +70,32 @@ export function oscillatorMedium(list: OscillatorList): Medium {
       checkMediumRange(about, wavelengths);
       const count = wavelengths.length;
       const omegas = wavelengths.map((wavelength) => (2 * Math.PI * SPEED_OF_LIGHT) / wavelength);
-      const chi = new Float64Array(2 * count);
-      const slope = new Float64Array(2 * count);
+      const make = () => new Float64Array(count);
+      const chi = { re: make(), im: make(), slopeRe: make(), slopeIm: make() };
+      const { re, im, slopeRe, slopeIm } = chi;
       for (let q = 0; q < omegas0.length; q++) {
         const own = omegas0[q];
         const gamma = widths[q];
         const amplitude = amplitudes[q];
+        if (amplitude === 0) continue;
         for (let i = 0; i < count; i++) {
           const omega = omegas[i];
           // D = (ω₀ − ω)(ω₀ + ω) − iγω keeps its digits beside a narrow line
-          const re = (own - omega) * (own + omega);
-          const im = -gamma * omega;
-          const norm = amplitude / (re * re + im * im);
-          const chiRe = re * norm;
-          const chiIm = -im * norm;
-          chi[2 * i] += chiRe;
-          chi[2 * i + 1] += chiIm;
+          const distance = (own - omega) * (own + omega);
+          const loss = gamma * omega;
+          const norm = amplitude / (distance * distance + loss * loss);
+          const chiRe = distance * norm;
+          const chiIm = loss * norm;
+          re[i] += chiRe;
+          im[i] += chiIm;
           // dχ/dω = χ²/A·(2ω + iγ)
           const squareRe = (chiRe * chiRe - chiIm * chiIm) / amplitude;
           const squareIm = (2 * chiRe * chiIm) / amplitude;
-          slope[2 * i] += squareRe * 2 * omega - squareIm * gamma;
-          slope[2 * i + 1] += squareRe * gamma + squareIm * 2 * omega;
+          slopeRe[i] += squareRe * 2 * omega - squareIm * gamma;
+          slopeIm[i] += squareRe * gamma + squareIm * 2 * omega;
         }
       }
-      return responseFromSusceptibility(wavelengths, omegas, chi, slope);
+      return responseFromSusceptibility(wavelengths, omegas, chi);
     },
   };
 }

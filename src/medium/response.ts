@@ -4,10 +4,11 @@ import type { LineComponent, OpticalResponse, PerAtom, VapourState } from "./api
 import { vapourComponents } from "./components.ts";
 import { checkWavelengths } from "./state.ts";
 import {
-  addSusceptibility,
-  addSusceptibilityAndSlope,
   angularFrequencies,
   packComponents,
+  type SusceptibilityWithSlope,
+  susceptibility,
+  susceptibilityWithSlope,
 } from "./susceptibility.ts";
 
 /**
@@ -31,23 +32,19 @@ export function responseOf(
   wavelengths: Float64Array,
 ): OpticalResponse {
   checkWavelengths(wavelengths);
-  const count = wavelengths.length;
   const omegas = angularFrequencies(wavelengths);
-  const chi = new Float64Array(2 * count);
-  const slope = new Float64Array(2 * count);
-  addSusceptibilityAndSlope(packComponents(components, density), omegas, chi, slope);
-  return responseFromSusceptibility(wavelengths, omegas, chi, slope);
+  const chi = susceptibilityWithSlope(packComponents(components, density), omegas);
+  return responseFromSusceptibility(wavelengths, omegas, chi);
 }
 
 /**
- * Index and velocities from χ and dχ/dω (interleaved re, im).
+ * Index and velocities from χ and dχ/dω.
  * The square root is taken so that 1 + χ near the negative axis and tiny χ keep their digits.
  */
 export function responseFromSusceptibility(
   wavelengths: Float64Array,
   omegas: Float64Array,
-  chi: Float64Array,
-  slope: Float64Array,
+  chi: SusceptibilityWithSlope,
 ): OpticalResponse {
   const count = wavelengths.length;
   const refractivity = new Float64Array(count);
@@ -55,8 +52,8 @@ export function responseFromSusceptibility(
   const phaseVelocity = new Float64Array(count);
   const groupIndex = new Float64Array(count);
   for (let i = 0; i < count; i++) {
-    const cRe = chi[2 * i];
-    const cIm = chi[2 * i + 1];
+    const cRe = chi.re[i];
+    const cIm = chi.im[i];
     // n = √(1 + χ)
     const a = 1 + cRe;
     const size = Math.sqrt(a * a + cIm * cIm);
@@ -77,7 +74,7 @@ export function responseFromSusceptibility(
     absorption[i] = (2 * omegas[i] * ((cIm * bRe - cRe * nIm) * norm)) / SPEED_OF_LIGHT;
     phaseVelocity[i] = 1 / (1 + minusOne);
     // dn/dω = χ′/(2n)
-    const steep = (slope[2 * i] * nRe + slope[2 * i + 1] * nIm) / (2 * size);
+    const steep = (chi.slopeRe[i] * nRe + chi.slopeIm[i] * nIm) / (2 * size);
     groupIndex[i] = 1 + minusOne + omegas[i] * steep;
   }
   return { wavelength: wavelengths, refractivity, absorption, phaseVelocity, groupIndex };
@@ -91,13 +88,12 @@ export function perAtom(state: VapourState, wavelengths: Float64Array): PerAtom 
   checkWavelengths(wavelengths);
   const count = wavelengths.length;
   const omegas = angularFrequencies(wavelengths);
-  const chi = new Float64Array(2 * count);
-  addSusceptibility(packComponents(vapourComponents(state), 1), omegas, chi);
+  const chi = susceptibility(packComponents(vapourComponents(state), 1), omegas);
   const refractivityPerDensity = new Float64Array(count);
   const crossSection = new Float64Array(count);
   for (let i = 0; i < count; i++) {
-    refractivityPerDensity[i] = chi[2 * i] / 2;
-    crossSection[i] = (omegas[i] * chi[2 * i + 1]) / SPEED_OF_LIGHT;
+    refractivityPerDensity[i] = chi.re[i] / 2;
+    crossSection[i] = (omegas[i] * chi.im[i]) / SPEED_OF_LIGHT;
   }
   return { refractivityPerDensity, crossSection };
 }

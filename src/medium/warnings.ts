@@ -3,7 +3,7 @@ import { BOLTZMANN, linesOf, SPEED_OF_LIGHT } from "../reference/index.ts";
 import type { LineComponent, VapourState } from "./api.ts";
 import { vapourComponents } from "./components.ts";
 import type { Saturation } from "./pressure.ts";
-import { addSusceptibility, packComponents } from "./susceptibility.ts";
+import { packComponents, susceptibility } from "./susceptibility.ts";
 import { lineWidths } from "./widths.ts";
 
 export interface MediumWarning {
@@ -66,12 +66,11 @@ function localField(state: VapourState, components: readonly LineComponent[]): M
     components,
     (each) => (2 * Math.PI * SPEED_OF_LIGHT) / each.wavelength + each.shift,
   );
-  const chi = new Float64Array(2 * omegas.length);
-  addSusceptibility(packComponents(components, state.density), omegas, chi);
+  const chi = susceptibility(packComponents(components, state.density), omegas);
   let largest = 0;
   const lines = new Set<string>();
   components.forEach((each, k) => {
-    const size = Math.hypot(chi[2 * k], chi[2 * k + 1]);
+    const size = Math.hypot(chi.re[k], chi.im[k]);
     largest = Math.max(largest, size);
     if (size > LOCAL_FIELD) lines.add(each.line);
   });

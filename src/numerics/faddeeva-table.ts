@@ -1,15 +1,17 @@
 /**
- * Taylor coefficients of the Faddeeva function on a square grid of nodes, from which `faddeeva.ts` evaluates w(z)
- * for |z| < 8 without any exponential. Also the slow, independent-of-the-table evaluation that fills the grid.
+ * Tables from which `faddeeva.ts` evaluates w(z) for |z| < 8 with sums and products alone, and the slow evaluation,
+ * sharing nothing with the tables' use, that fills them.
  *
- * Node (i, j) stands at z0 = (i + i·j)·CELL, 0 ≤ i, j ≤ NODES − 1, and serves the square |Re δ|, |Im δ| ≤ CELL/2,
- * δ = z − z0. Layout: 2·TERMS numbers per node, highest power first, re and im interleaved; node offset
- * (j·NODES + i)·2·TERMS. Nodes beyond the radius of use are left zero.
+ * Taylor coefficients on a square grid of nodes: node (i, j) stands at z0 = (i + i·j)·CELL and serves the square
+ * |Re δ|, |Im δ| ≤ CELL/2, δ = z − z0. Layout: 2·TERMS numbers per node, highest power first, re and im
+ * interleaved; node offset (j·NODES + i)·2·TERMS. Nodes beyond the radius of use are left zero.
  *
  * Two facts keep real and imaginary part accurate separately:
  * on i = 0 the coefficients are r_n·(−i)^n with real r_n, the other component being exactly zero, so Im w ∝ x;
- * on j = 0 and i ≥ SPLIT only the Dawson part 2i·D(z)/√π is stored, purely imaginary coefficients, so that
- * Re w − Re exp(−z²) ∝ y; the caller adds exp(−z²) itself.
+ * one more row of nodes, j = NODES, stands on the real axis again with the Dawson part 2i·D(z)/√π alone, purely
+ * imaginary coefficients, so that Re w − Re exp(−z²) ∝ y: for thin strips where Re w is small, i ≥ SPLIT, y < STRIP.
+ *
+ * Behind the coefficients, from GAUSS on: exp(−(k/GAUSS_STEPS)²), k = 0 … 8·GAUSS_STEPS.
  */
 
 /** Side of a cell. */
@@ -20,12 +22,20 @@ export const RADIUS = 8;
 export const NODES = 34;
 /** Coefficients per node: powers 0 … 15. */
 export const TERMS = 16;
-/** First node on the real axis whose coefficients leave out exp(−z²). */
+/** First node on the real axis that has a partner without exp(−z²). */
 export const SPLIT = 11;
+/** Im z below which that partner is used. */
+export const STRIP = 1 / 128;
+/** Offset of the table of exp(−x²) and its entries per unit of x. */
+export const GAUSS = (NODES + 1) * NODES * 2 * TERMS;
+export const GAUSS_STEPS = 64;
 
 /** Nodes of the trapezoidal rule, less one; 2·10⁻¹⁵ is reached with 11 already. */
 const N = 15;
 const STEP = Math.sqrt(Math.PI / (N + 1));
+/** exp(−t²) at the nodes of both rules: t = (k + ½)·STEP and (k + 1)·STEP. */
+const MIDPOINT_WEIGHTS = Float64Array.from({ length: N + 1 }, (_, k) => Math.exp(-(((k + 0.5) * STEP) ** 2)));
+const WHOLE_WEIGHTS = Float64Array.from({ length: N + 1 }, (_, k) => Math.exp(-(((k + 1) * STEP) ** 2)));
 
 /**
  * w(z) in the first quadrant by the trapezoidal rule with its pole corrected: out[0] = Re w, out[1] = Im w.
@@ -39,12 +49,14 @@ export function faddeevaByTrapezoid(x: number, y: number, out: Float64Array): vo
   const uRe = x * x - y * y;
   const uIm = 2 * x * y;
   // Σ e^(−t²)·z/(z² − t²), then times 2ih/π
+  const weights = whole ? WHOLE_WEIGHTS : MIDPOINT_WEIGHTS;
+  const start = whole ? 1 : 0.5;
   let sRe = 0;
   let sIm = 0;
   for (let k = N; k >= 0; k--) {
-    const t = whole ? (k + 1) * STEP : (k + 0.5) * STEP;
+    const t = (k + start) * STEP;
     const dRe = uRe - t * t;
-    const weight = Math.exp(-t * t) / (dRe * dRe + uIm * uIm);
+    const weight = weights[k] / (dRe * dRe + uIm * uIm);
     // z·conj(z² − t²)
     sRe += weight * (x * dRe + y * uIm);
     sIm += weight * (y * dRe - x * uIm);
@@ -83,35 +95,43 @@ export function faddeevaTable(): Float64Array {
 }
 
 function buildTable(): Float64Array {
-  const coefficients = new Float64Array(NODES * NODES * 2 * TERMS);
+  const numbers = new Float64Array(GAUSS + RADIUS * GAUSS_STEPS + 1);
   for (let j = 0; j < NODES; j++) {
     for (let i = 0; i < NODES; i++) {
       const reach = Math.hypot(Math.max(i - 0.5, 0), Math.max(j - 0.5, 0)) * CELL;
-      if (reach < RADIUS) fillNode(coefficients, i, j);
+      if (reach < RADIUS) fillNode(numbers, i, j, j);
     }
   }
-  return coefficients;
+  for (let i = SPLIT; i < NODES; i++) fillNode(numbers, i, 0, NODES);
+  for (let k = 0; k <= RADIUS * GAUSS_STEPS; k++) numbers[GAUSS + k] = Math.exp(-((k / GAUSS_STEPS) ** 2));
+  return numbers;
 }
 
-/** Points on the circle of Cauchy's integral and its radius: aliasing stays below 10⁻¹⁶ of the largest value. */
+/** Points on the circle of Cauchy's integral: aliasing stays below 10⁻¹⁶ of the largest value up to radius 2. */
 const POINTS = 64;
-const CIRCLE = 1;
+/** cos(π m/POINTS), m = 0 … 2·POINTS − 1: all angles that the sums need. */
+const COSINES = Float64Array.from({ length: 2 * POINTS }, (_, m) => Math.cos((Math.PI * m) / POINTS));
 const value = new Float64Array(2);
 
-/** Coefficients of one node by Cauchy's integral over the circle |z − z0| = 1; w itself in place of the zeroth. */
-function fillNode(coefficients: Float64Array, i: number, j: number): void {
+/** Coefficients of one node, stored in `row`, by Cauchy's integral over a circle about z0; w itself in place of the zeroth. */
+function fillNode(coefficients: Float64Array, i: number, j: number, row: number): void {
   const x0 = i * CELL;
   const y0 = j * CELL;
-  const dawsonOnly = j === 0 && i >= SPLIT;
+  const dawsonOnly = row === NODES;
+  // the wider circle halves the rounding of the small first coefficient, which Re w ∝ y hangs on there
+  const radius = j === 0 && i >= SPLIT ? 2 : 1;
   const sums = new Float64Array(2 * TERMS);
+  // point k at the angle (2k + 1)π/POINTS; sin m = cos(m − POINTS/2)
+  const turn = 2 * POINTS;
   for (let k = 0; k < POINTS; k++) {
-    const angle = (2 * Math.PI * (k + 0.5)) / POINTS;
-    faddeevaAnywhere(x0 + CIRCLE * Math.cos(angle), y0 + CIRCLE * Math.sin(angle), dawsonOnly);
+    const m = 2 * k + 1;
+    const sine = COSINES[(m + turn - POINTS / 2) % turn];
+    faddeevaAnywhere(x0 + radius * COSINES[m], y0 + radius * sine, dawsonOnly);
     const re = value[0];
     const im = value[1];
     for (let n = 0; n < TERMS; n++) {
-      const c = Math.cos(n * angle);
-      const s = Math.sin(n * angle);
+      const c = COSINES[(n * m) % turn];
+      const s = COSINES[(n * m + turn - POINTS / 2) % turn];
       sums[2 * n] += re * c + im * s;
       sums[2 * n + 1] += im * c - re * s;
     }
@@ -121,9 +141,9 @@ function fillNode(coefficients: Float64Array, i: number, j: number): void {
   sums[1] = value[1] * POINTS;
   // On the real axis the real part is known outright.
   if (j === 0) sums[0] = dawsonOnly ? 0 : Math.exp(-x0 * x0) * POINTS;
-  const base = (j * NODES + i) * 2 * TERMS;
+  const base = (row * NODES + i) * 2 * TERMS;
   for (let n = 0; n < TERMS; n++) {
-    const scale = 1 / (POINTS * CIRCLE ** n);
+    const scale = 1 / (POINTS * radius ** n);
     const keepRe = i === 0 ? n % 2 === 0 : !dawsonOnly;
     const keepIm = i === 0 ? n % 2 === 1 : true;
     const at = base + 2 * (TERMS - 1 - n);
