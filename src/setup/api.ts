@@ -14,6 +14,21 @@ export interface Setup {
   readonly vessel: VesselInput;
   readonly path: PathInput;
   readonly camera: CameraInput;
+  readonly construction: Construction;
+}
+
+/** How the tube is built, as far as its strength goes; the light does not ask. Fields `vessel.…` of the file. */
+export interface Construction {
+  /** one of TUBE_MATERIALS; undefined where not stated */
+  readonly tubeMaterial?: string;
+  /** one of COOLINGS */
+  readonly cooling: string;
+  /** one of WINDOW_MATERIALS */
+  readonly windowMaterial: string;
+  /** m; undefined where not stated */
+  readonly windowThickness?: number;
+  /** diameter that nothing supports, m */
+  readonly windowDiameter: number;
 }
 
 export interface MediumInput {

@@ -82,6 +82,15 @@ export const HEATABLE = ["Li", "Na", "K", "Rb", "Cs", "Mg", "Ca", "Sr", "Ba"] as
 
 export const BUFFER_GASES = ["He", "Ne", "Ar", "N2"] as const;
 
+/** What a tube is made of; limits stand in data/materials.json. */
+export const TUBE_MATERIALS = ["steel-304", "steel-316", "copper", "borosilicate", "fused-silica"] as const;
+
+/** What a window is made of; strengths stand in data/materials.json. */
+export const WINDOW_MATERIALS = ["fused-silica", "borosilicate", "crown", "sapphire"] as const;
+
+/** What keeps the top of the tube cooler than the metal. */
+export const COOLINGS = ["none", "air", "water"] as const;
+
 const length = (
   path: string,
   label: string,
@@ -246,6 +255,52 @@ const VESSEL: readonly Field[] = [
     max: 1,
     optional: true,
     sentence: "Mass of metal loaded; with it the program says how long the charge lasts.",
+  },
+  {
+    kind: "choice",
+    path: "vessel.tubeMaterial",
+    label: "tube of",
+    options: TUBE_MATERIALS,
+    optional: true,
+    sentence: "What the tube is made of; it sets how hot the wall may get.",
+  },
+  {
+    kind: "choice",
+    path: "vessel.cooling",
+    label: "top cooled by",
+    options: COOLINGS,
+    default: "air",
+    sentence: "What keeps the top cooler than the metal; air or less lagging is mostly enough.",
+  },
+  {
+    kind: "choice",
+    path: "vessel.windowMaterial",
+    label: "windows of",
+    options: WINDOW_MATERIALS,
+    default: "fused-silica",
+    sentence: "What the windows are made of; it sets how thick they must be.",
+  },
+  {
+    kind: "quantity",
+    path: "vessel.windowThickness",
+    label: "window thickness",
+    unit: "m",
+    show: "mm",
+    min: 1e-4,
+    max: 0.1,
+    optional: true,
+    sentence: "Thickness of each window; with it the program says how far the air's pressure is from breaking it.",
+  },
+  {
+    kind: "quantity",
+    path: "vessel.windowDiameter",
+    label: "free window diameter",
+    unit: "m",
+    show: "mm",
+    min: 1e-3,
+    max: 0.5,
+    optional: true,
+    sentence: "Diameter of the window that nothing supports; left out, the bore.",
   },
 ];
 

@@ -1,6 +1,7 @@
-export type { CameraInput, MediumInput, Setup } from "./api.ts";
+export type { CameraInput, Construction, MediumInput, Setup } from "./api.ts";
 export {
   BUFFER_GASES,
+  COOLINGS,
   type ByLineField,
   type ChoiceField,
   type Field,
@@ -12,6 +13,8 @@ export {
   type NumberField,
   type QuantityField,
   type TextField,
+  TUBE_MATERIALS,
+  WINDOW_MATERIALS,
 } from "./fields.ts";
 export { fingerprint } from "./fingerprint.ts";
 export {

@@ -312,6 +312,13 @@ function assemble(values: ReadonlyMap<string, Value>): Setup {
       gamma: n("camera.gamma"),
       seed: n("camera.seed"),
     },
+    construction: {
+      ...(values.get("vessel.tubeMaterial") === undefined ? {} : { tubeMaterial: s("vessel.tubeMaterial") }),
+      cooling: s("vessel.cooling"),
+      windowMaterial: s("vessel.windowMaterial"),
+      ...optional("windowThickness", "vessel.windowThickness"),
+      windowDiameter: (values.get("vessel.windowDiameter") as number | undefined) ?? n("vessel.bore"),
+    },
   };
 }
 
