@@ -15,7 +15,7 @@ export interface AirState {
 
 /** Wavelengths for which an answer is given, m: a little beyond the fits on both sides, where they extrapolate smoothly. */
 const SHORTEST = 200e-9;
-const LONGEST = 2.7e-6;
+const LONGEST = 4e-6;
 
 const {
   named: P,
@@ -55,8 +55,8 @@ function checkWavelength(wavelength: number, field: string): void {
   if (!(wavelength >= SHORTEST && wavelength <= LONGEST)) {
     refuse(
       field,
-      formatQuantity(wavelength, "m", { as: "nm" }),
-      "a wavelength between 200 nm and 2700 nm in air",
+      Number.isFinite(wavelength) ? formatQuantity(wavelength, "m", { as: "nm" }) : String(wavelength),
+      "a wavelength between 200 nm and 4000 nm in air",
     );
   }
 }
@@ -100,7 +100,7 @@ function withFactors(wavelength: number, { dry, wet }: AirFactors): number {
 /**
  * n − 1 of air (Ciddor, Appl. Opt. 35, 1566 (1996)).
  *
- * @param wavelength in vacuum, m, 200 nm to 2.7 µm; the fit rests on 230 nm to 1690 nm, beyond which it extrapolates
+ * @param wavelength in vacuum, m, 200 nm to 4 µm; the fit rests on 230 nm to 1690 nm, beyond which it extrapolates
  * @param state temperature K, pressure Pa, relative humidity 0…1 (default dry), CO₂ mole fraction (default 450e-6)
  * @returns n − 1, 1; accuracy 1e-8 to 5e-8 for −40 °C to 100 °C and 80 kPa to 120 kPa, more elsewhere
  * @throws Refusal outside the ranges named

@@ -5,7 +5,7 @@ import { BOLTZMANN, DISPERSION_GASES, gasDispersionOf } from "../reference/index
 
 /** m; the one-pole fits extrapolate smoothly this far, see `gasRefractivityPerDensity` */
 const SHORTEST = 200e-9;
-const LONGEST = 2.7e-6;
+const LONGEST = 4e-6;
 
 const FORMULAE: ReadonlyMap<string, GasDispersion> = new Map(
   DISPERSION_GASES.flatMap((gas) => {
@@ -26,9 +26,9 @@ export function hasGasRefractivity(species: string): boolean {
  * Taking the gas as ideal there costs 1e-3 at most (argon 6e-4).
  *
  * @param species "Ar" | "N2" | "He" | "Ne"
- * @param wavelength in vacuum, m, 200 nm to 2.7 µm. Fits were made on 468 nm to 2059 nm (Ar, N2), 480 nm to 2059 nm
+ * @param wavelength in vacuum, m, 200 nm to 4 µm. Fits were made on 468 nm to 2059 nm (Ar, N2), 480 nm to 2059 nm
  *   (He) and 140 nm to 546 nm (Ne); all their poles lie below 90 nm, so that they extrapolate to within a few 1e-3
- * @throws Refusal a gas without stored formula, a wavelength outside 200 nm to 2.7 µm
+ * @throws Refusal a gas without stored formula, a wavelength outside 200 nm to 4 µm
  */
 export function gasRefractivityPerDensity(species: string, wavelength: number): number {
   const formula = FORMULAE.get(species);
@@ -44,8 +44,10 @@ export function gasRefractivityPerDensity(species: string, wavelength: number): 
     throw new Refusal({
       code: "gas-out-of-range",
       field: "gas.wavelength",
-      received: formatQuantity(wavelength, "m", { as: "nm" }),
-      expected: "a wavelength between 200 nm and 2700 nm",
+      received: Number.isFinite(wavelength)
+        ? formatQuantity(wavelength, "m", { as: "nm" })
+        : String(wavelength),
+      expected: "a wavelength between 200 nm and 4000 nm",
     });
   }
   const s2 = 1 / wavelength ** 2;

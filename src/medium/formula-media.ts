@@ -10,7 +10,7 @@ import { completeResponse, refractivitySlope } from "./velocities.ts";
 const STEP = 5e-4;
 
 /** m; beyond, air and gas formulae are refused. The range is kept three steps inside, for the derivative. */
-const GAS_RANGE = [200e-9 * (1 + 4 * STEP), 2.7e-6 * (1 - 4 * STEP)] as const;
+const GAS_RANGE = [200e-9 * (1 + 4 * STEP), 4e-6 * (1 - 4 * STEP)] as const;
 
 function transparent(about: Omit<Medium, "indexAt">, refractivityAt: (wavelength: number) => number): Medium {
   return {

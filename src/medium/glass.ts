@@ -36,7 +36,7 @@ function checkRange(formula: Sellmeier, wavelength: number, code: string, field:
   throw new Refusal({
     code: "glass-out-of-range",
     field,
-    received: nm(wavelength),
+    received: Number.isFinite(wavelength) ? nm(wavelength) : String(wavelength),
     expected: `a wavelength between ${nm(formula.wavelengthMin)} and ${nm(formula.wavelengthMax)}, where glass ${code} is tabulated`,
   });
 }

@@ -5,7 +5,7 @@ import { checkMediumRange, type Medium } from "./medium.ts";
 import { vapourWarnings } from "./warnings.ts";
 
 /** Vacuum wavelengths, m, for which the buffer gas's own index is stored; the vapour alone has no limit of form. */
-const WITH_GAS = { wavelengthMin: 200e-9, wavelengthMax: 2.7e-6 };
+const WITH_GAS = { wavelengthMin: 200e-9, wavelengthMax: 4e-6 };
 const ALONE = { wavelengthMin: 1e-9, wavelengthMax: 1 };
 
 /** See `indexTable` for physics, limits and refusals. */
