@@ -9,6 +9,8 @@ const HALF_FIELD = Math.PI / 6;
 /** Wavelengths looked at when the reach is sought, m. */
 const SHORTEST = 200e-9;
 const LONGEST = 2500e-9;
+/** Distance on the sensor that counts as none, m. */
+const CLOSE = 1e-15;
 /** Field angle at which the curvature of the lines is measured, rad. */
 const FIELD = 4e-3;
 
@@ -166,31 +168,28 @@ function halved(raw: (w: number) => number, drawn: number, lost: number): number
   return good;
 }
 
-/** Regula falsi on the traced position, halving whenever that is slow (Illinois rule). */
+/** Root between the ends of the reach: secant steps that keep their bracket, halving every third step. */
 function invert(raw: (w: number) => number, reach: SpectralReach, position: number): number {
   if (!(position >= reach.left && position <= reach.right)) throw beyond(position, reach);
   let low = reach.shortest;
   let high = reach.longest;
   let fLow = reach.left - position;
   let fHigh = reach.right - position;
-  for (let i = 0; i < 200 && high - low > 1e-18; i++) {
-    const guess = i % 3 === 2 ? (low + high) / 2 : low - (fLow * (high - low)) / (fHigh - fLow);
+  for (let i = 0; i < 200 && fLow < -CLOSE && fHigh > CLOSE; i++) {
+    const middle = (low + high) / 2;
+    const secant = low - (fLow * (high - low)) / (fHigh - fLow);
+    const guess = i % 3 === 2 || !(secant > low && secant < high) ? middle : secant;
+    if (guess <= low || guess >= high) break;
     const f = raw(guess) - position;
-    if (f === 0) return guess;
     if (f < 0) {
-      if (guess === low) break;
       low = guess;
       fLow = f;
-      fHigh /= 2;
     } else {
-      if (guess === high) break;
       high = guess;
       fHigh = f;
-      fLow /= 2;
     }
-    if (Math.abs(f) < 1e-15) return guess;
   }
-  return (low + high) / 2;
+  return -fLow < fHigh ? low : high;
 }
 
 /** Bow of a spectral line: x = smile·y², from rays a little above and below the plane of dispersion. */

@@ -28,33 +28,42 @@ export function expose(light: Float32Array, camera: CameraInput, seed: number = 
     throw new Error(`expose: ${light.length} samples of light for ${columns} × ${rows} pixels`);
   check(camera, seed);
   const samples = bitDepth === 8 ? new Uint8Array(count) : new Uint16Array(count);
-  const random = xoroshiro128plus(seed);
   const quantiles = normalQuantiles();
   const { fullWell, readNoise, blackLevel } = camera;
   const electrons = camera.rate * camera.exposure;
   const top = bitDepth === 8 ? 255 : 65535;
   const perElectron = (1 - blackLevel) / fullWell;
   const curve = camera.gamma === 1 ? null : gammaCurve(camera.gamma, top);
+  // The generator's four words are kept in locals: stepping it through its object costs more than all the rest of a pixel.
+  let [s01, s00, s11, s10] = xoroshiro128plus(seed).getState() as [number, number, number, number];
   let lastMean = -1;
-  let lastNone = 1;
+  let none = 1;
+  let root = 0;
   for (let p = 0; p < count; p++) {
     const mean = light[p] * electrons;
-    const bits = random.next();
+    const bits = (s00 + s10) | 0;
+    const a0 = s10 ^ s00;
+    const a1 = s11 ^ s01;
+    const b0 = s00;
+    const b1 = s01;
+    s00 = (b0 << 24) ^ (b1 >>> 8) ^ a0 ^ (a0 << 16);
+    s01 = (b1 << 24) ^ (b0 >>> 8) ^ a1 ^ ((a1 << 16) | (a0 >>> 16));
+    s10 = (a1 << 5) ^ (a0 >>> 27);
+    s11 = (a0 << 5) ^ (a1 >>> 27);
+    if (mean !== lastMean) {
+      lastMean = mean;
+      if (mean < MANY) none = expNegative(mean);
+      else root = Math.sqrt(mean);
+    }
     let caught: number;
-    let readBits: number;
-    if (mean < MANY) {
-      if (mean !== lastMean) {
-        lastMean = mean;
-        lastNone = expNegative(mean);
-      }
-      caught = poisson(mean, lastNone, (bits >>> 0) * TO_UNIT);
-      readBits = random.next() & 0xffff;
-    } else {
+    if (mean < MANY) caught = poisson(mean, none, bits >>> 0);
+    else {
       const z = quantiles[bits >>> 16];
-      caught = Math.floor(mean + z * Math.sqrt(mean) + (z * z - 1) / 6 + 0.5);
-      readBits = bits & 0xffff;
+      caught = Math.floor(mean + z * root + (z * z - 1) / 6 + 0.5);
     }
     if (caught > fullWell) caught = fullWell;
+    // Few electrons take all 32 bits; a fresh mix of the next state serves their read noise.
+    const readBits = mean < MANY ? Math.imul(s00 ^ s11, 0x9e3779b1) >>> 16 : bits & 0xffff;
     const level = blackLevel + (caught + readNoise * quantiles[readBits]) * perElectron;
     const share = Math.min(1, Math.max(0, level));
     if (curve === null) samples[p] = share * top + 0.5;
@@ -67,8 +76,9 @@ export function expose(light: Float32Array, camera: CameraInput, seed: number = 
   return { columns, rows, channels: 1, depth: bitDepth, samples };
 }
 
-/** Count by inversion of Poisson's law: smallest k whose cumulated probability exceeds u. */
-function poisson(mean: number, none: number, u: number): number {
+/** Count by inversion of Poisson's law: smallest k whose cumulated probability exceeds bits/2³². */
+function poisson(mean: number, none: number, bits: number): number {
+  const u = bits * TO_UNIT;
   let k = 0;
   let p = none;
   let sum = p;
