@@ -15,10 +15,13 @@ export interface Extinction {
 }
 
 /**
- * The dispersion integral of a piecewise linear κ, in closed form on each interval, so that the singularity never meets a
- * quadrature: on an interval with κ = a + bω′ the integral of ω′κ/(ω′² − ω²) is
- * ½(a + bω) ln|ω′ − ω| + ½(a − bω) ln(ω′ + ω) + bω′ between its ends. At a point of the table the logarithms of the two
- * neighbours cancel because κ is continuous, and are left out.
+ * The dispersion integral of a piecewise linear κ, in closed form, so that the singularity never meets a quadrature.
+ * With the slope of κ changing by Δb at each point x (to and from 0 at the ends),
+ *
+ *     n − 1 = (1/π)·{ Σ (−Δb)·[(ω − x) ln|(ω − x)/ω| − (ω + x) ln((ω + x)/2ω)] + ends + 2(κ_last − κ_first) }
+ *
+ * where a table that ends on κ ≠ 0 adds κ·[ln|(x − ω)/ω| + ln((x + ω)/2ω)] with the sign of that end. The logarithms are
+ * taken relative to ω: beside a narrow line they keep the digits that ln ω would eat.
  *
  * @param at angular frequencies, rad/s, > 0; at an end of the table where κ does not vanish the true integral is infinite
  *   and the value given means nothing: stay one interval inside
@@ -28,34 +31,28 @@ export function kramersKronig({ omegas, kappas }: Extinction, at: Float64Array):
   const n = omegas.length;
   if (n < 2 || kappas.length !== n)
     throw new Error(`Kramers–Kronig needs at least 2 points of equal number, got ${n}`);
+  const bends = new Float64Array(n);
+  for (let i = 0; i + 1 < n; i++) {
+    const b = (kappas[i + 1] - kappas[i]) / (omegas[i + 1] - omegas[i]);
+    bends[i] -= b;
+    bends[i + 1] += b;
+  }
+  const last = n - 1;
   const result = new Float64Array(at.length);
   for (let j = 0; j < at.length; j++) {
     const omega = at[j];
-    let sum = 0;
-    let lowerMinus = logDistance(omegas[0], omega);
-    let lowerPlus = Math.log(omegas[0] + omega);
-    for (let i = 0; i + 1 < n; i++) {
-      const upperMinus = logDistance(omegas[i + 1], omega);
-      const upperPlus = Math.log(omegas[i + 1] + omega);
-      const width = omegas[i + 1] - omegas[i];
-      const rise = kappas[i + 1] - kappas[i];
-      const b = rise / width;
-      const a = kappas[i] - b * omegas[i];
-      sum +=
-        0.5 * ((a + b * omega) * (upperMinus - lowerMinus) + (a - b * omega) * (upperPlus - lowerPlus)) +
-        rise;
-      lowerMinus = upperMinus;
-      lowerPlus = upperPlus;
+    let sum = 2 * (kappas[last] - kappas[0]);
+    for (let i = 0; i < n; i++) {
+      const offset = omegas[i] - omega;
+      const plus = Math.log1p(offset / (2 * omega));
+      const minus = offset === 0 ? 0 : Math.log(Math.abs(offset) / omega);
+      sum -= bends[i] * (offset * minus + (omegas[i] + omega) * plus);
+      if (i === 0) sum -= kappas[0] * (minus + plus);
+      else if (i === last) sum += kappas[last] * (minus + plus);
     }
-    result[j] = (2 / Math.PI) * sum;
+    result[j] = sum / Math.PI;
   }
   return result;
-}
-
-function logDistance(point: number, omega: number): number {
-  const distance = Math.abs(point - omega);
-  // A few units in the last place are "at the point": its terms cancel with the neighbour's.
-  return distance <= 4 * Number.EPSILON * omega ? 0 : Math.log(distance);
 }
 
 /**

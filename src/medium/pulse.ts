@@ -37,7 +37,7 @@ export interface PulseInput {
 
 /** Where a pulse is, s. */
 export interface PulseMarks {
-  /** first point at which the intensity exceeds 10⁻⁶ of the incident peak */
+  /** first point at which the intensity exceeds 10⁻⁴ of the incident peak */
   readonly front: number;
   /** centre of energy */
   readonly centre: number;
@@ -73,7 +73,7 @@ const USUAL_LARGEST = 2 ** 18;
 /** Share of energy that may stand ahead of the front or at the end of the window before the report warns. */
 const TOLERATED = 1e-6;
 /** A mark is set where the intensity first exceeds this share of the incident peak. */
-const FRONT_LEVEL = 1e-6;
+const FRONT_LEVEL = 1e-4;
 
 function refuse(field: string, received: string, expected: string): never {
   throw new Refusal({ code: "pulse", field, received, expected });
@@ -112,11 +112,24 @@ export function carryPulse(input: PulseInput): PulseReport {
   let report = carryOnce(input, points, window);
   for (;;) {
     const longer = input.windowDurations === undefined && report.lateShare > TOLERATED;
-    const finer = input.points === undefined && (longer || report.aheadOfFront > TOLERATED);
+    const early = report.aheadOfFront > TOLERATED || report.after.front < 0;
+    const finer = input.points === undefined && (longer || early);
     if (longer) window *= 2;
     if (finer) points *= 2;
     if (points > USUAL_LARGEST || !(longer || finer)) return report;
-    report = carryOnce(input, points, window);
+    const next = refined(input, points, window);
+    if (next === undefined) return report;
+    report = next;
+  }
+}
+
+/** A finer step may ask for colours that the medium cannot answer: then the coarser report stands, with its remarks. */
+function refined(input: PulseInput, points: number, window: number): PulseReport | undefined {
+  try {
+    return carryOnce(input, points, window);
+  } catch (thrown) {
+    if (thrown instanceof Refusal) return undefined;
+    throw thrown;
   }
 }
 
