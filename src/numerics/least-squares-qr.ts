@@ -56,6 +56,53 @@ function reflect(
   for (let i = from; i < rows; i++) target[tBase + i] -= scale * vectors[vBase + i];
 }
 
+/**
+ * The same triangle by Cholesky's factor of AᵀA with columns scaled to unit length: a third of the work, nothing
+ * overwritten, at the price of half the digits where columns are nearly parallel. For m in the tens of thousands.
+ * A column that others make up to 1e-14 gets a zero pivot.
+ */
+export function factorGram(matrix: Float64Array, rhs: Float64Array, rows: number, columns: number): TallQr {
+  const gram = new Float64Array(columns * columns);
+  const moment = new Float64Array(columns);
+  for (let j = 0; j < columns; j++) {
+    const a = j * rows;
+    for (let i = 0; i <= j; i++) {
+      const b = i * rows;
+      let s0 = 0;
+      let s1 = 0;
+      let r = 0;
+      for (; r + 1 < rows; r += 2) {
+        s0 += matrix[a + r] * matrix[b + r];
+        s1 += matrix[a + r + 1] * matrix[b + r + 1];
+      }
+      if (r < rows) s0 += matrix[a + r] * matrix[b + r];
+      gram[j * columns + i] = s0 + s1;
+    }
+    let sum = 0;
+    for (let r = 0; r < rows; r++) sum += matrix[a + r] * rhs[r];
+    moment[j] = sum;
+  }
+  const scale = Float64Array.from({ length: columns }, (_, j) => Math.sqrt(gram[j * columns + j]));
+  const upper = new Float64Array(columns * columns);
+  const projected = new Float64Array(columns);
+  for (let j = 0; j < columns; j++) {
+    for (let i = 0; i <= j; i++) {
+      const unit = scale[i] * scale[j];
+      let sum = unit > 0 ? gram[j * columns + i] / unit : 0;
+      for (let k = 0; k < i; k++) sum -= upper[i * columns + k] * upper[j * columns + k];
+      const pivot = upper[i * columns + i];
+      if (i < j) upper[j * columns + i] = pivot === 0 ? 0 : sum / pivot;
+      else upper[j * columns + j] = sum > 1e-14 ? Math.sqrt(sum) : 0;
+    }
+    let sum = scale[j] > 0 ? moment[j] / scale[j] : 0;
+    for (let k = 0; k < j; k++) sum -= upper[j * columns + k] * projected[k];
+    const pivot = upper[j * columns + j];
+    projected[j] = pivot === 0 ? 0 : sum / pivot;
+  }
+  for (let j = 0; j < columns; j++) for (let i = 0; i <= j; i++) upper[j * columns + i] *= scale[j];
+  return { upper, rhs: projected };
+}
+
 /** Solves R x = b for an upper triangle (column-major n × n); a zero pivot gives 0 in that place. */
 export function solveUpper(upper: Float64Array, rhs: Float64Array, n: number): Float64Array {
   const x = rhs.slice(0, n);

@@ -3,7 +3,7 @@
  * covariance that the data support. For straight-line and polynomial problems use `linearLeastSquares`.
  */
 import { type Loss, type LossKernel, lossOf } from "./least-squares-loss.ts";
-import { factorTall, inverseGram, solveUpper } from "./least-squares-qr.ts";
+import { factorGram, factorTall, inverseGram, solveUpper, type TallQr } from "./least-squares-qr.ts";
 
 export type { Loss } from "./least-squares-loss.ts";
 
@@ -29,6 +29,8 @@ export interface LeastSquaresProblem {
   readonly maxIterations?: number;
   /** relative fall of the cost that counts as standing still; default 1e-14 */
   readonly costTolerance?: number;
+  /** predicted fall of the cost that counts as nothing, in the cost's own unit (½χ²); default 0 */
+  readonly fallTolerance?: number;
   /** relative step that counts as standing still; default 1e-12 */
   readonly stepTolerance?: number;
 }
@@ -43,6 +45,8 @@ export interface LeastSquaresSolution {
   readonly residuals: Float64Array;
   /** (JᵀWJ)⁻¹, column-major n × n, for residuals of unit variance; parameters held by a bound have zero rows */
   readonly covariance: Float64Array;
+  /** Jacobian of the plain residuals at the solution, column-major m × n */
+  readonly jacobian: Float64Array;
   /** true where a bound holds the parameter */
   readonly atBound: readonly boolean[];
   readonly iterations: number;
@@ -66,7 +70,7 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
   let r = new Float64Array(m);
   let trialR = new Float64Array(m);
   const jac = new Float64Array(m * n);
-  const work = new Float64Array(m * n);
+  const weighted = problem.loss === undefined || problem.loss === "squares" ? null : new Float64Array(m * n);
   const rhs = new Float64Array(m);
   const scaling = new Float64Array(n);
   const rho = lossOf(problem.loss ?? "squares", problem.lossScale ?? 1.5);
@@ -77,16 +81,19 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
   let growth = 2;
   let stop: LeastSquaresStop = "iterations";
   let iterations = 0;
+  /** true while `jac` belongs to the present point */
+  let fresh = false;
   const limit = problem.maxIterations ?? 100;
   const held = new Uint8Array(n);
   while (iterations < limit) {
     iterations++;
     fillJacobian(problem, p, r, jac, bounds);
-    weigh(jac, r, work, rhs, rho, m, n);
+    const work = weigh(jac, r, weighted, rhs, rho, m, n);
     findHeld(held, p, work, rhs, bounds, m, n);
     const free = freeColumns(held);
     if (free.length === 0 || gradientVanishes(work, rhs, free, m, cost)) {
       stop = "gradient";
+      fresh = true;
       break;
     }
     for (const k of free) {
@@ -95,8 +102,12 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
       scaling[k] = Math.max(scaling[k], Math.sqrt(norm));
       if (scaling[k] === 0) scaling[k] = 1;
     }
-    const packed = pack(work, free, m);
-    const qr = factorTall(packed, rhs, m, free.length);
+    const qr = triangleOf(work, rhs, free, m, n);
+    if (halfSquares(qr.rhs) <= (problem.fallTolerance ?? 0)) {
+      stop = "cost";
+      fresh = true;
+      break;
+    }
     let accepted = false;
     for (let attempt = 0; attempt < 40; attempt++) {
       const step = dampedStep(qr.upper, qr.rhs, free, scaling, damping);
@@ -135,7 +146,8 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
       break;
     }
   }
-  return finish(problem, p, r, cost, bounds, rho, iterations, stop);
+  if (!fresh) fillJacobian(problem, p, r, jac, bounds);
+  return finish(jac, weighted, p, r, cost, bounds, rho, iterations, stop);
 }
 
 interface Bounds {
@@ -189,20 +201,27 @@ function fillJacobian(
   }
 }
 
+/** Weighted Jacobian and residuals; plain squares need no copy of the Jacobian. */
 function weigh(
   jac: Float64Array,
   r: Float64Array,
-  work: Float64Array,
+  weighted: Float64Array | null,
   rhs: Float64Array,
   rho: LossKernel,
   m: number,
   n: number,
-): void {
-  for (let i = 0; i < m; i++) {
-    const w = rho.rootWeight(r[i]);
-    rhs[i] = w * r[i];
-    for (let k = 0; k < n; k++) work[k * m + i] = w * jac[k * m + i];
+): Float64Array {
+  if (weighted === null) {
+    rhs.set(r);
+    return jac;
   }
+  const weights = new Float64Array(m);
+  for (let i = 0; i < m; i++) {
+    weights[i] = rho.rootWeight(r[i]);
+    rhs[i] = weights[i] * r[i];
+  }
+  for (let k = 0; k < n; k++) for (let i = 0; i < m; i++) weighted[k * m + i] = weights[i] * jac[k * m + i];
+  return weighted;
 }
 
 /** A parameter on its bound is held while the gradient pushes it outward. */
@@ -251,6 +270,20 @@ function gradientVanishes(
   return true;
 }
 
+/** From here on the Gram matrix is used instead of reflections. */
+const TALL = 5000;
+
+function triangleOf(
+  work: Float64Array,
+  rhs: Float64Array,
+  free: readonly number[],
+  m: number,
+  n: number,
+): TallQr {
+  if (m < TALL) return factorTall(pack(work, free, m), rhs, m, free.length);
+  return factorGram(free.length === n ? work : pack(work, free, m), rhs, m, free.length);
+}
+
 function pack(work: Float64Array, free: readonly number[], m: number): Float64Array {
   const packed = new Float64Array(m * free.length);
   for (let at = 0; at < free.length; at++)
@@ -296,6 +329,12 @@ function predictedFall(
   return fall;
 }
 
+function halfSquares(values: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i] * values[i];
+  return 0.5 * sum;
+}
+
 function relativeStep(from: Float64Array, to: Float64Array, problem: LeastSquaresProblem): number {
   let worst = 0;
   for (let k = 0; k < from.length; k++) {
@@ -306,7 +345,8 @@ function relativeStep(from: Float64Array, to: Float64Array, problem: LeastSquare
 }
 
 function finish(
-  problem: LeastSquaresProblem,
+  jac: Float64Array,
+  weighted: Float64Array | null,
   p: Float64Array,
   r: Float64Array,
   cost: number,
@@ -317,17 +357,14 @@ function finish(
 ): LeastSquaresSolution {
   const n = p.length;
   const m = r.length;
-  const jac = new Float64Array(m * n);
-  const work = new Float64Array(m * n);
   const rhs = new Float64Array(m);
   const held = new Uint8Array(n);
-  fillJacobian(problem, p, r, jac, bounds);
-  weigh(jac, r, work, rhs, rho, m, n);
+  const work = weigh(jac, r, weighted, rhs, rho, m, n);
   findHeld(held, p, work, rhs, bounds, m, n);
   const free = freeColumns(held);
   const covariance = new Float64Array(n * n);
   if (free.length > 0) {
-    const qr = factorTall(pack(work, free, m), rhs, m, free.length);
+    const qr = triangleOf(work, rhs, free, m, n);
     const small = inverseGram(qr.upper, free.length);
     for (let a = 0; a < free.length; a++)
       for (let b = 0; b < free.length; b++) covariance[free[b] * n + free[a]] = small[b * free.length + a];
@@ -337,6 +374,7 @@ function finish(
     cost,
     residuals: r,
     covariance,
+    jacobian: jac,
     atBound: Array.from(held, (h) => h === 1),
     iterations,
     stop,

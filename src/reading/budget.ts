@@ -114,14 +114,14 @@ function gammaResponse(
 ): { columnGradient: number; columnDensity: number } {
   const { fit, pixels, hot, terms, gamma } = fitted;
   const n = terms.length;
-  const m = fit.jacobian.length / n;
+  const m = fit.solution.jacobian.length / n;
   const pull = new Float64Array(n);
   for (let k = 0; k < n; k++) {
     let sum = 0;
     for (let i = 0; i < pixels.length; i++) {
       const light = Math.max(hot.light[pixels[i]], 1e-9);
       // light = sample^gamma, so d light/d gamma = light·ln(sample) = light·ln(light)/gamma
-      sum += fit.jacobian[k * m + i] * ((light * Math.log(light)) / gamma / fit.sigma[i]) * change;
+      sum += fit.solution.jacobian[k * m + i] * ((light * Math.log(light)) / gamma / fit.sigma[i]) * change;
     }
     pull[k] = sum;
   }

@@ -196,8 +196,7 @@ function refine(
     loss: "huber",
     lossScale: 3,
     maxIterations: pass === 0 ? 12 : 8,
-    costTolerance: 1e-8,
-    stepTolerance: 1e-7,
+    fallTolerance: pass === 2 ? 1e-3 : 1,
   });
   evaluate(found.parameters, model);
   return found;

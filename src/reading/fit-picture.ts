@@ -154,10 +154,13 @@ export function fitPicture(input: ReadingInput): FittedPicture {
     weights,
     nodes: cellNodes(anchorsAt, -reach, reach, Math.min(2, Math.max(spread, 0.5))),
   };
+  // A file that stores no negative values cuts the noise of a low black level.
+  const cut = hotBackground.zeroShare > 0.002;
   const fixed: Record<ParameterName, number> = {
     "column gradient": gradient.gradient,
     "column density": column,
-    "gradient change": 0,
+    // Vapour that thins out upward or downward has its larger gradient on the dense side.
+    "gradient change": 0.1 * Math.sign(gradient.gradient),
     "gradient bow": 0,
     "line 1": anchorsAt[0],
     "line 2": anchorsAt[1] ?? 0,
@@ -166,7 +169,7 @@ export function fitPicture(input: ReadingInput): FittedPicture {
     slope: undeflected.slope,
     bend: undeflected.bend,
     brightness: 1,
-    background: hotBackground.level,
+    background: cut ? hotBackground.median : hotBackground.level,
     "plumb blur": lampBlur,
     "level blur": undeflected.sigma,
     "level width": undeflected.width,
@@ -181,6 +184,7 @@ export function fitPicture(input: ReadingInput): FittedPicture {
   const work = curveWorkspace(setting);
   renderValues(setting, fixed, slitWidth, work, scratch, hot);
   const base = {
+    cutNoise: cut ? hotBackground.upperSpread : 0,
     frame: hot,
     setting,
     fixed,
@@ -189,7 +193,7 @@ export function fitPicture(input: ReadingInput): FittedPicture {
     maxIterations: input.options?.maxIterations ?? 30,
   };
   const firstBand = pixelBand(scratch.image, hot, threshold, null, { columns: 10, rows: 12, edge: 8 });
-  const first = fitPixels({ ...base, terms, pixels: firstBand, loss: "huber" });
+  const first = fitPixels({ ...base, terms, pixels: firstBand, loss: "huber", fallTolerance: 2 });
   // Second pass: tables at the density found, band where the light is, wild pixels struck.
   const settled: CurveSetting = {
     ...setting,
@@ -233,6 +237,7 @@ export function fitPicture(input: ReadingInput): FittedPicture {
     fixed: { ...fixed, ...first.values },
     pixels,
     loss: "squares",
+    fallTolerance: 1e-3,
   });
   return {
     setup,

@@ -92,7 +92,8 @@ function sampled(
 /**
  * κ = (n − 1)/N and σ = α/N per atom at given wavelengths.
  * @param strengths factor on each line in view; widths are proportional to strengths, so σ goes with its square
- * @param density m⁻³: σ between its thin and its reference value grows in proportion (exact in the wings)
+ * @param density m⁻³: σ grows from its thin to its reference value in proportion, which is exact in the wings; in the core,
+ *   where broadening lowers the peak, it is kept from falling below a tenth of the thin value
  */
 export function evaluateTables(
   tables: LineTables,
@@ -135,7 +136,7 @@ export function evaluateTables(
       const dense = table.crossSection[k] + f * (table.crossSection[k + 1] - table.crossSection[k]);
       refractivity[i] += (strength * kappa) / Math.sqrt(s2);
       crossSectionThin[i] += (strength * strength * thin) / s2;
-      crossSection[i] += (strength * strength * (thin + share * (dense - thin))) / s2;
+      crossSection[i] += (strength * strength * Math.max(thin + share * (dense - thin), 0.1 * thin)) / s2;
     }
   }
 }

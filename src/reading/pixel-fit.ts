@@ -4,7 +4,7 @@ import type { CurveParameters, CurveSetting, CurveWorkspace } from "./curve-mode
 import { curveWorkspace, fillCurve } from "./curve-model.ts";
 import type { LightFrame } from "./frame-light.ts";
 import type { Geometry } from "./geometry.ts";
-import type { NoiseModel } from "./noise.ts";
+import { clippedMean, type NoiseModel } from "./noise.ts";
 import { type Blur, type ModelScratch, modelScratch, renderPixels } from "./pixel-model.ts";
 
 /** One thing the fit may change: where it starts, how big a step to try, what was known of it before. */
@@ -47,10 +47,14 @@ export interface PixelFitInput {
   /** plumb slit's image beside its blur, pixels */
   readonly slitWidth: number;
   readonly noise: NoiseModel;
+  /** standard deviation of dark pixels before the file cut them off at zero; 0 where it did not */
+  readonly cutNoise: number;
   /** pixels that take part, indices into the frame */
   readonly pixels: Int32Array;
   readonly loss: "squares" | "huber";
   readonly maxIterations: number;
+  /** fall of ½χ² that counts as nothing: 1e-3 is a fortieth of a standard deviation */
+  readonly fallTolerance: number;
 }
 
 export interface PixelFit {
@@ -61,8 +65,6 @@ export interface PixelFit {
   readonly degreesOfFreedom: number;
   /** model light at `pixels`, background included */
   readonly model: Float64Array;
-  /** Jacobian of the weighted pixels and priors at the solution, column-major */
-  readonly jacobian: Float64Array;
   readonly sigma: Float64Array;
 }
 
@@ -122,6 +124,11 @@ export function fitPixels(input: PixelFitInput): PixelFit {
     const { image } = scratch;
     const { background } = values;
     for (let i = 0; i < count; i++) out[i] = image[pixels[i]] + background;
+    if (input.cutNoise > 0) {
+      const variance = input.cutNoise ** 2;
+      for (let i = 0; i < count; i++)
+        out[i] = clippedMean(out[i], Math.sqrt(variance + noise.perLight * Math.max(out[i] - background, 0)));
+    }
   };
   const start = terms.map((term) => term.start);
   evaluate(Float64Array.from(start), model);
@@ -136,8 +143,9 @@ export function fitPixels(input: PixelFitInput): PixelFit {
     out.fill(0);
     terms.forEach((term, k) => {
       const column = k * m;
-      if (term.name === "background") for (let i = 0; i < count; i++) out[column + i] = 1 / sigma[i];
-      else if (term.name === "brightness") {
+      if (term.name === "background" && input.cutNoise === 0)
+        for (let i = 0; i < count; i++) out[column + i] = 1 / sigma[i];
+      else if (term.name === "brightness" && input.cutNoise === 0) {
         for (let i = 0; i < count; i++)
           out[column + i] = (base[i] - currentValue(terms, p, input.fixed, "background")) / p[k] / sigma[i];
       } else {
@@ -169,12 +177,11 @@ export function fitPixels(input: PixelFitInput): PixelFit {
     loss: input.loss,
     lossScale: 3,
     maxIterations: input.maxIterations,
-    costTolerance: 1e-7,
-    stepTolerance: 1e-6,
+    fallTolerance: input.fallTolerance,
+    costTolerance: 1e-9,
+    stepTolerance: 1e-9,
   });
   evaluate(solution.parameters, model);
-  const jacobian = new Float64Array(m * terms.length);
-  jacobianAt(solution.parameters, jacobian);
   terms.forEach((term, k) => {
     values[term.name] = solution.parameters[k];
   });
@@ -187,7 +194,6 @@ export function fitPixels(input: PixelFitInput): PixelFit {
     reducedChiSquare: chi / degreesOfFreedom,
     degreesOfFreedom,
     model,
-    jacobian,
     sigma,
   };
 }

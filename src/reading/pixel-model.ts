@@ -6,8 +6,8 @@
  * Cells along U are short; inside a cell D runs straight, so that the level slit's image P is averaged over it exactly
  * however steep the branch; the result is then spread over the pixels of each row by B, the plumb slit's image.
  */
-import { columnOnRow, type Geometry, heightOnRow } from "./geometry.ts";
-import { smoothBox, smoothBoxIntegral } from "./smooth-box.ts";
+import type { Geometry } from "./geometry.ts";
+import { smoothBox } from "./smooth-box.ts";
 
 /** Curve on the cell borders; two-dimensional arrays are heights × nodes. */
 export interface CurveOnNodes {
@@ -29,20 +29,28 @@ export interface Blur {
 }
 
 const PHASES = 64;
-const REACH_SIGMAS = 5;
+const REACH_SIGMAS = 4.5;
+/** Beam heights whose places differ by less than this are drawn as one, pixels. */
+const MERGE = 0.1;
+/** Cells that climb less than this are drawn level, pixels. */
+const LEVEL = 0.05;
 
 /** Scratch memory of one picture size; reused between evaluations. */
 export interface ModelScratch {
   readonly image: Float64Array;
+  /** light of the present cell on each row */
   readonly column: Float64Array;
-  readonly below: Float64Array;
+  /** height v and column coordinate of the present cell on each row */
+  readonly height: Float64Array;
+  readonly centre: Float64Array;
 }
 
 export function modelScratch(columns: number, rows: number): ModelScratch {
   return {
     image: new Float64Array(columns * rows),
-    column: new Float64Array(rows + 2),
-    below: new Float64Array(rows + 2),
+    column: new Float64Array(rows),
+    height: new Float64Array(rows),
+    centre: new Float64Array(rows),
   };
 }
 
@@ -53,86 +61,136 @@ export function renderPixels(
   blur: Blur,
   scratch: ModelScratch,
 ): void {
-  const { image, column } = scratch;
-  const { columns, rows } = geometry;
+  const { image, column, height, centre } = scratch;
+  const { columns, rows, smile } = geometry;
+  const { place, light, weights, nodes } = curve;
   image.fill(0);
   const kernel = blurKernel(blur);
-  const n = curve.nodes.length;
-  const heights = curve.weights.length;
-  const reach = blur.slitHeight / 2 + REACH_SIGMAS * blur.sigmaHeight;
+  const slit = slitTable(blur);
+  const n = nodes.length;
+  const heights = weights.length;
   const s = Math.sin(geometry.roll);
   const k = Math.cos(geometry.roll);
-  const flat = geometry.roll === 0 && geometry.smile === 0;
   for (let i = 0; i + 1 < n; i++) {
-    const along = 0.5 * (curve.nodes[i] + curve.nodes[i + 1]);
-    const length = curve.nodes[i + 1] - curve.nodes[i];
+    const along = 0.5 * (nodes[i] + nodes[i + 1]);
     let low = Number.POSITIVE_INFINITY;
     let high = Number.NEGATIVE_INFINITY;
-    let most = 0;
+    let lowMiddle = low;
+    let highMiddle = high;
+    let sum = 0;
+    let placeA = 0;
+    let placeB = 0;
     for (let j = 0; j < heights; j++) {
       const at = j * n + i;
-      const light = curve.light[at] + curve.light[at + 1];
-      most = Math.max(most, light);
-      if (light < 1e-6) continue;
-      low = Math.min(low, curve.place[at], curve.place[at + 1]);
-      high = Math.max(high, curve.place[at], curve.place[at + 1]);
+      const here = 0.5 * (light[at] + light[at + 1]) * weights[j];
+      if (here < 1e-8) continue;
+      const a = place[at];
+      const b = place[at + 1];
+      low = Math.min(low, a, b);
+      high = Math.max(high, a, b);
+      lowMiddle = Math.min(lowMiddle, 0.5 * (a + b));
+      highMiddle = Math.max(highMiddle, 0.5 * (a + b));
+      sum += here;
+      placeA += here * a;
+      placeB += here * b;
     }
-    if (most < 1e-6 || !(high >= low)) continue;
-    // Row r sees height v = rows/2·… ; v falls by 1/k per row.
-    const bent = along + geometry.smile * low * low;
-    const rowHigh = rows / 2 - (bent * s + (high + reach) * k);
-    const rowLow = rows / 2 - (bent * s + (low - reach) * k);
-    const first = Math.max(0, Math.floor(Math.min(rowHigh, rowLow) - 1));
-    const last = Math.min(rows - 1, Math.ceil(Math.max(rowHigh, rowLow) + 1));
+    if (sum < 1e-7) continue;
+    // The row of height v at this place: row = rows/2 − (u·s + v·k).
+    const bent = along + smile * low * low;
+    const first = Math.max(0, Math.floor(rows / 2 - (bent * s + (high + slit.reach) * k) - 1));
+    const last = Math.min(rows - 1, Math.ceil(rows / 2 - (bent * s + (low - slit.reach) * k) + 1));
     if (last < first) continue;
-    column.fill(0, first, last + 1);
-    for (let j = 0; j < heights; j++) {
-      const at = j * n + i;
-      const light = 0.5 * (curve.light[at] + curve.light[at + 1]) * curve.weights[j];
-      if (light < 1e-7) continue;
-      addCell(curve.place[at], curve.place[at + 1], light, blur, geometry, along, first, last, reach, column);
+    for (let r = first; r <= last; r++) {
+      const y = rows / 2 - r - 0.5;
+      const straight = (y - along * s) / k;
+      const u = along + smile * straight * straight;
+      const v = (y - u * s) / k;
+      height[r] = v;
+      centre[r] = columns / 2 + u * k - v * s;
+      column[r] = 0;
     }
+    if (highMiddle - lowMiddle < MERGE)
+      addCell(placeA / sum, placeB / sum, sum, slit, height, first, last, column);
+    else
+      for (let j = 0; j < heights; j++) {
+        const at = j * n + i;
+        const here = 0.5 * (light[at] + light[at + 1]) * weights[j];
+        if (here >= 1e-8) addCell(place[at], place[at + 1], here, slit, height, first, last, column);
+      }
+    const length = nodes[i + 1] - nodes[i];
     for (let r = first; r <= last; r++) {
       const value = column[r] * length;
-      if (value < 1e-9) continue;
-      const centre = flat ? along + columns / 2 : columnOnRow(geometry, along, r + 0.5);
-      spread(image, r * columns, columns, centre, value, kernel);
+      if (value > 1e-9) spread(image, r * columns, columns, centre[r], value, kernel);
     }
   }
 }
 
-/** Adds one height's cell to the column of row values. */
+/** Adds one height's cell to the column of row values; rows fall in height by almost one pixel each. */
 function addCell(
   a: number,
   b: number,
   light: number,
-  blur: Blur,
-  geometry: Geometry,
-  along: number,
+  slit: SlitTable,
+  height: Float64Array,
   first: number,
   last: number,
-  reach: number,
   column: Float64Array,
 ): void {
   const low = Math.min(a, b);
   const high = Math.max(a, b);
   const run = high - low;
-  const { slitHeight, sigmaHeight } = blur;
-  const k = Math.cos(geometry.roll);
-  const t = Math.tan(geometry.roll);
-  const sloped = geometry.roll !== 0;
-  const shift = sloped ? along * t : 0;
-  for (let r = first; r <= last; r++) {
-    let v = (geometry.rows / 2 - r - 0.5) / k - shift;
-    if (sloped && geometry.smile !== 0) v = heightOnRow(geometry, along, r + 0.5);
-    if (v > high + reach || v < low - reach) continue;
-    column[r] +=
-      run < 1e-3
-        ? light * smoothBox(v - 0.5 * (a + b), slitHeight, sigmaHeight)
-        : (light / run) *
-          (smoothBoxIntegral(v - low, slitHeight, sigmaHeight) -
-            smoothBoxIntegral(v - high, slitHeight, sigmaHeight));
+  const { reach, shape, integral } = slit;
+  const perRow = last > first ? (height[first] - height[last]) / (last - first) : 1;
+  const from = Math.max(first, Math.floor(first + (height[first] - high - reach) / perRow - 1));
+  const to = Math.min(last, Math.ceil(first + (height[first] - low + reach) / perRow + 1));
+  if (run < LEVEL) {
+    const middle = 0.5 * (a + b);
+    for (let r = from; r <= to; r++) {
+      const x = (height[r] - middle + reach) * PHASES;
+      if (x <= 0 || x >= shape.length - 1) continue;
+      const i = x | 0;
+      column[r] += light * (shape[i] + (x - i) * (shape[i + 1] - shape[i]));
+    }
+    return;
   }
+  const share = light / run;
+  const top = shape.length - 1;
+  for (let r = from; r <= to; r++) {
+    column[r] +=
+      share *
+      (tableIntegral(integral, shape, (height[r] - low + reach) * PHASES, top) -
+        tableIntegral(integral, shape, (height[r] - high + reach) * PHASES, top));
+  }
+}
+
+/** Integral of the tabulated shape up to x steps: exact for the straight pieces between its entries. */
+function tableIntegral(integral: Float64Array, shape: Float64Array, x: number, top: number): number {
+  if (x <= 0) return 0;
+  if (x >= top) return integral[top];
+  const i = x | 0;
+  const f = x - i;
+  return integral[i] + (f * (shape[i] + 0.5 * f * (shape[i + 1] - shape[i]))) / PHASES;
+}
+
+/** The level slit's image on a fine grid from −reach to reach, and its running integral. */
+interface SlitTable {
+  readonly shape: Float64Array;
+  readonly integral: Float64Array;
+  readonly reach: number;
+}
+
+function slitTable(blur: Blur): SlitTable {
+  const half = Math.ceil((blur.slitHeight / 2 + REACH_SIGMAS * blur.sigmaHeight) * PHASES);
+  const shape = new Float64Array(2 * half + 1);
+  const integral = new Float64Array(2 * half + 1);
+  for (let i = 0; i <= half; i++) {
+    const value = smoothBox((i - half) / PHASES, blur.slitHeight, blur.sigmaHeight);
+    shape[i] = value;
+    shape[2 * half - i] = value;
+  }
+  for (let i = 1; i < shape.length; i++)
+    integral[i] = integral[i - 1] + (shape[i - 1] + shape[i]) / (2 * PHASES);
+  return { shape, integral, reach: half / PHASES };
 }
 
 interface Kernel {
@@ -163,10 +221,10 @@ function spread(
   const to = Math.min(columns - 1, Math.floor(centre - 0.5 + half));
   if (to < from) return;
   const x = (from + 0.5 - centre + half) * PHASES;
-  let i = Math.max(0, Math.floor(x));
+  let i = x | 0;
   const f = x - i;
-  for (let c = from; c <= to; c++) {
-    image[base + c] += value * (values[i] + f * (values[i + 1] - values[i]));
+  for (let c = base + from; c <= base + to; c++) {
+    image[c] += value * (values[i] + f * (values[i + 1] - values[i]));
     i += PHASES;
   }
 }

@@ -1,16 +1,12 @@
-/**
- * A box blurred by a Gaussian: the shape of a slit's image. Its running integral comes from a table, so that averages
- * over steep stretches of the curve are exact and cheap.
- */
+/** A box blurred by a Gaussian: the shape of a slit's image. */
 
 const REACH = 8;
 const PER_UNIT = 256;
 const COUNT = 2 * REACH * PER_UNIT + 1;
 
-/** Φ on a grid of standard deviations, and ∫Φ = t·Φ(t) + φ(t). */
+/** Φ and its slope on a grid of standard deviations. */
 interface NormalTables {
   readonly cumulative: Float64Array;
-  readonly integral: Float64Array;
   readonly density: Float64Array;
 }
 
@@ -19,7 +15,6 @@ const tables = buildTables();
 /** Gauss's error integral by quadrature of its own density: Simpson's rule on the table's grid, error < 1e-13. */
 function buildTables(): NormalTables {
   const cumulative = new Float64Array(COUNT);
-  const integral = new Float64Array(COUNT);
   const heights = new Float64Array(COUNT);
   const h = 1 / PER_UNIT;
   const density = (t: number): number => Math.exp(-0.5 * t * t) / Math.sqrt(2 * Math.PI);
@@ -28,12 +23,8 @@ function buildTables(): NormalTables {
     const a = -REACH + (i - 1) * h;
     cumulative[i] = cumulative[i - 1] + (h / 6) * (density(a) + 4 * density(a + h / 2) + density(a + h));
   }
-  for (let i = 0; i < COUNT; i++) {
-    const t = -REACH + i * h;
-    heights[i] = density(t);
-    integral[i] = t * cumulative[i] + heights[i];
-  }
-  return { cumulative, integral, density: heights };
+  for (let i = 0; i < COUNT; i++) heights[i] = density(-REACH + i * h);
+  return { cumulative, density: heights };
 }
 
 /** Φ(t), cubic between the nodes: error below 1e-10. */
@@ -48,17 +39,6 @@ export function normalCumulative(t: number): number {
   return hermite(c[i], c[i + 1], d[i] / PER_UNIT, d[i + 1] / PER_UNIT, f);
 }
 
-/** ∫_{−∞}^t Φ, cubic between the nodes: error below 1e-12. */
-export function normalIntegral(t: number): number {
-  if (t <= -REACH) return 0;
-  if (t >= REACH) return t;
-  const x = (t + REACH) * PER_UNIT;
-  const i = Math.min(x | 0, COUNT - 2);
-  const c = tables.cumulative;
-  const g = tables.integral;
-  return hermite(g[i], g[i + 1], c[i] / PER_UNIT, c[i + 1] / PER_UNIT, x - i);
-}
-
 function hermite(y0: number, y1: number, m0: number, m1: number, f: number): number {
   const d = y1 - y0;
   return y0 + f * (m0 + f * (3 * d - 2 * m0 - m1 + f * (m0 + m1 - 2 * d)));
@@ -67,9 +47,4 @@ function hermite(y0: number, y1: number, m0: number, m1: number, f: number): num
 /** Height at v of a box of full width `width` and height 1, blurred by standard deviation `sigma` (both > 0). */
 export function smoothBox(v: number, width: number, sigma: number): number {
   return normalCumulative((v + width / 2) / sigma) - normalCumulative((v - width / 2) / sigma);
-}
-
-/** ∫_{−∞}^v of `smoothBox`: 0 far below, `width` far above. */
-export function smoothBoxIntegral(v: number, width: number, sigma: number): number {
-  return sigma * (normalIntegral((v + width / 2) / sigma) - normalIntegral((v - width / 2) / sigma));
 }
