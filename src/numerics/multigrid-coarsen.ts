@@ -5,6 +5,9 @@ import type { AxialWeights, Halving } from "./multigrid-transfer.ts";
 /** Slices on average thinner than this share of a sector's width at the wall are halved, by themselves. */
 const THIN_SLICE = 0.5;
 
+/** A slice of so few cells is solved directly, however many slices there are. */
+const SMALL_PLANE = 24;
+
 /**
  * What to halve. Lines are relaxed in radius and angle, so these two go together; length is relaxed point by point, so
  * it is halved alone while its coupling is strong, and left alone while it is weak. Halving all three at once costs up
@@ -15,10 +18,12 @@ export function chooseHalving(level: Level, radius: number): Halving | undefined
   const canRadial = radial % 2 === 0 && radial >= 4;
   const canAngular = angular % 4 === 0 && angular >= 8;
   const canAxial = axial % 2 === 0;
-  if (!canRadial && !canAngular && !canAxial) return undefined;
   const thickness = (zFaces[axial] - zFaces[0]) / axial;
   const thin = thickness < THIN_SLICE * ((radius * 2 * Math.PI) / angular);
-  if (canAxial && (thin || !(canRadial || canAngular))) return { radial: false, angular: false, axial: true };
+  const canCross = canRadial || canAngular;
+  if (!canCross && radial * angular <= SMALL_PLANE) return undefined;
+  if (canAxial && (thin || !canCross)) return { radial: false, angular: false, axial: true };
+  if (!canCross) return undefined;
   return { radial: canRadial, angular: canAngular, axial: false };
 }
 

@@ -8,21 +8,34 @@ export interface Halving {
   readonly axial: boolean;
 }
 
-/** Sum of the squares of the residuals f + Σ c (u_neighbour − u). */
-export function residualSquare(level: Level): number {
-  const { radial, angular, axial, cr, cp, cz, u, f } = level;
+/**
+ * Sets the coarse right-hand side to the sums of the fine residuals f + Σ c (u_neighbour − u) and the coarse unknowns
+ * to zero; gives the sum of the squares of the fine residuals. Must follow a relaxation whose last step was
+ * `relaxRadii(fine, 1)`: on the radii solved there the residual vanishes and is not computed again.
+ */
+export function restrictResidual(fine: Level, coarse: Level, halving: Halving): number {
+  const { radial, angular, axial, circles, cr, cp, cz, u, f } = fine;
   const plane = radial * angular;
+  const sr = halving.radial ? 1 : 0;
+  const sp = halving.angular ? 1 : 0;
+  const sz = halving.axial ? 1 : 0;
+  const target = coarse.f;
+  target.fill(0);
+  coarse.u.fill(0);
   let square = 0;
   for (let k = 0; k < axial; k++) {
     for (let j = 0; j < angular; j++) {
       const line = k * plane + j * radial;
       const before = j === 0 ? k * plane + (angular - 1) * radial : line - radial;
       const after = j === angular - 1 ? k * plane : line + radial;
+      const coarseLine = ((k >> sz) * coarse.angular + (j >> sp)) * coarse.radial;
+      const stop = ((j + k) & 1) === 1 ? circles : radial;
       let inward = 0;
-      for (let i = 0; i < radial; i++) {
+      let own = u[line + plane];
+      for (let i = 0; i < stop; i++) {
         const c = line + i;
-        const own = u[c + plane];
-        const outward = cr[c] * ((i < radial - 1 ? u[c + plane + 1] : 0) - own);
+        const next = i < radial - 1 ? u[c + plane + 1] : 0;
+        const outward = cr[c] * (next - own);
         const r =
           f[c] +
           outward -
@@ -32,46 +45,13 @@ export function residualSquare(level: Level): number {
           cz[c] * (u[c] - own) +
           cz[c + plane] * (u[c + 2 * plane] - own);
         inward = outward;
+        own = next;
         square += r * r;
+        target[coarseLine + (i >> sr)] += r;
       }
     }
   }
   return square;
-}
-
-/** Sets the coarse right-hand side to the sums of the fine residuals and the coarse unknowns to zero. */
-export function restrictResidual(fine: Level, coarse: Level, halving: Halving): void {
-  const { radial, angular, axial, cr, cp, cz, u, f } = fine;
-  const plane = radial * angular;
-  const sr = halving.radial ? 1 : 0;
-  const sp = halving.angular ? 1 : 0;
-  const sz = halving.axial ? 1 : 0;
-  const target = coarse.f;
-  target.fill(0);
-  coarse.u.fill(0);
-  for (let k = 0; k < axial; k++) {
-    for (let j = 0; j < angular; j++) {
-      const line = k * plane + j * radial;
-      const before = j === 0 ? k * plane + (angular - 1) * radial : line - radial;
-      const after = j === angular - 1 ? k * plane : line + radial;
-      const coarseLine = ((k >> sz) * coarse.angular + (j >> sp)) * coarse.radial;
-      let inward = 0;
-      for (let i = 0; i < radial; i++) {
-        const c = line + i;
-        const own = u[c + plane];
-        const outward = cr[c] * ((i < radial - 1 ? u[c + plane + 1] : 0) - own);
-        target[coarseLine + (i >> sr)] +=
-          f[c] +
-          outward -
-          inward +
-          cp[before + i] * (u[before + plane + i] - own) +
-          cp[c] * (u[after + plane + i] - own) +
-          cz[c] * (u[c] - own) +
-          cz[c + plane] * (u[c + 2 * plane] - own);
-        inward = outward;
-      }
-    }
-  }
 }
 
 /** Neighbour and weight for linear interpolation in length, slice by slice of the fine level. */

@@ -14,13 +14,12 @@ import {
   type AxialWeights,
   type Halving,
   prolongCorrection,
-  residualSquare,
   restrictResidual,
 } from "./multigrid-transfer.ts";
 import type { PolarGrid } from "./polar-grid.ts";
 
 export interface MultigridResult {
-  /** V-cycles used */
+  /** V-cycles used; the last stops after its first relaxation */
   readonly cycles: number;
   /** ‖f − A u‖ / ‖f‖ at the end, 1 */
   readonly residual: number;
@@ -95,38 +94,56 @@ export class PolarMultigrid {
       this.solution.fill(0);
       return { cycles: 0, residual: 0 };
     }
-    let cycles = 0;
-    let residual = Math.sqrt(residualSquare(this.finest) / square);
-    while (residual > tolerance && cycles < maxCycles) {
-      this.cycle(0);
-      cycles++;
-      residual = Math.sqrt(residualSquare(this.finest) / square);
+    if (this.levels.length === 1) {
+      this.solveBottom();
+      return { cycles: 0, residual: 0 };
     }
-    if (!(residual <= tolerance)) throw new Error(`multigrid stands at ${residual} after ${cycles} cycles`);
-    return { cycles, residual };
+    let residual = Infinity;
+    for (let cycles = 1; cycles <= maxCycles; cycles++) {
+      residual = Math.sqrt(this.descend(0) / square);
+      if (residual <= tolerance) return { cycles, residual };
+      this.ascend(0);
+    }
+    throw new Error(`multigrid stands at a residual of ${residual} after ${maxCycles} cycles`);
   }
 
-  private cycle(l: number): void {
-    const level = this.levels[l];
-    if (l === this.levels.length - 1) {
-      const plane = level.radial * level.angular;
-      level.u.set(level.f, plane);
-      solveBanded(this.bottom, level.u, plane);
-      return;
+  /** Relaxes a level and hands its residual down; gives the residual's square. */
+  private descend(l: number): number {
+    this.relax(this.levels[l]);
+    return restrictResidual(this.levels[l], this.levels[l + 1], this.halvings[l]);
+  }
+
+  /** Solves the level below for the residual handed down, adds the correction and relaxes again. */
+  private ascend(l: number): void {
+    if (l + 1 === this.levels.length - 1) {
+      this.solveBottom();
+    } else {
+      this.descend(l + 1);
+      this.ascend(l + 1);
     }
-    const coarse = this.levels[l + 1];
-    const halving = this.halvings[l];
+    prolongCorrection(this.levels[l], this.levels[l + 1], this.halvings[l], this.weights[l], this.scratch);
+    const { radial, angular } = this.levels[l];
+    if (l > 0 || this.halvings[0].axial || angular >= 2 * radial) {
+      this.relax(this.levels[l]);
+    } else {
+      // Here the relaxation at the start of the next cycle does the circles' work as well (bench/vessel.ts).
+      relaxRadii(this.levels[l], 0);
+      relaxRadii(this.levels[l], 1);
+    }
+  }
+
+  private relax(level: Level): void {
     relaxCircles(level, 0);
     relaxCircles(level, 1);
     relaxRadii(level, 0);
     relaxRadii(level, 1);
-    restrictResidual(level, coarse, halving);
-    this.cycle(l + 1);
-    prolongCorrection(level, coarse, halving, this.weights[l], this.scratch);
-    relaxCircles(level, 0);
-    relaxCircles(level, 1);
-    relaxRadii(level, 0);
-    relaxRadii(level, 1);
+  }
+
+  private solveBottom(): void {
+    const level = this.levels[this.levels.length - 1];
+    const plane = level.radial * level.angular;
+    level.u.set(level.f, plane);
+    solveBanded(this.bottom, level.u, plane);
   }
 
   private factorBottom(): void {
