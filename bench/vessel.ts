@@ -69,6 +69,7 @@ function bore(radial: number, angular: number, axial: number): Run {
     solution: end - assembled,
     cycles,
     doubles: solver.memory / kappa.length,
+    cpu: (used.user + used.system) / 1e3,
     probe,
   };
 }
