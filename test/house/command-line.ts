@@ -34,7 +34,7 @@ export function crossprismArguments(line: string): readonly string[] | undefined
 
 /**
  * Whether a text is what a document promises. A line holding only "…" stands for any number of lines, and "…" within
- * a line for any characters; all else must be equal, ends of lines aside.
+ * a line for any characters; all else must be equal, but for the ends of lines and the kind of a space.
  */
 export function isPromised(printed: string, promise: readonly string[]): boolean {
   const pattern = promise
@@ -42,7 +42,11 @@ export function isPromised(printed: string, promise: readonly string[]): boolean
       line.trim() === "…" ? "(?:.*\n)*?" : `${line.trimEnd().split("…").map(literally).join(".*?")}[ \t]*\n`,
     )
     .join("");
-  const text = printed.replaceAll("\r\n", "\n").trimEnd();
+  // Quantities are printed with a narrow no-break space before the unit; documents may hold a plain one.
+  const text = printed
+    .replaceAll("\r\n", "\n")
+    .replace(/[\u00a0\u2009\u202f]/g, " ")
+    .trimEnd();
   return new RegExp(`^${pattern}$`).test(`${text}\n`);
 }
 

@@ -126,5 +126,6 @@ describe("the reader of command lines that the checks rest on", () => {
     expect(isPromised("a 1\nb\n", ["a 2", "b"])).toBe(false);
     expect(isPromised("a\nb\n", ["a"])).toBe(false);
     expect(isPromised("a.c", ["abc"])).toBe(false);
+    expect(isPromised("450\u202fK\r\n", ["450 K"])).toBe(true);
   });
 });
