@@ -12,9 +12,6 @@ import { run } from "./run.mjs";
  * @param {readonly string[]} names without ".ts"; none means all
  */
 export async function runAll(folder, names) {
-  requireNode();
-  await ensureInstalled();
-  await ensureBuilt(["node", "web"]);
   const present = existsSync(at(folder))
     ? readdirSync(at(folder))
         .filter((name) => name.endsWith(".ts") && !name.endsWith(".test.ts"))
@@ -23,6 +20,9 @@ export async function runAll(folder, names) {
   const unknown = names.find((name) => !present.includes(name));
   if (unknown !== undefined)
     stop(`${folder}: expected one of ${present.join(", ") || "(none yet)"}, received ${unknown}.`, 2);
+  requireNode();
+  await ensureInstalled();
+  await ensureBuilt(["node", "web"]);
   let failures = 0;
   for (const name of present.filter((one) => names.length === 0 || names.includes(one))) {
     const file = `${folder}/${name}.ts`;
