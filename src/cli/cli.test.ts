@@ -1,4 +1,12 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, truncateSync, writeFileSync, copyFileSync } from "node:fs";
+import {
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  truncateSync,
+  writeFileSync,
+  copyFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
@@ -45,28 +53,71 @@ const small = ["--set", "camera.columns=320", "--set", "camera.rows=200", "--set
 
 describe("what the commands print", () => {
   it("index gives every array of the contract, checked by its own schema", async () => {
-    const { code, out, err } = await command("index", "--element", "K", "--temperature", "450 K", "--density", "5e20 m-3", "--from", "765 nm", "--to", "768 nm", "--points", "7", "--json");
+    const { code, out, err } = await command(
+      "index",
+      "--element",
+      "K",
+      "--temperature",
+      "450 K",
+      "--density",
+      "5e20 m-3",
+      "--from",
+      "765 nm",
+      "--to",
+      "768 nm",
+      "--points",
+      "7",
+      "--json",
+    );
     expect(err).toBe("");
     expect(code).toBe(0);
     const result = OUTPUTS.index.parse(JSON.parse(out));
     expect(result.wavelength).toHaveLength(7);
     expect(result.wavelength[0]).toBeCloseTo(765e-9, 18);
     expect(result.wavelength[6]).toBeCloseTo(768e-9, 18);
-    for (const key of ["refractivity", "absorption", "phaseVelocity", "groupIndex"] as const) expect(result[key]).toHaveLength(7);
+    for (const key of ["refractivity", "absorption", "phaseVelocity", "groupIndex"] as const)
+      expect(result[key]).toHaveLength(7);
     expect(result.refractivity[0]).toBeLessThan(0);
     expect(result.refractivity[6]).toBeGreaterThan(0);
   });
 
   it("index takes single wavelengths, saturation and air wavelengths", async () => {
-    const vacuum = await command("index", "--element", "Na", "--saturated-at", "560 K", "--at", "589.2 nm", "--at", "590 nm", "--json");
+    const vacuum = await command(
+      "index",
+      "--element",
+      "Na",
+      "--saturated-at",
+      "560 K",
+      "--at",
+      "589.2 nm",
+      "--at",
+      "590 nm",
+      "--json",
+    );
     expect(vacuum.code).toBe(0);
     const result = OUTPUTS.index.parse(JSON.parse(vacuum.out));
     expect(result.wavelength).toHaveLength(2);
     expect(result.temperature).toBeCloseTo(560, 9);
-    const air = OUTPUTS.index.parse(JSON.parse((await command("index", "--element", "Na", "--saturated-at", "560 K", "--at", "589.0365 nm", "--air", "--json")).out));
+    const air = OUTPUTS.index.parse(
+      JSON.parse(
+        (
+          await command(
+            "index",
+            "--element",
+            "Na",
+            "--saturated-at",
+            "560 K",
+            "--at",
+            "589.0365 nm",
+            "--air",
+            "--json",
+          )
+        ).out,
+      ),
+    );
     expect(air.wavelength[0]).toBeCloseTo(589.0365e-9, 18);
     // 589.0365 nm in air is 589.1997 nm in vacuum (0.1632 nm apart at sodium D, Morton 2003).
-    expect((air.refractivity[0] as number) / (result.refractivity[0] as number)).toBeCloseTo(1, 1);
+    expect(air.refractivity[0] / result.refractivity[0]).toBeCloseTo(1, 1);
   });
 
   it("vapour gives columns and numbers, negative gradient for dense below", async () => {
@@ -89,7 +140,8 @@ describe("what the commands print", () => {
     expect(summary.imageInverted).toBe(false);
     expect(readdirSync(a).sort()).toEqual(["curve.csv", "picture.png", "summary.json", "view.png"]);
     await command("forecast", twins, "-o", b, ...small);
-    for (const name of readdirSync(a)) expect(readFileSync(join(a, name)).equals(readFileSync(join(b, name)))).toBe(true);
+    for (const name of readdirSync(a))
+      expect(readFileSync(join(a, name)).equals(readFileSync(join(b, name)))).toBe(true);
     const picture = decodePng(readFileSync(join(a, "picture.png")));
     expect([picture.columns, picture.rows, picture.depth, picture.channels]).toEqual([320, 200, 16, 1]);
     const [header, first] = readFileSync(join(a, "curve.csv"), "utf8").split("\n");
@@ -103,7 +155,8 @@ describe("what the commands print", () => {
     const result = OUTPUTS.check.parse(JSON.parse(out));
     expect(result.cautions.map((caution) => caution.code)).toContain("alkali-and-water");
     expect(result.findings.length).toBeGreaterThan(2);
-    for (const finding of [...result.findings, ...result.cautions]) expect(finding.source.length).toBeGreaterThan(5);
+    for (const finding of [...result.findings, ...result.cautions])
+      expect(finding.source.length).toBeGreaterThan(5);
   });
 
   it("data prints a published value with unit, source and origin", async () => {
@@ -125,8 +178,16 @@ describe("what the commands print", () => {
 
 describe("input at fault: one sentence, exit code 2, nothing half-written", () => {
   const cases: [string, string[], RegExp][] = [
-    ["an unknown element", ["index", "--element", "Xx", "--temperature", "450 K", "--density", "5e20 m-3", "--at", "500 nm"], /element.*Xx/],
-    ["a unit that is no length", ["vapour", twins, "--set", "vessel.bore=250 K mm"], /vessel\.bore.*250 K mm/],
+    [
+      "an unknown element",
+      ["index", "--element", "Xx", "--temperature", "450 K", "--density", "5e20 m-3", "--at", "500 nm"],
+      /element.*Xx/,
+    ],
+    [
+      "a unit that is no length",
+      ["vapour", twins, "--set", "vessel.bore=250 K mm"],
+      /vessel\.bore.*250 K mm/,
+    ],
     ["negative pressure", ["vapour", twins, "--set", "vessel.gasPressure=-1 mbar"], /vessel\.gasPressure/],
     ["a newer version", ["vapour", twins, "--set", "version=2"], /version/],
     ["a missing file", ["vapour", "nowhere.json"], /nowhere\.json.*no such file/],

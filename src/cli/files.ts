@@ -86,8 +86,9 @@ export async function writeAll(
   files: Readonly<Record<string, string | Uint8Array>>,
 ): Promise<string[]> {
   const staged: { temporary: string; final: string }[] = [];
-  const clean = (): Promise<void[]> =>
-    Promise.all(staged.map(({ temporary }) => rm(temporary, { force: true })));
+  const clean = async (): Promise<void> => {
+    await Promise.all(staged.map(({ temporary }) => rm(temporary, { force: true })));
+  };
   const interrupted = (): void => {
     void clean().finally(() => process.exit(130));
   };

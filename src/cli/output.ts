@@ -22,7 +22,9 @@ export function print(text: string): void {
 /** Rows of text in columns, the first left-aligned, the rest right-aligned. */
 export function table(rows: readonly (readonly string[])[]): string {
   const widths: number[] = [];
-  for (const row of rows) row.forEach((cell, i) => (widths[i] = Math.max(widths[i] ?? 0, cell.length)));
+  for (const row of rows) {
+    for (const [i, cell] of row.entries()) widths[i] = Math.max(widths[i] ?? 0, cell.length);
+  }
   return rows
     .map((row) =>
       row

@@ -38,14 +38,33 @@ function brightest(frame: Frame): number {
 }
 
 /** Pixel coordinates: the first pixel spans 0 to 1. */
-function dot(out: Uint8Array, columns: number, rows: number, x: number, y: number, colour: readonly [number, number, number]): void {
+function dot(
+  out: Uint8Array,
+  columns: number,
+  rows: number,
+  x: number,
+  y: number,
+  colour: readonly [number, number, number],
+): void {
   const c = Math.floor(x);
   const r = Math.floor(y);
   if (c < 0 || r < 0 || c >= columns || r >= rows) return;
   for (let k = 0; k < 3; k++) out[3 * (r * columns + c) + k] = colour[k];
 }
 
-function segment(out: Uint8Array, columns: number, rows: number, x0: number, y0: number, x1: number, y1: number): void {
-  const steps = Math.min(4 * (columns + rows), Math.ceil(2 * Math.max(Math.abs(x1 - x0), Math.abs(y1 - y0), 0.5)));
-  for (let s = 0; s <= steps; s++) dot(out, columns, rows, x0 + ((x1 - x0) * s) / steps, y0 + ((y1 - y0) * s) / steps, COPPER);
+function segment(
+  out: Uint8Array,
+  columns: number,
+  rows: number,
+  x0: number,
+  y0: number,
+  x1: number,
+  y1: number,
+): void {
+  const steps = Math.min(
+    4 * (columns + rows),
+    Math.ceil(2 * Math.max(Math.abs(x1 - x0), Math.abs(y1 - y0), 0.5)),
+  );
+  for (let s = 0; s <= steps; s++)
+    dot(out, columns, rows, x0 + ((x1 - x0) * s) / steps, y0 + ((y1 - y0) * s) / steps, COPPER);
 }

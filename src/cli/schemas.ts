@@ -41,20 +41,25 @@ const component = z.object({
 });
 
 export const OUTPUTS = {
-  index: z.object({
-    element: z.string(),
-    temperature: number("K", "gas temperature"),
-    density: number("m-3", "number density"),
-    wavelength: numbers("m, vacuum unless --air", "wavelengths"),
-    refractivity: numbers("1", "n - 1"),
-    absorption: numbers("1/m", "absorption coefficient"),
-    phaseVelocity: numbers("c", "phase velocity"),
-    groupIndex: numbers("1", "group index"),
-    components: z.array(component),
-    warnings: z.array(z.object({ code: z.string(), sentence: z.string() }).loose()),
-  }).loose(),
+  index: z
+    .object({
+      element: z.string(),
+      temperature: number("K", "gas temperature"),
+      density: number("m-3", "number density"),
+      wavelength: numbers("m, vacuum unless --air", "wavelengths"),
+      refractivity: numbers("1", "n - 1"),
+      absorption: numbers("1/m", "absorption coefficient"),
+      phaseVelocity: numbers("c", "phase velocity"),
+      groupIndex: numbers("1", "group index"),
+      components: z.array(component),
+      warnings: z.array(z.object({ code: z.string(), sentence: z.string() }).loose()),
+    })
+    .loose(),
   vapour: z.object({
-    onAxis: z.object({ density: number("m-3", "at mid-length at the beam's height"), gasTemperature: number("K", "there") }),
+    onAxis: z.object({
+      density: number("m-3", "at mid-length at the beam's height"),
+      gasTemperature: number("K", "there"),
+    }),
     columnDensity: number("m-2", "integral of density along the beam"),
     columnGradient: number("m-3", "integral of the upward density gradient; negative when dense below"),
     gasColumnGradient: number("m-3", "the same of the buffer gas"),
@@ -63,7 +68,10 @@ export const OUTPUTS = {
     hotPressure: number("Pa", "total pressure while hot"),
     rayleigh: number("1", "Rayleigh number of the bore"),
     knudsen: number("1", "mean free path over bore"),
-    chargeLife: z.number().nullable().meta({ description: "s, how long the charge lasts; null without a charge" }),
+    chargeLife: z
+      .number()
+      .nullable()
+      .meta({ description: "s, how long the charge lasts; null without a charge" }),
     beam: z.object({
       height: numbers("m", "heights above the axis"),
       columnDensity: numbers("m-2", "at each height"),
@@ -82,7 +90,10 @@ export const OUTPUTS = {
         edgeDeflection: number("rad", "deflection there, positive upward on the blue side"),
       }),
     ),
-    zeroBetweenLines: z.number().nullable().meta({ description: "m, vacuum: where the vapour's n - 1 vanishes between the pair" }),
+    zeroBetweenLines: z
+      .number()
+      .nullable()
+      .meta({ description: "m, vacuum: where the vapour's n - 1 vanishes between the pair" }),
     imageInverted: z.boolean(),
     columnDensity: number("m-2", "at the beam's middle"),
     columnGradient: number("m-3", "at the beam's middle"),
@@ -92,17 +103,19 @@ export const OUTPUTS = {
     findings: z.array(finding),
     provenance,
   }),
-  read: z.object({
-    columnGradient: uncertain("m-3", "with its sign"),
-    columnDensity: uncertain("m-2", "at the beam's middle"),
-    lineSeparation: uncertain("m, vacuum", "between the pair").nullable(),
-    fRatio: uncertain("1", "strength at the shorter over the longer wavelength").nullable(),
-    tilt: uncertain("rad", "positive when the right end of the picture is raised"),
-    lineColumns: numbers("pixels, first pixel spans 0 to 1", "columns of the lines on the middle row"),
-    verdict: z.object({ code: z.string(), text: z.string() }),
-    warnings: z.array(z.unknown()),
-    provenance,
-  }).loose(),
+  read: z
+    .object({
+      columnGradient: uncertain("m-3", "with its sign"),
+      columnDensity: uncertain("m-2", "at the beam's middle"),
+      lineSeparation: uncertain("m, vacuum", "between the pair").nullable(),
+      fRatio: uncertain("1", "strength at the shorter over the longer wavelength").nullable(),
+      tilt: uncertain("rad", "positive when the right end of the picture is raised"),
+      lineColumns: numbers("pixels, first pixel spans 0 to 1", "columns of the lines on the middle row"),
+      verdict: z.object({ code: z.string(), text: z.string() }),
+      warnings: z.array(z.unknown()),
+      provenance,
+    })
+    .loose(),
   check: z.object({ findings: z.array(finding), cautions: z.array(finding), provenance }),
 } as const;
 

@@ -3,7 +3,13 @@
  * chain while a control is dragged can keep what has not changed: the vapour, the curve, the picture.
  */
 
-import { gasRefractivityPerDensity, type PerAtom, perAtom, type VapourState, zerosBetweenLines } from "../medium/index.ts";
+import {
+  gasRefractivityPerDensity,
+  type PerAtom,
+  perAtom,
+  type VapourState,
+  zerosBetweenLines,
+} from "../medium/index.ts";
 import {
   beamStrips,
   coldBundle,
@@ -114,7 +120,11 @@ export function vapourStage(setup: Setup, options: ForecastOptions = {}): Vapour
 }
 
 /** @param map the map of `setup.path` where it is already at hand: tracing it costs as much as the rest of the stage */
-export function curveStage(setup: Setup, vapour: VapourStage, map: SpectralMap = spectralMap(setup.path)): CurveStage {
+export function curveStage(
+  setup: Setup,
+  vapour: VapourStage,
+  map: SpectralMap = spectralMap(setup.path),
+): CurveStage {
   const scale = imageScale(setup.path, map);
   const { camera } = setup;
   const shown = linesInView(setup, map);
@@ -152,7 +162,8 @@ function atomsByHeight(vapour: VapourStage, wavelengths: Float64Array, middle: P
   const other = perAtom({ ...vapour.state, density: there }, wavelengths);
   return Array.from(densities, (density) => {
     const share = (density - here) / (there - here);
-    const mix = (a: Float64Array, b: Float64Array): Float64Array => a.map((value, i) => Math.max(0, value + share * (b[i] - value)));
+    const mix = (a: Float64Array, b: Float64Array): Float64Array =>
+      a.map((value, i) => Math.max(0, value + share * (b[i] - value)));
     return {
       refractivityPerDensity: middle.refractivityPerDensity,
       crossSection: mix(middle.crossSection, other.crossSection),

@@ -1,21 +1,16 @@
 export type { CameraInput, Construction, MediumInput, Setup } from "./api.ts";
-export {
-  BUFFER_GASES,
-  COOLINGS,
-  type ByLineField,
-  type ChoiceField,
-  type Field,
-  FIELDS,
-  type FlagField,
-  fieldAt,
-  HEATABLE,
-  type IntegerField,
-  type NumberField,
-  type QuantityField,
-  type TextField,
-  TUBE_MATERIALS,
-  WINDOW_MATERIALS,
-} from "./fields.ts";
+export { BUFFER_GASES, COOLINGS, HEATABLE, TUBE_MATERIALS, WINDOW_MATERIALS } from "./choices.ts";
+export type {
+  ByLineField,
+  ChoiceField,
+  Field,
+  FlagField,
+  IntegerField,
+  NumberField,
+  QuantityField,
+  TextField,
+} from "./field-kinds.ts";
+export { FIELDS, fieldAt } from "./fields.ts";
 export { fingerprint } from "./fingerprint.ts";
 export {
   type CurvePoints,
@@ -34,5 +29,6 @@ export {
 export { type LineGap, lineGap } from "./gap.ts";
 export { getPath, isObject, type Json, type JsonObject, leaves, parseJsonObject, setPath } from "./json.ts";
 export { overrideSetup } from "./override.ts";
-export { type Examined, examineSetup, expectation, parseSetup, SETUP_VERSION } from "./parse.ts";
+export { expectation } from "./expectation.ts";
+export { type Examined, examineSetup, parseSetup, SETUP_VERSION } from "./parse.ts";
 export { SETUP_SCHEMA_ID, setupSchema } from "./schema.ts";

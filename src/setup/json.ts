@@ -24,8 +24,8 @@ export function setPath(document: JsonObject, path: string, value: Json | undefi
   const [head = "", ...rest] = path.split(".");
   const copy: Record<string, Json> = { ...document };
   if (rest.length === 0) {
-    if (value === undefined) delete copy[head];
-    else copy[head] = value;
+    if (value === undefined) return Object.fromEntries(Object.entries(copy).filter(([key]) => key !== head));
+    copy[head] = value;
     return copy;
   }
   const inner = copy[head];

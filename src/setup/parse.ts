@@ -4,11 +4,13 @@
  */
 
 import { parseQuantity, Refusal, type RefusalRecord } from "../quantity/index.ts";
-import { glassCodes, linesOf } from "../reference/index.ts";
-import type { DisperserInput, SourceInput } from "../path/api.ts";
-import type { MediumOverrides } from "../medium/api.ts";
+import { heatingRefusal } from "../medium/index.ts";
+import { ELEMENTS, glassCodes, linesOf } from "../reference/index.ts";
 import type { Setup } from "./api.ts";
-import { type Field, FIELDS, fieldAt } from "./fields.ts";
+import { assemble, type Value } from "./assemble.ts";
+import { expectation } from "./expectation.ts";
+import type { Field } from "./field-kinds.ts";
+import { FIELDS, fieldAt } from "./fields.ts";
 import { getPath, isObject, type Json, type JsonObject, leaves } from "./json.ts";
 import { nearest } from "./nearest.ts";
 
@@ -21,8 +23,6 @@ export interface Examined {
   readonly setup: Setup | undefined;
   readonly faults: readonly RefusalRecord[];
 }
-
-type Value = string | number | boolean | Readonly<Record<string, number>> | undefined;
 
 export function parseSetup(document: JsonObject): Setup {
   const { setup, faults } = examineSetup(document);
@@ -42,7 +42,11 @@ export function examineSetup(document: JsonObject): Examined {
   checkNames(document, faults);
   const values = new Map<string, Value>();
   for (const field of FIELDS) {
-    if (field.when !== undefined && !field.when.is.includes(String(values.get(field.when.path)))) continue;
+    if (
+      field.when !== undefined &&
+      !field.when.is.some((value) => value === values.get(field.when?.path ?? ""))
+    )
+      continue;
     try {
       values.set(field.path, readField(field, getPath(document, field.path)));
     } catch (error) {
@@ -140,6 +144,15 @@ function readField(field: Field, value: Json | undefined): Value {
     case "choice": {
       if (typeof value !== "string") throw wrong();
       if (!field.options.includes(value)) {
+        if (field.path === "medium.element" && ELEMENTS.includes(value)) {
+          throw new Refusal({
+            code: "not-to-be-heated",
+            field: field.path,
+            received: `${value}, a metal that no setup may heat`,
+            expected: expectation(field),
+            hint: `${heatingRefusal(value) ?? "it is not offered as a vapour tube"} (\`index\` still answers for it)`,
+          });
+        }
         const near = nearest(value, field.options);
         throw wrong(show(value), near === undefined ? undefined : `did you mean ${near}`);
       }
@@ -169,28 +182,6 @@ function readField(field: Field, value: Json | undefined): Value {
         numbers[line] = strength;
       }
       return numbers;
-    }
-  }
-}
-
-/** "a length between 1 mm and 500 mm" and the like: completes "expected …". */
-export function expectation(field: Field): string {
-  switch (field.kind) {
-    case "text":
-      return "text";
-    case "flag":
-      return "true or false";
-    case "choice":
-      return `one of ${field.options.join(", ")}`;
-    case "integer":
-      return `a whole number from ${field.min} to ${field.max}`;
-    case "number":
-      return `a number from ${field.min} to ${field.max}`;
-    case "by-line":
-      return `numbers from ${field.min} to ${field.max} by line id`;
-    case "quantity": {
-      const low = `${field.min} ${field.unit}`;
-      return `a quantity such as "${field.default ?? `1 ${field.show}`}", ${field.openMin === true ? "above" : "from"} ${low} to ${field.max} ${field.unit}`;
     }
   }
 }
@@ -234,110 +225,5 @@ function checkTogether(values: ReadonlyMap<string, Value>, faults: RefusalRecord
         });
       }
     }
-  }
-}
-
-function assemble(values: ReadonlyMap<string, Value>): Setup {
-  const n = (path: string): number => values.get(path) as number;
-  const s = (path: string): string => values.get(path) as string;
-  const optional = <K extends string>(key: K, path: string): { readonly [P in K]?: number } => {
-    const value = values.get(path);
-    return (typeof value === "number" ? { [key]: value } : {}) as { readonly [P in K]?: number };
-  };
-  const strengths = values.get("medium.strengths") as Readonly<Record<string, number>> | undefined;
-  const overrides: MediumOverrides = {
-    ...(strengths === undefined ? {} : { oscillatorStrength: strengths }),
-    ...optional("gasWidth", "medium.gasWidth"),
-    pressureEquation: s("medium.pressureEquation"),
-  };
-  return {
-    version: 1,
-    title: s("title"),
-    notes: s("notes"),
-    medium: {
-      element: s("medium.element"),
-      structure: s("medium.structure") as "hyperfine" | "merged",
-      overrides,
-    },
-    vessel: {
-      element: s("medium.element"),
-      bore: n("vessel.bore"),
-      heatedLength: n("vessel.heatedLength"),
-      length: n("vessel.length"),
-      wall: {
-        kind: "measured",
-        bottom: n("vessel.bottom"),
-        top: n("vessel.top"),
-        ends: n("vessel.ends"),
-        hotStrip: n("vessel.hotStrip"),
-      },
-      gas: s("vessel.gas"),
-      gasPressure: n("vessel.gasPressure"),
-      ...optional("gasFilledAt", "vessel.gasFilledAt"),
-      ...optional("charge", "vessel.charge"),
-      pressureEquation: s("medium.pressureEquation"),
-    },
-    path: {
-      source: {
-        kind: s("path.source.kind") as SourceInput["kind"],
-        ...optional("temperature", "path.source.temperature"),
-      },
-      levelSlit: n("path.levelSlit"),
-      plumbSlit: n("path.plumbSlit"),
-      collimatorFocalLength: n("path.collimatorFocalLength"),
-      focalLength: n("path.focalLength"),
-      secondCollimatorFocalLength: n("path.secondCollimatorFocalLength"),
-      cameraFocalLength: n("path.cameraFocalLength"),
-      disperser: disperser(values),
-      centreWavelength: n("path.centreWavelength"),
-      beamHeight: n("path.beamHeight"),
-      beamSize: n("path.beamSize"),
-      beamWidth: n("path.beamWidth"),
-      stray: n("path.stray"),
-      cameraRoll: n("path.cameraRoll"),
-      levelSlitTilt: n("path.levelSlitTilt"),
-      defocus: n("path.defocus"),
-      inverted: values.get("path.inverted") as boolean,
-    },
-    camera: {
-      pixel: n("camera.pixel"),
-      columns: n("camera.columns"),
-      rows: n("camera.rows"),
-      exposure: n("camera.exposure"),
-      rate: n("camera.rate"),
-      fullWell: n("camera.fullWell"),
-      readNoise: n("camera.readNoise"),
-      blackLevel: n("camera.blackLevel"),
-      bitDepth: n("camera.bitDepth") as 8 | 16,
-      gamma: n("camera.gamma"),
-      seed: n("camera.seed"),
-    },
-    construction: {
-      ...(values.get("vessel.tubeMaterial") === undefined ? {} : { tubeMaterial: s("vessel.tubeMaterial") }),
-      cooling: s("vessel.cooling"),
-      windowMaterial: s("vessel.windowMaterial"),
-      ...optional("windowThickness", "vessel.windowThickness"),
-      windowDiameter: (values.get("vessel.windowDiameter") as number | undefined) ?? n("vessel.bore"),
-    },
-  };
-}
-
-function disperser(values: ReadonlyMap<string, Value>): DisperserInput {
-  const n = (name: string): number => values.get(`path.disperser.${name}`) as number;
-  switch (values.get("path.disperser.kind")) {
-    case "grating":
-      return { kind: "grating", groovesPerMetre: n("grooves"), order: n("order") };
-    case "linear":
-      return { kind: "linear", wavelengthPerLength: n("wavelengthPerLength") };
-    default:
-      return {
-        kind: "direct-vision",
-        crown: values.get("path.disperser.crown") as string,
-        flint: values.get("path.disperser.flint") as string,
-        flintApex: n("flintApex"),
-        undeviated: n("undeviated"),
-        elements: n("elements") as 3 | 5,
-        trains: n("trains") as 1 | 2,
-      };
   }
 }

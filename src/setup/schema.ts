@@ -1,7 +1,8 @@
 /** The published JSON Schema (draft 2020-12) of the setup file, made from the table of fields. */
 
-import { expectation } from "./parse.ts";
-import { type Field, FIELDS } from "./fields.ts";
+import { expectation } from "./expectation.ts";
+import type { Field } from "./field-kinds.ts";
+import { FIELDS } from "./fields.ts";
 import { type Json, type JsonObject, setPath } from "./json.ts";
 
 export const SETUP_SCHEMA_ID = "https://crossprism.example/schema/setup-1.json";

@@ -13,7 +13,10 @@ const demo = parseJsonObject(readFileSync(join(root, "examples/blue-twins.json")
 function row(start: string): number[] {
   const line = page.split("\n").find((text) => text.startsWith(`| ${start}`));
   if (line === undefined) throw new Error(`no row ${start}`);
-  return line.split("|").slice(2, 6).map((cell) => Number(cell.trim().replace("−", "-").replace("+", "")));
+  return line
+    .split("|")
+    .slice(2, 6)
+    .map((cell) => Number(cell.trim().replace("−", "-").replace("+", "")));
 }
 
 it.each([
@@ -41,12 +44,19 @@ it.each([
     ["half-gap at 455.5", first.halfGap * 1e9],
     ["half-gap at 459.3", second.halfGap * 1e9],
     ["zero between the lines", (curve.zeroBetweenLines ?? 0) * 1e9],
-    ["bending by argon", gasRefractivityPerDensity("Ar", setup.path.centreWavelength) * gasColumnGradient * 1e3],
+    [
+      "bending by argon",
+      gasRefractivityPerDensity("Ar", setup.path.centreWavelength) * gasColumnGradient * 1e3,
+    ],
   ];
   for (const [name, value] of found) {
-    const printed = row(name)[column] as number;
+    const printed = row(name)[column];
     // Printed to three digits (the zero to a picometre, argon to a microradian).
-    const rounding = name.startsWith("zero") ? 6e-4 : name.startsWith("bending") ? 6e-4 : Math.abs(printed) * 6e-3;
+    const rounding = name.startsWith("zero")
+      ? 6e-4
+      : name.startsWith("bending")
+        ? 6e-4
+        : Math.abs(printed) * 6e-3;
     expect(Math.abs(value - printed), `${name}: ${value} against ${printed}`).toBeLessThan(rounding);
   }
 });

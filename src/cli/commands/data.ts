@@ -17,6 +17,7 @@ function words(value: StoredValue): string {
   const rows = Object.entries(value)
     .filter(([, item]) => item !== undefined && item !== null)
     .map(([key, item]) => [key, typeof item === "object" ? JSON.stringify(item) : String(item)]);
-  const mark = value.origin === "memory" ? "\nThis value was recalled from memory, not seen in a published copy." : "";
+  const mark =
+    value.origin === "memory" ? "\nThis value was recalled from memory, not seen in a published copy." : "";
   return table(rows.map(([key = "", item = ""]) => [`${key}: ${item}`])) + mark;
 }

@@ -22,25 +22,45 @@ interface Options {
 
 export function readCommand(): Command {
   return new Command("read")
-    .description("from a photograph back to numbers: wavelength scale, curve, columns, separation, each with its uncertainty")
+    .description(
+      "from a photograph back to numbers: wavelength scale, curve, columns, separation, each with its uncertainty",
+    )
     .argument("<picture>", "photograph with the tube hot: PNG, JPEG or TIFF")
     .requiredOption("--setup <file>", "setup file of the bench that made it")
     .option("--cold <file>", "the same with the tube cold")
     .option("--lamp <file>", "a line lamp through the plumb slit")
     .option("--dark <file>", "the same with the light shut off")
-    .option("--lamp-lines <names>", 'lamps and single lines, such as "Ar,Ne" or "763.7208 nm vacuum, 435.83 nm air"')
+    .option(
+      "--lamp-lines <names>",
+      'lamps and single lines, such as "Ar,Ne" or "763.7208 nm vacuum, 435.83 nm air"',
+    )
     .option("-o, --output <folder>", "folder for the overlay and the reading as JSON")
     .option("--set <path=value>", "override a field of the setup; repeatable", repeat, [])
     .option("--json", "one JSON document on stdout")
     .action(async (picture: string, options: Options) => {
       if (options.lampLines !== undefined && options.lamp === undefined) {
-        throw new Refusal({ code: "lines-without-lamp", field: "--lamp-lines", received: "names of lines without a lamp frame", expected: "--lamp FILE beside it" });
+        throw new Refusal({
+          code: "lines-without-lamp",
+          field: "--lamp-lines",
+          received: "names of lines without a lamp frame",
+          expected: "--lamp FILE beside it",
+        });
       }
       if (options.lamp !== undefined && options.lampLines === undefined) {
-        throw new Refusal({ code: "lamp-without-lines", field: "--lamp", received: "a lamp frame without its lines", expected: '--lamp-lines beside it, such as "Ar,Ne"' });
+        throw new Refusal({
+          code: "lamp-without-lines",
+          field: "--lamp",
+          received: "a lamp frame without its lines",
+          expected: '--lamp-lines beside it, such as "Ar,Ne"',
+        });
       }
       const { setup } = await openSetup(options.setup, options.set);
-      const [hot, cold, lamp, dark] = await Promise.all([readFrame(picture), optional(options.cold), optional(options.lamp), optional(options.dark)]);
+      const [hot, cold, lamp, dark] = await Promise.all([
+        readFrame(picture),
+        optional(options.cold),
+        optional(options.lamp),
+        optional(options.dark),
+      ]);
       const reading = readPicture({
         hot,
         ...(cold === undefined ? {} : { cold }),
@@ -51,7 +71,10 @@ export function readCommand(): Command {
       });
       const result = readResult(setup, reading);
       if (options.output !== undefined) {
-        await writeAll(options.output, { "overlay.png": encodePng(overlayFrame(hot, reading)), "reading.json": toJson(result) });
+        await writeAll(options.output, {
+          "overlay.png": encodePng(overlayFrame(hot, reading)),
+          "reading.json": toJson(result),
+        });
       }
       print(options.json === true ? toJson(result) : words(reading));
     });
@@ -74,7 +97,9 @@ export function readResult(setup: Setup, reading: Reading) {
 
 function words(reading: Reading): string {
   const pair = (name: string, measured: Measured | null, show: (value: number) => string): string[] =>
-    measured === null ? [name, "not measured", ""] : [name, show(measured.value), `± ${show(measured.standardUncertainty)}`];
+    measured === null
+      ? [name, "not measured", ""]
+      : [name, show(measured.value), `± ${show(measured.standardUncertainty)}`];
   const rows = [
     ["", "value", "standard uncertainty"],
     pair("column gradient", reading.columnGradient, (v) => `${digits(v)} m-3`),
@@ -83,7 +108,9 @@ function words(reading: Reading): string {
     pair("strength ratio", reading.fRatio, (v) => digits(v)),
     pair("tilt", reading.tilt, (v) => formatQuantity(v, "rad", { digits: 3 })),
   ];
-  const lines = reading.lineColumns.map((line) => `${(line.wavelength * 1e9).toFixed(3)} nm stands at column ${line.column.toFixed(2)}`);
+  const lines = reading.lineColumns.map(
+    (line) => `${(line.wavelength * 1e9).toFixed(3)} nm stands at column ${line.column.toFixed(2)}`,
+  );
   return [
     table(rows),
     ...lines,

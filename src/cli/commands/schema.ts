@@ -9,7 +9,12 @@ export function schemaCommand(): Command {
     .argument("[name]", `one of ${SCHEMA_NAMES.join(", ")}`, "setup")
     .action((name: string) => {
       if (!SCHEMA_NAMES.includes(name)) {
-        throw new Refusal({ code: "unknown-schema", field: "schema", received: JSON.stringify(name), expected: `one of ${SCHEMA_NAMES.join(", ")}` });
+        throw new Refusal({
+          code: "unknown-schema",
+          field: "schema",
+          received: JSON.stringify(name),
+          expected: `one of ${SCHEMA_NAMES.join(", ")}`,
+        });
       }
       print(toJson(schemaNamed(name)));
     });

@@ -58,7 +58,9 @@ function words(result: ReturnType<typeof vapourResult>): string {
     ["Knudsen number", digits(result.knudsen, 3)],
     [
       "charge lasts",
-      result.chargeLife === null ? "not known: no charge given" : `${digits(result.chargeLife / 3600, 3)} h`,
+      result.chargeLife === null
+        ? "no end in sight: no charge stated, or the metal runs back"
+        : `${digits(result.chargeLife / 3600, 3)} h`,
     ],
   ];
   return [table(rows), ...result.warnings.map((warning) => `mind: ${warning.sentence}`)].join("\n");

@@ -1,5 +1,5 @@
-/** How far the rule under a number drags it: a stretch around the value that makes sense to feel out. Pure. */
-import type { QuantityField } from "../../setup/fields.ts";
+/** How far the rule beside a number drags it: a stretch around the value that makes sense to feel out. Pure. */
+import type { QuantityField } from "../../setup/field-kinds.ts";
 
 export interface Reach {
   readonly from: number;
@@ -21,8 +21,10 @@ export function reachOf(field: QuantityField, value: number): Reach {
     const reach = field.min < 0 ? 0.05 : Number.POSITIVE_INFINITY;
     return { from: clamp(-reach), to: clamp(reach), ratio: false };
   }
-  if (field.path === "path.centreWavelength") return { from: clamp(value * 0.98), to: clamp(value * 1.02), ratio: false };
-  if (value <= 0 || field.min < 0) return { from: clamp(0), to: clamp(Math.max(value * 2, 2e-5)), ratio: false };
+  if (field.path === "path.centreWavelength")
+    return { from: clamp(value * 0.98), to: clamp(value * 1.02), ratio: false };
+  if (value <= 0 || field.min < 0)
+    return { from: clamp(0), to: clamp(Math.max(value * 2, 2e-5)), ratio: false };
   return { from: clamp(value / FACTOR), to: clamp(value * FACTOR), ratio: true };
 }
 
@@ -35,7 +37,9 @@ export function shareOf(reach: Reach, value: number): number {
 }
 
 export function valueOf(reach: Reach, share: number): number {
-  return reach.ratio ? reach.from * (reach.to / reach.from) ** share : reach.from + share * (reach.to - reach.from);
+  return reach.ratio
+    ? reach.from * (reach.to / reach.from) ** share
+    : reach.from + share * (reach.to - reach.from);
 }
 
 export function holds(reach: Reach, value: number): boolean {

@@ -1,7 +1,7 @@
-/** One field: its name, its value typed freely with a unit, and under the value the rule that drags it. */
+/** One field: its name, its value typed freely with a unit, and between them the rule that drags it. */
 import { createEffect, createMemo, createSignal, createUniqueId, For, on, Show as When } from "solid-js";
 import { parseQuantity, Refusal } from "../../quantity/index.ts";
-import type { Field, QuantityField } from "../../setup/fields.ts";
+import type { Field, QuantityField } from "../../setup/field-kinds.ts";
 import { type SetupText, type SetupValue, valueAt } from "../state/setup-text.ts";
 import type { BenchStore } from "../state/store.ts";
 import { choiceWords } from "../words/elements.ts";
@@ -35,17 +35,33 @@ export function FieldRow(props: RowProps) {
   });
 
   return (
-    <div class="row" classList={{ preset: valueAt(props.setup, props.field.path) === undefined }} onPointerEnter={props.onTell}>
+    <div
+      class="row"
+      classList={{ preset: valueAt(props.setup, props.field.path) === undefined }}
+      onPointerEnter={props.onTell}
+    >
       <label for={id}>{props.field.label}</label>
-      <div class="value">
+      <div class="value" classList={{ draggable: props.field.kind === "quantity" }}>
         {(() => {
           const { field } = props;
           switch (field.kind) {
             case "quantity":
-              return <QuantityInput {...props} field={field} common={common()} text={value()} set={set} refuse={setOwn} />;
+              return (
+                <QuantityInput
+                  {...props}
+                  field={field}
+                  common={common()}
+                  text={value()}
+                  set={set}
+                  refuse={setOwn}
+                />
+              );
             case "choice":
               return (
-                <select {...common()} onChange={(event) => set(event.currentTarget.value, choiceWords(event.currentTarget.value))}>
+                <select
+                  {...common()}
+                  onChange={(event) => set(event.currentTarget.value, choiceWords(event.currentTarget.value))}
+                >
                   <For each={field.options}>
                     {(option) => (
                       <option value={option} selected={value() === option}>
@@ -61,7 +77,9 @@ export function FieldRow(props: RowProps) {
                   {...common()}
                   type="checkbox"
                   checked={value() === true}
-                  onChange={(event) => set(event.currentTarget.checked, event.currentTarget.checked ? "yes" : "no")}
+                  onChange={(event) =>
+                    set(event.currentTarget.checked, event.currentTarget.checked ? "yes" : "no")
+                  }
                 />
               );
             case "integer":
@@ -74,14 +92,23 @@ export function FieldRow(props: RowProps) {
                   value={String(value() ?? "")}
                   onChange={(event) => {
                     const number = Number(event.currentTarget.value);
-                    if (event.currentTarget.value.trim() !== "" && Number.isFinite(number)) set(number, String(number));
-                    else setOwn(`Expected a plain number from ${field.min} to ${field.max}, received "${event.currentTarget.value}".`);
+                    if (event.currentTarget.value.trim() !== "" && Number.isFinite(number))
+                      set(number, String(number));
+                    else
+                      setOwn(
+                        `Expected a plain number from ${field.min} to ${field.max}, received "${event.currentTarget.value}".`,
+                      );
                   }}
                 />
               );
             default:
               return (
-                <input {...common()} type="text" value={String(value() ?? "")} onChange={(event) => set(event.currentTarget.value, event.currentTarget.value)} />
+                <input
+                  {...common()}
+                  type="text"
+                  value={String(value() ?? "")}
+                  onChange={(event) => set(event.currentTarget.value, event.currentTarget.value)}
+                />
               );
           }
         })()}
@@ -153,24 +180,7 @@ function QuantityInput(props: {
 
   return (
     <>
-      <input
-        {...props.common}
-        type="text"
-        autocomplete="off"
-        spellcheck={false}
-        placeholder={props.field.optional === true ? "not given" : ""}
-        value={display()}
-        onInput={(event) => type(event.currentTarget.value)}
-        onBlur={leave}
-        onKeyDown={(event) => {
-          if (event.key === "Enter") leave();
-          if (event.key === "Escape") {
-            setEditing(undefined);
-            props.refuse(undefined);
-          }
-        }}
-      />
-      <When when={value() !== undefined}>
+      <When when={value() !== undefined} fallback={<span />}>
         <input
           class="rule"
           type="range"
@@ -188,6 +198,23 @@ function QuantityInput(props: {
           onChange={() => props.store.settle()}
         />
       </When>
+      <input
+        {...props.common}
+        type="text"
+        autocomplete="off"
+        spellcheck={false}
+        placeholder={props.field.optional === true ? "not given" : ""}
+        value={display()}
+        onInput={(event) => type(event.currentTarget.value)}
+        onBlur={leave}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") leave();
+          if (event.key === "Escape") {
+            setEditing(undefined);
+            props.refuse(undefined);
+          }
+        }}
+      />
     </>
   );
 }

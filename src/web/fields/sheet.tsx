@@ -1,6 +1,7 @@
 /** The fields of the chosen element, hung from it on a thread. Every field comes from the core's table. */
 import { createMemo, createSignal, For, Show as When } from "solid-js";
-import { type Field, fieldAt } from "../../setup/fields.ts";
+import type { Field } from "../../setup/field-kinds.ts";
+import { fieldAt } from "../../setup/fields.ts";
 import type { ElementId } from "../state/bench.ts";
 import { type SetupText, valueAt } from "../state/setup-text.ts";
 import type { BenchStore } from "../state/store.ts";
@@ -20,18 +21,24 @@ export function FieldSheet(props: SheetProps) {
   const words = () => ELEMENT_WORDS[props.element];
   const [told, setTold] = createSignal<Field>();
   const read = (paths: readonly string[]): readonly Field[] =>
-    paths.map((path) => fieldAt(path)).filter((field) => field !== undefined && applies(field, props.setup)) as Field[];
+    paths
+      .map((path) => fieldAt(path))
+      .filter((field) => field !== undefined && applies(field, props.setup)) as Field[];
   const fields = createMemo(() => read(words().fields));
   const finer = createMemo(() => read(words().finer ?? []));
 
   return (
     <section class="sheet" aria-label={`Fields of the ${words().name}`} onFocusOut={() => setTold(undefined)}>
       <h2>{words().name}</h2>
-      <For each={fields()}>{(field) => <FieldRow field={field} {...props} onTell={() => setTold(field)} />}</For>
+      <For each={fields()}>
+        {(field) => <FieldRow field={field} {...props} onTell={() => setTold(field)} />}
+      </For>
       <When when={finer().length > 0}>
         <details open={finer().some((field) => props.faults.has(field.path))}>
           <summary>{`${finer().length} finer settings`}</summary>
-          <For each={finer()}>{(field) => <FieldRow field={field} {...props} onTell={() => setTold(field)} />}</For>
+          <For each={finer()}>
+            {(field) => <FieldRow field={field} {...props} onTell={() => setTold(field)} />}
+          </For>
         </details>
       </When>
       <p class="tell">
@@ -52,7 +59,8 @@ function applies(field: Field, setup: SetupText): boolean {
 /** Legal range and where the value comes from. */
 function originOf(field: Field | undefined, setup: SetupText): string {
   if (field === undefined) return "";
-  const given = valueAt(setup, field.path) !== undefined ? "Set in this setup." : "Not set: the usual value stands in.";
+  const given =
+    valueAt(setup, field.path) !== undefined ? "Set in this setup." : "Not set: the usual value stands in.";
   switch (field.kind) {
     case "quantity":
       return `${given} Allowed: ${rangeText(field)}.`;

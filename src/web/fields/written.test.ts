@@ -1,6 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from "vitest";
-import { fieldAt, type QuantityField } from "../../setup/fields.ts";
+import type { QuantityField } from "../../setup/field-kinds.ts";
+import { fieldAt } from "../../setup/fields.ts";
 import { holds, reachOf, shareOf, valueOf } from "./reach.ts";
 import { dragged, shown, typed, unitOf } from "./written.ts";
 

@@ -1,6 +1,6 @@
 /** Quantities as they are written in the setup: what is shown, what is typed, what a dragged rule writes. */
 import { formatQuantity, parseQuantity } from "../../quantity/index.ts";
-import type { QuantityField } from "../../setup/fields.ts";
+import type { QuantityField } from "../../setup/field-kinds.ts";
 import { valueOf, type Reach } from "./reach.ts";
 
 /** The unit part of a written quantity, "degC" of "285 degC". */
@@ -15,7 +15,10 @@ export function unitOf(text: string): string {
 export function shown(field: QuantityField, text: string): string {
   const unit = unitOf(text);
   try {
-    return formatQuantity(parseQuantity(text, field.unit, field.path), field.unit, { digits: 8, as: unit || field.show });
+    return formatQuantity(parseQuantity(text, field.unit, field.path), field.unit, {
+      digits: 8,
+      as: unit || field.show,
+    });
   } catch {
     // Not readable: shown as it stands, the sentence beside it says what is wrong.
     return text;
@@ -32,7 +35,12 @@ export function typed(field: QuantityField, text: string, before: string | undef
 }
 
 /** The value at a share of the rule, rounded to what a hand can set, in the unit that stood there. */
-export function dragged(field: QuantityField, reach: Reach, share: number, before: string | undefined): string {
+export function dragged(
+  field: QuantityField,
+  reach: Reach,
+  share: number,
+  before: string | undefined,
+): string {
   const value = valueOf(reach, share);
   const unit = (before === undefined ? "" : unitOf(before)) || field.show;
   if (field.unit === "K") {
@@ -45,5 +53,7 @@ export function dragged(field: QuantityField, reach: Reach, share: number, befor
 /** Legal range in the unit the field is shown in: "200 °C to 500 °C", "more than 0 mbar, at most 10000 mbar". */
 export function rangeText(field: QuantityField): string {
   const say = (value: number): string => formatQuantity(value, field.unit, { digits: 4, as: field.show });
-  return field.openMin === true ? `more than ${say(field.min)}, at most ${say(field.max)}` : `${say(field.min)} to ${say(field.max)}`;
+  return field.openMin === true
+    ? `more than ${say(field.min)}, at most ${say(field.max)}`
+    : `${say(field.min)} to ${say(field.max)}`;
 }
