@@ -30,6 +30,12 @@ const finding = z.object({
   remedy: z.object({ text: z.string(), set: z.record(z.string(), z.string()).optional() }).optional(),
 });
 
+const verdict = z.object({
+  level: z.enum(["fine", "mind", "stop"]),
+  code: z.string().meta({ description: "code of the finding that decides" }),
+  text: z.string().meta({ description: "the forecast in one sentence; it never calls a setup safe" }),
+});
+
 const component = z.object({
   line: z.string().meta({ description: "id of the line in the published table" }),
   wavelength: number("m, vacuum", "centre, unshifted"),
@@ -116,7 +122,7 @@ export const OUTPUTS = {
       provenance,
     })
     .loose(),
-  check: z.object({ findings: z.array(finding), cautions: z.array(finding), provenance }),
+  check: z.object({ verdict, findings: z.array(finding), cautions: z.array(finding), provenance }),
 } as const;
 
 export type OutputName = keyof typeof OUTPUTS;

@@ -1,21 +1,60 @@
 /**
- * The usual cautions for a setup. They are advice: local codes, the laboratory's safety officer and licensed practice
- * decide. The program never calls a setup safe.
+ * The usual cautions for a setup, each with the usual measure and where it comes from. They are advice: local codes, the
+ * laboratory's safety officer and licensed practice decide. The program never calls a setup safe.
  */
-
 import type { Setup } from "../setup/index.ts";
+import hazards from "../../data/hazards.json" with { type: "json" };
 import type { Finding } from "./finding.ts";
+import { blueLight, hydrogenYield, USUAL_CHARGE, USUAL_RAMP } from "./limits.ts";
+import { COMMON, digits, span } from "./words.ts";
 
 const DOE = "DOE Handbook 1081-94, Primer on Spontaneous Heating and Pyrophoricity";
-const COMMON = "common practice, no source";
 
-const ALKALI = new Set(["Li", "Na", "K", "Rb", "Cs"]);
-const NITRIDE_FORMERS = new Set(["Li", "Mg", "Ca", "Sr", "Ba"]);
+const ALKALI: ReadonlySet<string> = new Set(["Li", "Na", "K", "Rb", "Cs"]);
+const NITRIDE_FORMERS: ReadonlySet<string> = new Set(["Li", "Mg", "Ca", "Sr", "Ba"]);
+const SUPEROXIDE: ReadonlySet<string> = new Set(["K", "Rb", "Cs"]);
 
-/** Cautions in the order in which they should be read; never empty. */
+/** The sentence that stands above every plan. */
+export const LOCAL_RULES =
+  "Local codes, the laboratory's safety officer and licensed practice come first; this program never calls a setup safe.";
+
+const WEIGHT = { stop: 0, mind: 1, fine: 2 } as const;
+
+/** Cautions in the order in which they should be read: the gravest first, the local rules last; never empty. */
 export function cautionsFor(setup: Setup): readonly Finding[] {
+  const found = [...metal(setup), ...glassAndGas(), ...light(setup), ...powerAndHeat(setup)];
+  found.sort((a, b) => WEIGHT[a.level] - WEIGHT[b.level]);
+  found.push({ code: "local-rules", level: "mind", sentence: LOCAL_RULES, source: COMMON });
+  return found;
+}
+
+/** "5 g of Cs would set free 0.45 l of hydrogen, enough to make 11 l of air burnable". */
+function hydrogenSentence(element: string, mass: number): string {
+  const { volume, burnable } = hydrogenYield(element, mass);
+  return `${digits(mass * 1e3, 2)} g of ${element} would set free ${digits(volume * 1e3, 2)} l of hydrogen, enough to make ${digits(burnable * 1e3, 2)} l of air burnable`;
+}
+
+function metal(setup: Setup): Finding[] {
   const { element } = setup.medium;
+  const alkali = ALKALI.has(element);
+  const mass = setup.vessel.charge;
+  const stake = mass === undefined || mass === 0 ? "" : ` (${hydrogenSentence(element, mass)})`;
+  const amount =
+    mass === undefined || mass === 0 ? {} : { value: hydrogenYield(element, mass).volume, unit: "m3" };
   const findings: Finding[] = [];
+  if (setup.construction.cooling === "water") {
+    findings.push({
+      code: "water-cooling",
+      level: alkali ? "stop" : "mind",
+      sentence: `Cooling water beside hot ${element} is the gravest hazard here: a leak into the hot tube bursts it and throws caustic spray${stake}.`,
+      ...amount,
+      source: `${DOE}; that a top 85 to 150 K cooler than the metal needs no water: diffusion model`,
+      remedy: {
+        text: "cool the top with air or thinner lagging; where water must be, clamp it on outside, in a closed low-pressure loop whose flow and leak switches cut the heat",
+        set: { "vessel.cooling": "air" },
+      },
+    });
+  }
   if (setup.vessel.gas === "N2" && NITRIDE_FORMERS.has(element)) {
     findings.push({
       code: "nitride",
@@ -26,18 +65,31 @@ export function cautionsFor(setup: Setup): readonly Finding[] {
       remedy: { text: "fill with argon", set: { "vessel.gas": "Ar" } },
     });
   }
-  if (ALKALI.has(element)) {
+  findings.push({
+    code: alkali ? "alkali-and-water" : "metal-and-water",
+    level: alkali ? "stop" : "mind",
+    sentence: `${element} and water free hydrogen, which may ignite or explode${stake}: no water joint over or inside the hot space, a dry pan below.`,
+    ...amount,
+    source: `${DOE}; amount by stoichiometry, ${hazards.hydrogen.lower_explosive_limit.source} (value from memory)`,
+  });
+  findings.push({
+    code: "air-while-hot",
+    level: "stop",
+    sentence: `Air let in while the tube is hot may set the ${element} on fire: let it cool to the room's temperature under its gas before anything is opened.`,
+    source: DOE,
+  });
+  findings.push({
+    code: "metal-fire",
+    level: "mind",
+    sentence:
+      "Keep a class D metal-fire powder (sodium chloride or carbonate based; graphite or copper for lithium) within reach, enough to bury the charge; never water, carbon dioxide or halon.",
+    source: DOE,
+  });
+  if (SUPEROXIDE.has(element)) {
     findings.push({
-      code: "alkali-and-water",
-      level: "stop",
-      sentence: `${element} and water free hydrogen, which may ignite or explode: no water joint over or inside the hot space, a dry pan below.`,
-      source: DOE,
-    });
-    findings.push({
-      code: "metal-fire",
+      code: "superoxide",
       level: "mind",
-      sentence:
-        "Keep a metal-fire powder (sodium chloride or carbonate based; graphite or copper for lithium) within reach; never water, carbon dioxide or halon.",
+      sentence: `Old ${element} under a yellow or orange crust holds superoxide, which explodes with oil or with the metal itself: leave it unopened to specialists.`,
       source: DOE,
     });
   }
@@ -45,45 +97,105 @@ export function cautionsFor(setup: Setup): readonly Finding[] {
     findings.push({
       code: "barium",
       level: "mind",
-      sentence:
-        "Soluble barium compounds are poisonous (limit 0.5 mg/m³): gloves, no dust, waste to specialists.",
-      source: "NIOSH Pocket Guide, barium soluble compounds, REL 0.5 mg/m³ (value from memory)",
+      sentence: `Soluble barium compounds are poisonous (limit ${hazards.barium.value} mg/m³): gloves, no dust, waste to specialists.`,
+      value: 5e-7,
+      unit: "kg/m3",
+      source: `${hazards.barium.source} (value from memory)`,
     });
   }
-  if ((setup.vessel.charge ?? 0) > 5e-3) {
+  if (mass !== undefined && mass > USUAL_CHARGE.value) {
     findings.push({
       code: "large-charge",
       level: "mind",
-      sentence: `A charge of ${((setup.vessel.charge ?? 0) * 1e3).toPrecision(2)} g is more than the 5 g usual for a demonstration tube.`,
-      value: setup.vessel.charge ?? 0,
-      threshold: 5e-3,
+      sentence: `A charge of ${digits(mass * 1e3, 2)} g is more than the ${digits(USUAL_CHARGE.value * 1e3, 2)} g usual for a demonstration tube.`,
+      value: mass,
+      threshold: USUAL_CHARGE.value,
       unit: "kg",
-      source: COMMON,
+      source: USUAL_CHARGE.source,
       remedy: { text: "load 5 g or less", set: { "vessel.charge": "5 g" } },
     });
   }
   findings.push({
-    code: "glass-under-vacuum",
+    code: "leftovers",
     level: "mind",
-    sentence:
-      "A hot evacuated window can burst inward: polycarbonate shield, slow ramps, a relief valve for over-pressure.",
-    source: COMMON,
+    sentence: `Metal left in the tube and on its cold ends stays reactive: no quenching, no sink; label it and hand ${element} waste to the people licensed for it. Never work alone with it.`,
+    source: `laboratory procedures for alkali metals; ${COMMON}`,
   });
-  if (setup.path.source.kind === "carbon-arc" || setup.path.source.kind === "xenon-arc") {
+  return findings;
+}
+
+function glassAndGas(): Finding[] {
+  return [
+    {
+      code: "glass-under-vacuum",
+      level: "mind",
+      sentence: `An evacuated window can burst inward: polycarbonate shield and goggles, no crack test while hot, no faster than ${digits(USUAL_RAMP.value * 60, 2)} K a minute, a relief valve for over-pressure.`,
+      value: USUAL_RAMP.value,
+      unit: "K/s",
+      source: USUAL_RAMP.source,
+    },
+    {
+      code: "gas-cylinder",
+      level: "mind",
+      sentence:
+        "Chain the gas cylinder, use its regulator, and air the room: argon lies in pits and gives no warning.",
+      source: COMMON,
+    },
+  ];
+}
+
+function light(setup: Setup): Finding[] {
+  const { source } = setup.path;
+  const blue = blueLight(source);
+  if (blue === undefined) return [];
+  const arc = source.kind === "carbon-arc" || source.kind === "xenon-arc";
+  const findings: Finding[] = [];
+  if (blue.time < hazards.blue_light.longest.value) {
+    findings.push({
+      code: "bright-lamp",
+      level: "mind",
+      sentence: `Looking into the bare lamp reaches the blue-light limit in ${span(blue.time)}: never look along the beam, even after the prism; use the camera or a card.`,
+      value: blue.time,
+      threshold: hazards.blue_light.longest.value,
+      unit: "s",
+      source: `${blue.source}; radiance of the modelled lamp`,
+    });
+  }
+  if (arc) {
     findings.push({
       code: "arc-light",
       level: "mind",
       sentence:
-        "Arc light burns eyes and skin and makes ozone: housing, ventilation, and never look along the beam, even after the prism.",
+        source.kind === "xenon-arc"
+          ? "A xenon bulb stands under pressure cold and hot and can burst, its igniter gives tens of kilovolts, its ultraviolet burns eyes and skin and makes ozone: closed housing, visor and gloves at the bulb, ventilation."
+          : "The carbon arc burns eyes and skin with ultraviolet and gives off carbon monoxide, nitrogen oxides and ozone: closed housing, extraction, dark glass.",
       source: COMMON,
     });
   }
-  findings.push({
-    code: "mains-and-heat",
-    level: "mind",
-    sentence:
-      "Mains heaters on steel want earth, a residual-current breaker and an over-temperature cut-out apart from the controller; local codes and licensed practice decide.",
-    source: COMMON,
-  });
   return findings;
+}
+
+function powerAndHeat(setup: Setup): Finding[] {
+  return [
+    {
+      code: "mains-and-heat",
+      level: "mind",
+      sentence:
+        "Mains heaters on steel want earth, a residual-current breaker and an over-temperature cut-out apart from the controller.",
+      source: COMMON,
+    },
+    {
+      code: "flame",
+      level: "mind",
+      sentence:
+        "Where a burner heats the tube: carbon monoxide, a gas tap within reach, no flame near gas hoses, ventilation.",
+      source: COMMON,
+    },
+    {
+      code: "burns",
+      level: "mind",
+      sentence: `The tube at ${Math.round(setup.vessel.wall.bottom - 273.15)} °C glows little or not at all and burns at a touch for hours after: guard it and label it hot.`,
+      source: COMMON,
+    },
+  ];
 }

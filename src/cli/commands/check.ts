@@ -1,5 +1,5 @@
 import { Command } from "commander";
-import { cautionsFor, check, type Finding } from "../../plan/index.ts";
+import { cautionsFor, check, type Finding, verdict } from "../../plan/index.ts";
 import { forecast } from "../../setup/index.ts";
 import { print, toJson } from "../output.ts";
 import { provenanceOf } from "../provenance.ts";
@@ -15,12 +15,27 @@ export function checkCommand(): Command {
       const { setup } = await openSetup(path, options.set);
       const findings = check(forecast(setup));
       const cautions = cautionsFor(setup);
-      if (options.json === true) print(toJson({ findings, cautions, provenance: provenanceOf(setup) }));
-      else print([...findings, ...cautions].map(words).join("\n"));
+      const said = verdict(findings);
+      if (options.json === true)
+        print(toJson({ verdict: said, findings, cautions, provenance: provenanceOf(setup) }));
+      else
+        print(
+          [
+            said.text,
+            "",
+            "Cautions",
+            ...cautions.map(words),
+            "",
+            "The picture and the tube",
+            ...findings.map(words),
+          ].join("\n"),
+        );
     });
 }
 
 function words(finding: Finding): string {
-  const remedy = finding.remedy === undefined ? "" : `\n        remedy: ${finding.remedy.text}`;
+  const set = Object.entries(finding.remedy?.set ?? {}).map(([path, value]) => ` --set "${path}=${value}"`);
+  const remedy =
+    finding.remedy === undefined ? "" : `\n        remedy: ${finding.remedy.text}${set.join("")}`;
   return `${finding.level.padEnd(4)}    ${finding.sentence}${remedy}\n        source: ${finding.source}`;
 }
