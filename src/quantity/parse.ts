@@ -39,13 +39,14 @@ const PLUS_MINUS = new RegExp(
 );
 
 function split(text: string): Written | undefined {
-  const clean = plainText(text);
+  const clean = plainText(text).replace(/(?:\bdeg|°)\s+([CF])$/, "deg$1");
   const both = PLUS_MINUS.exec(clean);
   if (both !== null && (both[1] === "(") === (both[4] === ")")) {
     const power = both[5] ?? both[6] ?? "0";
     return { digits: `${both[2]}e${power}`, uncertainty: `${both[3]}e${power}`, unit: both[7] };
   }
-  const one = PLAIN.exec(clean);
+  // "10^19 m-3" and "10¹⁹ m⁻³": a power alone
+  const one = PLAIN.exec(clean.replace(/^([+-]?)10(?:\^|\*\*)([+-]?\d+)/, "$11e$2"));
   if (one === null) return undefined;
   const digits = `${one[1]}e${one[3] ?? one[4] ?? "0"}`;
   const inBrackets = one[2];
@@ -63,7 +64,8 @@ function toSI(digits: string, unit: ParsedUnit): number {
   return unit.offset === 0 ? value : addDecimal(value, unit.offset);
 }
 
-const quoted = (text: string): string => `"${text}"`;
+/** As the person wrote it; a very long text shortened. */
+const quoted = (text: string): string => (text.length > 80 ? `"${text.slice(0, 79)}…"` : `"${text}"`);
 
 function readUnit(text: string, written: Written, expected: string, field: string): ParsedUnit {
   try {
@@ -88,9 +90,17 @@ function read(text: string, expected: string, field: string): { written: Written
   }
   const unit = readUnit(text, written, expected, field);
   if (!Number.isFinite(toSI(written.digits, unit))) {
-    throw new Refusal({ code: "number-too-large", field, received: quoted(text), expected });
+    const hint = "the number is too large";
+    throw new Refusal({ code: "number-too-large", field, received: quoted(text), expected, hint });
   }
   return { written, unit };
+}
+
+function wrongKind(written: string, unit: ParsedUnit, wanted: string): string {
+  if (written === "") return "the unit is missing";
+  if (wanted === "K" && /^[CF]$/.test(written))
+    return `write "deg${written}": "${written}" is an electrical unit`;
+  return `${quoted(written)} has the dimension ${dimensionCode(unit.dimension)}`;
 }
 
 /** Reads text of one known kind and checks its dimension. */
@@ -99,10 +109,7 @@ function readAs(text: string, unit: string, field: string): { written: Written; 
   const expected = expectationOf(unit);
   const result = read(text, expected, field);
   if (!sameDimension(result.unit.dimension, target.dimension)) {
-    const hint =
-      result.written.unit === ""
-        ? "the unit is missing"
-        : `${quoted(result.written.unit)} has the dimension ${dimensionCode(result.unit.dimension)}`;
+    const hint = wrongKind(result.written.unit, result.unit, unit);
     throw new Refusal({ code: "wrong-dimension", field, received: quoted(text), expected, hint });
   }
   if (unit === "K" && toSI(result.written.digits, result.unit) < 0) {

@@ -61,6 +61,11 @@ describe("parseQuantity", () => {
     ["766.2\u202fnm", "m", 766.2e-9],
     ["5896 Å", "m", 5896e-10],
     ["0 degC", "K", 273.15],
+    ["290 deg C", "K", 563.15],
+    ["290 ° C", "K", 563.15],
+    ["10^19 m-3", "m-3", 1e19],
+    ["10¹⁹ m⁻³", "m-3", 1e19],
+    ["-10^-3 m", "m", -1e-3],
   ])("reads %s", (text, unit, expected) => {
     expect(parseQuantity(text, unit, "f")).toBe(expected);
   });
@@ -114,7 +119,16 @@ describe("parseQuantity", () => {
       "rad/s",
       'vessel.bore: expected an angular frequency such as "6e9 rad/s", received "30 MHz"; "MHz" has the dimension s-1.',
     ],
-    ["1e999 mm", "m", 'vessel.bore: expected a length such as "25 mm", received "1e999 mm".'],
+    [
+      "1e999 mm",
+      "m",
+      'vessel.bore: expected a length such as "25 mm", received "1e999 mm"; the number is too large.',
+    ],
+    [
+      "290 C",
+      "K",
+      'vessel.bore: expected a temperature such as "290 degC", received "290 C"; write "degC": "C" is an electrical unit.',
+    ],
     [
       "3 W/(m.K",
       "W/(m.K)",
@@ -134,6 +148,11 @@ describe("parseQuantity", () => {
     ],
   ])("refuses %s", (text, unit, sentence) => {
     expect(refusalOf(() => parseQuantity(text, unit, "vessel.bore")).message).toBe(sentence);
+  });
+
+  it("shortens a very long text", () => {
+    const { record } = refusalOf(() => parseQuantity("x".repeat(5000), "m", "f"));
+    expect(record.received).toHaveLength(82);
   });
 
   it("treats a degree in a compound as a difference", () => {
