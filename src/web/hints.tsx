@@ -9,7 +9,7 @@ export function Hints(props: { readonly storage: Storage | undefined }) {
     <When when={shown()}>
       <aside class="hints" aria-label="Hints">
         <p>Choose anything on the bench: its fields hang below it.</p>
-        <p>Drag the rule under a number, or type with any unit: the picture follows.</p>
+        <p>Drag the rule beside a number, or type with any unit: the picture follows.</p>
         <p>Move along the picture: a line reads what it meets.</p>
         <button
           type="button"

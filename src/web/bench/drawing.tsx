@@ -125,6 +125,7 @@ export function BenchDrawing(props: DrawingProps) {
           <line class="axis-line" x1={PAD} x2={width() - PAD} y1={drawn().top(0)} y2={drawn().top(0)} />
           <g class="light" aria-hidden="true">
             <polygon class="white" points={polygon(whiteBeam(setup(), places(), setup().path.beamSize, setup().path.beamHeight), drawn().side)} />
+            <polygon class="white faint" points={polygon(untilPrism(sideBeam(setup(), places(), 0)), drawn().side)} />
             <polygon class="white" points={polygon(whiteBeam(setup(), places(), setup().path.beamWidth, 0), drawn().top)} />
             <polygon class="white" points={polygon(untilPrism(topBeam(setup(), places(), 0)), drawn().top)} />
             <Index each={colours()}>

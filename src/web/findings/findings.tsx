@@ -2,19 +2,28 @@
 import { For, Show as When } from "solid-js";
 import type { Finding } from "../../plan/finding.ts";
 
-const WEIGHT = { stop: 0, mind: 1, fine: 2 } as const;
+const WEIGHT = { stop: 0, mind: 1, fine: 2 };
 
 export function Findings(props: {
   readonly findings: readonly Finding[];
   readonly cautions: readonly Finding[];
   readonly onMend: (finding: Finding) => void;
 }) {
-  const sorted = () => [...props.findings].sort((a, b) => WEIGHT[a.level] - WEIGHT[b.level]);
+  const heavy = () => props.findings.filter(({ level }) => level !== "fine").sort((a, b) => WEIGHT[a.level] - WEIGHT[b.level]);
+  const fine = () => props.findings.filter(({ level }) => level === "fine");
   return (
     <section class="findings" aria-label="Findings about this setup">
       <ul>
-        <For each={sorted()}>{(finding) => <Line finding={finding} onMend={props.onMend} />}</For>
+        <For each={heavy()}>{(finding) => <Line finding={finding} onMend={props.onMend} />}</For>
       </ul>
+      <When when={fine().length > 0}>
+        <details open={heavy().length === 0}>
+          <summary>{`${fine().length} ${fine().length === 1 ? "thing is" : "things are"} fine`}</summary>
+          <ul>
+            <For each={fine()}>{(finding) => <Line finding={finding} onMend={props.onMend} />}</For>
+          </ul>
+        </details>
+      </When>
       <h2 id="cautions">Cautions</h2>
       <p class="quiet">Advice, not a permit: local codes, the laboratory's safety officer and licensed practice decide.</p>
       <ul>

@@ -98,14 +98,16 @@ function Numbers(props: { readonly reading: PhotoReading }) {
               <tr>
                 <th scope="row">{number.label}</th>
                 <td>
-                  <Text
-                    of={formatWithUncertainty(
-                      number.value,
-                      number.standardUncertainty,
-                      number.unit,
-                      number.as === undefined ? {} : { as: number.as },
-                    )}
-                  />
+                  <data value={number.value}>
+                    <Text
+                      of={formatWithUncertainty(
+                        number.value,
+                        number.standardUncertainty,
+                        number.unit,
+                        number.as === undefined ? {} : { as: number.as },
+                      )}
+                    />
+                  </data>
                 </td>
               </tr>
             )}

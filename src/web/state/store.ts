@@ -2,7 +2,7 @@
 import { type Accessor, createEffect, createMemo, createSignal, onCleanup } from "solid-js";
 import type { Bench, View } from "./bench.ts";
 import { amend, beginHistory, type History, push, redo, settle, undo } from "./history.ts";
-import { type SetupValue, withValue } from "./setup-text.ts";
+import { type SetupValue, valueAt, withValue } from "./setup-text.ts";
 
 export interface BenchStore {
   readonly bench: Accessor<Bench>;
@@ -54,7 +54,8 @@ export function createBenchStore(first: Bench, keep: (bench: Bench) => void): Be
     redoLabel: () => history().future[0]?.label,
     set(values, label, gesture) {
       const now = bench();
-      let setup = now.setup;
+      let { setup } = now;
+      if (Object.entries(values).every(([path, value]) => valueAt(setup, path) === value)) return;
       for (const [path, value] of Object.entries(values)) setup = withValue(setup, path, value);
       setHistory((was) => push(was, { ...now, setup }, label, gesture));
     },

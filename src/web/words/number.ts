@@ -49,5 +49,6 @@ export function spoken(text: string): string {
     .replaceAll(NARROW, " ")
     .replace(/10\^([\u2212-]?\d+)/g, (_, power: string) => `10 to the ${power.replace("\u2212", "minus ")}`)
     .replaceAll("×", "times")
-    .replaceAll("\u2212", "minus ");
+    .replaceAll("\u2212", "minus ")
+    .replaceAll(/ {2,}/g, " ");
 }

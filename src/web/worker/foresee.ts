@@ -38,7 +38,7 @@ let light = new Float32Array(0);
 let second = new Float32Array(0);
 /** pixels of the camera that make one of a dragged picture, each way */
 let bin = 2;
-const kept: { map?: { key: string; map: SpectralMap }; vapour?: { key: string; stage: VapourStage }; field?: { coarse: boolean; field: VapourField } } = {};
+const kept: { map?: { key: string; map: SpectralMap }; vapour?: { key: string; stage: VapourStage }; field?: VapourField } = {};
 
 export function foresee(request: ForeseeRequest): Sight {
   const { setup, faults } = examineSetup(request.setup as JsonObject);
@@ -99,14 +99,11 @@ function vapourOf(setup: Setup, coarse: boolean): VapourStage {
   const { beamHeight, beamSize } = setup.path;
   const key = JSON.stringify([coarse, setup.vessel, setup.medium, beamHeight, beamSize]);
   if (kept.vapour?.key === key) return kept.vapour.stage;
-  const previous = kept.field?.coarse === coarse ? kept.field.field : undefined;
-  const stage = vapourStage(setup, {
-    grid: coarse ? COARSE_GRID : DEFAULT_GRID,
-    ...(previous === undefined ? {} : { previous }),
-    ...(coarse ? { tolerance: COARSE_TOLERANCE } : {}),
-  });
+  // A start from the last field is quicker, but leaves a trace in the last digits: one setup must give one exact picture.
+  const quick = { grid: COARSE_GRID, tolerance: COARSE_TOLERANCE, ...(kept.field === undefined ? {} : { previous: kept.field }) };
+  const stage = vapourStage(setup, coarse ? quick : { grid: DEFAULT_GRID });
   kept.vapour = { key, stage };
-  kept.field = { coarse, field: stage.field };
+  if (coarse) kept.field = stage.field;
   return stage;
 }
 
