@@ -1,8 +1,6 @@
 /** What lenses and slits make of angles and openings, at the sensor. */
 import type { ImageScale, PathInput, SpectralMap } from "./api.ts";
-
-/** A Gaussian with the full width at half maximum of sinc²(a·θ/λ) has σ = 0.8859/2.3548 of λ/a. */
-const SINC2_SIGMA = 0.376217;
+import { SINC2_SIGMA } from "./diffraction.ts";
 
 export interface ImageScaleOptions {
   /** false leaves the diffraction at the beam's edges out; default true */

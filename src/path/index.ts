@@ -10,3 +10,16 @@ export { planckRadiance, sourcePhotons, sourceRadiance, tungstenEmissivity } fro
 export { type BendingCheck, type BendingCheckInput, bendingCheck, type TracedRay } from "./bending-check.ts";
 export { type IndexMedium, type RayEnd, type RayOptions, traceRay } from "./eikonal.ts";
 export { type VapourMedium, vapourMedium } from "./vapour-medium.ts";
+export { SINC2_SIGMA, slitPattern } from "./diffraction.ts";
+export { disperserTransmission } from "./disperser-loss.ts";
+export { fresnelTransmission, passThrough, type TrainPassage } from "./fresnel.ts";
+export {
+  type BudgetInput,
+  type BudgetStep,
+  type ExposureAdvice,
+  exposureAdvice,
+  type LightBudget,
+  lightBudget,
+} from "./light-budget.ts";
+export { type DirectVisionInput, type PrismPiece, type PrismReport, prismReport } from "./prism-report.ts";
+export { type Blur, type Sharpness, type SlitWish, sharpness, slitsFor } from "./sharpness.ts";

@@ -6,3 +6,14 @@ export { type LightOptions, renderLight, type Sensor } from "./light.ts";
 export { decodePng, encodePng, LARGEST_PIXELS } from "./png.ts";
 export { frameOfView, lightOfFrame, type ViewOptions, viewImage } from "./view.ts";
 export { createWorkspace, type Workspace } from "./workspace.ts";
+export {
+  FATE_TINTS,
+  FATE_WORDS,
+  FATES,
+  type Fate,
+  type Ledger,
+  type LedgerEdges,
+  ledger,
+  ledgerStrip,
+  ledgerTotals,
+} from "./ledger.ts";

@@ -1,0 +1,127 @@
+/** From the lamp's radiance to electrons in a pixel: what the slits, the glass and the disperser leave of the light. */
+import { PLANCK, SPEED_OF_LIGHT } from "../reference/index.ts";
+import type { PathInput, SpectralMap } from "./api.ts";
+import { disperserTransmission } from "./disperser-loss.ts";
+import { imageScale } from "./image-scale.ts";
+import { sourceRadiance } from "./source.ts";
+
+/** Shares that no field of the setup states. */
+export interface BudgetInput {
+  readonly path: PathInput;
+  readonly map: SpectralMap;
+  /** pixel pitch, m */
+  readonly pixel: number;
+  /** electrons per photon, 1 */
+  readonly quantumEfficiency: number;
+  /** air–glass faces of lenses and windows, uncoated; default 10 (three lenses, a condenser and two windows) */
+  readonly faces?: number;
+  /** share of light left by each such face; default 0.957 (Fresnel at n = 1.52) */
+  readonly perFace?: number;
+  /** share of its light that a grating sends into the order used; default 0.6, common practice, no source */
+  readonly gratingEfficiency?: number;
+}
+
+/** One step of the budget: what it leaves of the light before it. */
+export interface BudgetStep {
+  readonly name: string;
+  /** share left, 1 */
+  readonly share: number;
+}
+
+export interface LightBudget {
+  /** spectral radiance of the source at the wavelength, W/(m²·sr·m) */
+  readonly radiance: number;
+  /** étendue of slit area and beam, m²·sr: the same at every lossless plane from the first slit to the sensor */
+  readonly etendue: number;
+  /** vacuum wavelength that one pixel's width takes in, m */
+  readonly wavelengthPerPixel: number;
+  readonly steps: readonly BudgetStep[];
+  /** product of the steps */
+  readonly throughput: number;
+  /** photons per second on a pixel in the middle of the cold line */
+  readonly photonRate: number;
+  /** electrons per second there: the camera's `rate` */
+  readonly electronRate: number;
+}
+
+/**
+ * Electrons per second in a pixel in the middle of the cold line.
+ *
+ * Radiance is kept by lossless optics (étendue A·Ω constant): the sensor sees the source's radiance L through the exit cone. The irradiance within the line at a
+ * pixel is L_λ·Ω'·τ·Δλ with Ω' the solid angle of the beam as the sensor sees it and Δλ the wavelengths that the plumb slit's image lets overlap there; a slit image
+ * narrower than a pixel fills part of it. The source must fill the slit and the beam (a condenser that does not is a loss of its own).
+ * @param wavelength vacuum wavelength, m, inside the reach of the disperser
+ * @throws Refusal outside the reach
+ */
+export function lightBudget(input: BudgetInput, wavelength: number): LightBudget {
+  const { path, map, pixel } = input;
+  const scale = imageScale(path, map);
+  const relay = path.cameraFocalLength / path.secondCollimatorFocalLength;
+  // The beam at the tube, beamSize high and beamWidth wide, seen from the plumb slit through a lens of focal length F.
+  const solidAngleAtSlit = (path.beamSize * path.beamWidth) / (path.focalLength * path.focalLength);
+  // Radiance kept: area grows by relay² · stretch, the solid angle shrinks by it.
+  const solidAngleAtSensor = solidAngleAtSlit / (relay * relay * map.stretch);
+  const at = map.position(wavelength);
+  const step = Math.min(pixel, (map.reach.right - map.reach.left) / 1e4);
+  const low = Math.max(map.reach.left, at - step);
+  const high = Math.min(map.reach.right, at + step);
+  const perLength = (map.wavelengthAt(high) - map.wavelengthAt(low)) / (high - low);
+  const slitImage = scale.plumbSlitWidth;
+  const band = perLength * slitImage;
+  const radiance = sourceRadiance(path.source, new Float64Array([wavelength]))[0];
+  const filled = Math.min(1, scale.levelSlitHeight / pixel);
+  const steps: BudgetStep[] = [
+    { name: "lens and window faces", share: (input.perFace ?? 0.957) ** (input.faces ?? 10) },
+    {
+      name: "disperser",
+      share: disperserTransmission(path.disperser, wavelength, input.gratingEfficiency ?? 0.6),
+    },
+    { name: "slit image within a pixel's height", share: filled },
+  ];
+  const throughput = steps.reduce((product, s) => product * s.share, 1);
+  const power = radiance * band * solidAngleAtSensor * pixel * pixel * throughput;
+  const photonRate = (power * wavelength) / (PLANCK * SPEED_OF_LIGHT);
+  return {
+    radiance,
+    etendue:
+      path.levelSlit * (path.focalLength / path.collimatorFocalLength) * path.plumbSlit * solidAngleAtSlit,
+    wavelengthPerPixel: perLength * pixel,
+    steps,
+    throughput,
+    photonRate,
+    electronRate: photonRate * input.quantumEfficiency,
+  };
+}
+
+/** What a wished signal asks of the exposure, and what noise it will show. */
+export interface ExposureAdvice {
+  /** exposure that brings the middle of the cold line to the wished share of the full well, s */
+  readonly exposure: number;
+  readonly electrons: number;
+  /** signal over shot and read noise in one pixel there, 1 */
+  readonly signalToNoise: number;
+  /** darkest light, as a share of the cold line, that stands above the read and dark noise (signal = 3 noise), 1 */
+  readonly faintest: number;
+}
+
+/**
+ * Exposure for a share of the full well.
+ * @param rate electrons per second in the middle of the cold line
+ * @param fill wished share of the full well, default 0.7
+ */
+export function exposureAdvice(
+  rate: number,
+  fullWell: number,
+  readNoise: number,
+  fill = 0.7,
+): ExposureAdvice {
+  const electrons = fill * fullWell;
+  // signal = 3·√(signal + read²): signal = (9 + √(81 + 36 read²))/2
+  const faint = (9 + Math.sqrt(81 + 36 * readNoise * readNoise)) / 2;
+  return {
+    exposure: electrons / rate,
+    electrons,
+    signalToNoise: electrons / Math.sqrt(electrons + readNoise * readNoise),
+    faintest: faint / electrons,
+  };
+}

@@ -1,0 +1,168 @@
+/** Where the light went, wavelength by wavelength: recorded, absorbed, bent out, cut, lost. Every share of the beam is in one place only. */
+import type { CurveBundle, ImageScale, SpectralMap } from "../path/api.ts";
+import type { Sensor } from "./light.ts";
+
+/** What can happen to light, in the order in which it meets its fate. */
+export const FATES = ["absorbed", "fog", "wall", "lens", "jaw", "glass", "sensor", "recorded"] as const;
+export type Fate = (typeof FATES)[number];
+
+/** What each fate means, for a table or a legend. */
+export const FATE_WORDS: Readonly<Record<Fate, string>> = {
+  absorbed: "absorbed by the vapour",
+  fog: "lost in fog",
+  wall: "cut by the wall of the tube",
+  lens: "bent out of the focusing lens",
+  jaw: "cut by the end of the plumb slit",
+  glass: "lost at glass faces and in the disperser",
+  sensor: "beyond the edge of the sensor",
+  recorded: "recorded",
+};
+
+/** Edges that light can miss. What is left out has no edge. */
+export interface LedgerEdges {
+  /** heights of the bundle's curves above the tube's axis, m: needed for wall and lens */
+  readonly heights?: Float64Array;
+  /** radius of the bore, m, and length over which the light is bent, m */
+  readonly bore?: { readonly radius: number; readonly length: number };
+  /** free radius of the focusing lens, m, and its distance from the middle of the tube, m */
+  readonly lens?: { readonly radius: number; readonly distance: number };
+  /** length of the plumb slit, m, and focal length of the lens before it, m */
+  readonly plumbSlit?: { readonly length: number; readonly focalLength: number };
+  /** share of light that fog leaves, 1, at every wavelength; default 1 */
+  readonly fog?: number;
+  /** share of light that glass leaves at each wavelength, 1; default 1 */
+  readonly glass?: Float64Array;
+}
+
+export interface Ledger {
+  readonly wavelengths: Float64Array;
+  /** share of the light that came in, per fate; each of length n; together 1 at every wavelength */
+  readonly shares: Readonly<Record<Fate, Float64Array>>;
+}
+
+/**
+ * Ledger of the beam in the small-angle picture: a curve bent by θ leaves the tube θ·length/2 higher, meets the lens θ·distance higher and the plumb
+ * slit at F·θ. Light that the fates before have taken is not there for the next.
+ * Sum over fates = 1 at every wavelength within rounding (1e-15).
+ */
+export function ledger(
+  bundle: CurveBundle,
+  scale: ImageScale,
+  sensor: Sensor,
+  edges: LedgerEdges = {},
+): Ledger {
+  const { wavelengths, weights, deflection, transmission } = bundle;
+  const n = wavelengths.length;
+  const shares = Object.fromEntries(FATES.map((fate) => [fate, new Float64Array(n)])) as Record<
+    Fate,
+    Float64Array
+  >;
+  const half = (sensor.rows * sensor.pixel) / 2;
+  const fog = edges.fog ?? 1;
+  for (let h = 0; h < weights.length; h++) {
+    const height = edges.heights?.[h] ?? 0;
+    for (let i = 0; i < n; i++) {
+      const angle = deflection[h * n + i];
+      let light = weights[h] * transmission[h * n + i];
+      shares.absorbed[i] += weights[h] - light;
+      shares.fog[i] += light * (1 - fog);
+      light *= fog;
+      const fate = missed(angle, height, edges);
+      if (fate !== null) {
+        shares[fate][i] += light;
+        continue;
+      }
+      const left = light * (edges.glass?.[i] ?? 1);
+      shares.glass[i] += light - left;
+      shares[Math.abs(angle * scale.perRadian) > half ? "sensor" : "recorded"][i] += left;
+    }
+  }
+  return { wavelengths, shares };
+}
+
+function missed(angle: number, height: number, edges: LedgerEdges): Fate | null {
+  const { bore, lens, plumbSlit } = edges;
+  if (bore !== undefined && Math.abs(height + (angle * bore.length) / 2) > bore.radius) return "wall";
+  if (lens !== undefined && Math.abs(height + angle * lens.distance) > lens.radius) return "lens";
+  if (plumbSlit !== undefined && Math.abs(angle * plumbSlit.focalLength) > plumbSlit.length / 2) return "jaw";
+  return null;
+}
+
+/** Light of each fate over the sensor's width, as shares of all that came in there (weighted by wavelength). */
+export function ledgerTotals(book: Ledger, map: SpectralMap, sensor: Sensor): Readonly<Record<Fate, number>> {
+  const half = (sensor.columns * sensor.pixel) / 2;
+  const { wavelengths, shares } = book;
+  const totals = Object.fromEntries(FATES.map((fate) => [fate, 0])) as Record<Fate, number>;
+  let all = 0;
+  for (let i = 0; i + 1 < wavelengths.length; i++) {
+    const x = map.position((wavelengths[i] + wavelengths[i + 1]) / 2);
+    if (Math.abs(x) > half) continue;
+    const span = wavelengths[i + 1] - wavelengths[i];
+    all += span;
+    for (const fate of FATES) totals[fate] += (span * (shares[fate][i] + shares[fate][i + 1])) / 2;
+  }
+  for (const fate of FATES) totals[fate] = all > 0 ? totals[fate] / all : 0;
+  return totals;
+}
+
+/** Tints of the fates on a screen, sRGB 0…255: the same in picture, strip and legend. */
+export const FATE_TINTS: Readonly<Record<Fate, readonly [number, number, number]>> = {
+  absorbed: [70, 70, 90],
+  fog: [150, 150, 150],
+  wall: [150, 90, 40],
+  lens: [200, 140, 40],
+  jaw: [190, 60, 60],
+  glass: [60, 120, 120],
+  sensor: [90, 60, 150],
+  recorded: [240, 240, 230],
+};
+
+/**
+ * Ledger as a picture: each column the shares of its wavelengths stacked from the bottom, recorded light first, the other fates above it.
+ * @param rows height of the strip, pixels
+ * @returns RGBA, sensor.columns × rows, opaque
+ */
+export function ledgerStrip(
+  book: Ledger,
+  map: SpectralMap,
+  sensor: Sensor,
+  rows: number,
+): Uint8ClampedArray<ArrayBuffer> {
+  const { columns, pixel } = sensor;
+  const sums = new Float64Array(columns * FATES.length);
+  const spans = new Float64Array(columns);
+  const { wavelengths, shares } = book;
+  for (let i = 0; i + 1 < wavelengths.length; i++) {
+    const x = map.position((wavelengths[i] + wavelengths[i + 1]) / 2) / pixel + columns / 2;
+    if (!(x >= 0 && x < columns)) continue;
+    const c = Math.floor(x);
+    const span = wavelengths[i + 1] - wavelengths[i];
+    spans[c] += span;
+    FATES.forEach((fate, f) => {
+      sums[c * FATES.length + f] += (span * (shares[fate][i] + shares[fate][i + 1])) / 2;
+    });
+  }
+  const out = new Uint8ClampedArray(columns * rows * 4);
+  for (let c = 0; c < columns; c++) {
+    for (let r = 0; r < rows; r++) {
+      const level = (rows - r - 0.5) / rows;
+      out.set([...tintAt(sums, spans[c], c, level), 255], (r * columns + c) * 4);
+    }
+  }
+  return out;
+}
+
+function tintAt(
+  sums: Float64Array,
+  span: number,
+  column: number,
+  level: number,
+): readonly [number, number, number] {
+  if (span === 0) return [0, 0, 0];
+  let below = 0;
+  for (let f = FATES.length - 1; f >= 0; f--) {
+    below += sums[column * FATES.length + f] / span;
+    if (level <= below) return FATE_TINTS[FATES[f]];
+  }
+  return FATE_TINTS[FATES[0]];
+}
