@@ -2,17 +2,25 @@ import { execFileSync } from "node:child_process";
 import { mkdirSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { isPromised } from "./command-line.ts";
 import { fences } from "./markdown.ts";
 import { projectFiles, root, textOf } from "./tree.ts";
 
 const programs = projectFiles()
   .filter((name) => name.endsWith(".md"))
-  .flatMap((name) => fences(textOf(name)).map((fence) => ({ place: `${name}:${fence.line}`, fence })))
+  .flatMap((name) =>
+    fences(textOf(name)).map((fence, index, all) => ({
+      place: `${name}:${fence.line}`,
+      fence,
+      next: all[index + 1],
+    })),
+  )
   .filter(({ fence }) => fence.info[0] === "ts" && fence.info.includes("run"))
-  .map(({ place, fence }, index) => ({
+  .map(({ place, fence, next }, index) => ({
     place,
     file: `${root}dist/.docs/${index}.mts`,
     text: fence.lines.join("\n"),
+    promise: next?.info[0] === "text" ? next.lines : undefined,
   }));
 
 /** Programs in the documents import the library by its public name, so they must lie inside the package to find it. */
@@ -56,12 +64,13 @@ describe("programs that the documents show", () => {
     expect(faults).toBe("");
   });
 
-  it.each(programs)("$place runs", ({ file }) => {
+  it.each(programs)("$place runs and prints what it promises", ({ file, promise }) => {
     const printed = execFileSync(process.execPath, ["--import", "tsx", file], {
       cwd: root,
       encoding: "utf8",
     });
     expect(printed.trim()).not.toBe("");
     expect(printed).not.toMatch(/NaN|undefined/);
+    if (promise !== undefined) expect(isPromised(printed, promise), printed).toBe(true);
   });
 });

@@ -46,6 +46,9 @@ describe("the reader of documents that the checks rest on", () => {
   });
 
   it("finds fenced blocks with their info words", () => {
+    expect(fences("- a\n  ```ts run\n  if (b)\n    c;\n  ```\n")).toEqual([
+      { info: ["ts", "run"], lines: ["if (b)", "  c;"], line: 2 },
+    ]);
     expect(fences(sample)).toEqual([{ info: ["sh", "run"], lines: ["# not a heading [no](link)"], line: 6 }]);
   });
 });

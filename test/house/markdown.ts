@@ -21,14 +21,16 @@ export interface Link {
 /** Fenced blocks of a document, in order. */
 export function fences(text: string): readonly Fence[] {
   const found: Fence[] = [];
-  let open: { info: string[]; lines: string[]; line: number } | undefined;
+  let open: { info: string[]; lines: string[]; line: number; indent: number } | undefined;
   for (const [index, line] of text.split("\n").entries()) {
-    if (!line.startsWith("```")) {
-      open?.lines.push(line);
+    const indent = /^ *(?=```)/.exec(line)?.[0].length;
+    if (indent === undefined) {
+      // A block inside a list is indented as its fence is.
+      open?.lines.push(line.startsWith(" ".repeat(open.indent)) ? line.slice(open.indent) : line.trimStart());
     } else if (open === undefined) {
-      open = { info: line.slice(3).trim().split(/\s+/), lines: [], line: index + 1 };
+      open = { info: line.trim().slice(3).trim().split(/\s+/), lines: [], line: index + 1, indent };
     } else {
-      found.push(open);
+      found.push({ info: open.info, lines: open.lines, line: open.line });
       open = undefined;
     }
   }
@@ -72,7 +74,7 @@ function slug(heading: string): string {
 function prose(text: string): readonly string[] {
   let inside = false;
   return text.split("\n").map((line) => {
-    const fence = line.startsWith("```");
+    const fence = /^ *```/.test(line);
     if (fence) inside = !inside;
     return fence || inside
       ? ""
