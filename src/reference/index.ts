@@ -19,7 +19,13 @@ export {
   LENNARD_JONES,
   lennardJones,
 } from "./gases.ts";
-export type { CiddorParameters, GasDispersion, GlassRecord, ComplexIndexTable, Sellmeier } from "./glasses.ts";
+export type {
+  CiddorParameters,
+  GasDispersion,
+  GlassRecord,
+  ComplexIndexTable,
+  Sellmeier,
+} from "./glasses.ts";
 export {
   ciddorParameters,
   DISPERSION_GASES,

@@ -2,6 +2,7 @@
  * Finds any stored figure by its path or by words, for people who ask "what number do you use, and from where?".
  * For figures that the program reckons with, use the typed tables of this room instead.
  */
+import choices from "../../data/choices.json" with { type: "json" };
 import broadening from "../../data/broadening.json" with { type: "json" };
 import cie from "../../data/cie.json" with { type: "json" };
 import constants from "../../data/constants.json" with { type: "json" };
@@ -105,6 +106,24 @@ function keyOf(item: unknown, place: number): string {
   return named.length === 0 ? String(place) : named.join("-");
 }
 
+/** A bare number in a record that names no source was worked out from the first sourced figure beside it. */
+function workedOut(raw: Json, here: Inherited): Inherited {
+  for (const child of Object.values(raw)) {
+    if (typeof child !== "object" || child === null) continue;
+    const source = asText((child as Json)["source"]);
+    if (source !== undefined) return { ...here, source: `worked out from ${source}`, origin: "computed" };
+  }
+  return here;
+}
+
+/** What must be said beside a published strength that is not the one reckoned with. */
+function choiceNote(path: string): string | undefined {
+  const choice = choices.entries.find((each) => path === `lines.${each.line}.f_absorption`);
+  return choice === undefined
+    ? undefined
+    : `not the default: "${choice.strength}" of this line is used. ${choice.reason} (${choice.decision})`;
+}
+
 function walk(node: unknown, path: string, inherited: Inherited, out: Indexed[]): void {
   if (typeof node === "number") {
     const { source, origin } = inherited;
@@ -151,14 +170,15 @@ function walk(node: unknown, path: string, inherited: Inherited, out: Indexed[])
       uncertainty: typeof raw["uncertainty"] === "number" ? raw["uncertainty"] : undefined,
       source: here.source,
       origin: here.origin,
-      note: asText(raw["note"]) ?? asText(raw["derivation"]) ?? asText(raw["caution"]),
+      note: choiceNote(path) ?? asText(raw["note"]) ?? asText(raw["derivation"]) ?? asText(raw["caution"]),
       bare: false,
     };
     out.push({ found, haystack: `${path} ${here.words}`.toLowerCase() });
   }
   for (const [key, child] of Object.entries(raw)) {
     if (isRecord && (key === "value" || key === "uncertainty")) continue;
-    walk(child, key === "entries" ? path : `${path}.${key}`, here, out);
+    const under = typeof child === "number" && here.source === undefined ? workedOut(raw, here) : here;
+    walk(child, key === "entries" ? path : `${path}.${key}`, under, out);
   }
 }
 
@@ -173,6 +193,9 @@ function build(): readonly Indexed[] {
 export function storedValues(): readonly StoredValue[] {
   return build().map((entry) => entry.found);
 }
+
+/** Share of common letter pairs from which a path is worth naming as a near miss. */
+const WORTH_NAMING = 0.35;
 
 function commonLetters(a: string, b: string): number {
   const pairs = (text: string): Set<string> =>
@@ -190,7 +213,7 @@ function commonLetters(a: string, b: string): number {
  * @param query a path ("lines.KI-766.70vac.f_absorption"), the beginning of one ("glasses.517642"), or words that must
  *   all occur in path or name ("K D2 f_absorption", "argon lennard")
  * @returns in the order of the files, records of value and unit before bare numbers; never empty
- * @throws Refusal when nothing answers; its hint names the three nearest paths
+ * @throws Refusal when nothing answers; its hint names up to three near paths
  */
 export function lookup(query: string, field = "query"): readonly StoredValue[] {
   const wanted = query.trim().toLowerCase();
@@ -216,6 +239,7 @@ export function lookup(query: string, field = "query"): readonly StoredValue[] {
       path: entry.found.path,
       score: commonLetters(entry.found.path.toLowerCase(), wanted),
     }))
+    .filter((entry) => entry.score >= WORTH_NAMING)
     .sort((a, b) => b.score - a.score)
     .slice(0, 3)
     .map((entry) => entry.path);
@@ -224,6 +248,6 @@ export function lookup(query: string, field = "query"): readonly StoredValue[] {
     field,
     received: `"${query}"`,
     expected: `a path such as "lines.KI-766.70vac.f_absorption" or words that name a stored figure`,
-    hint: `nearest: ${near.join(", ")}`,
+    ...(near.length === 0 ? {} : { hint: `nearest: ${near.join(", ")}` }),
   });
 }

@@ -296,36 +296,6 @@ describe("lamps, colours, glasses", () => {
   });
 });
 
-describe("lookup", () => {
-  it("finds by path, by the beginning of a path and by words", () => {
-    expect(reference.lookup("lines.KI-766.70vac.f_absorption")).toMatchObject([
-      { value: 0.6682, unit: "1", origin: "looked-up", bare: false },
-    ]);
-    expect(reference.lookup("glasses.517642").map((each) => each.path)).toContain("glasses.517642.B.2");
-    expect(reference.lookup("K D2 f_absorption").map((each) => each.value)).toEqual([0.6682, 0.67]);
-    expect(reference.lookup("Boltzmann constant")[0].path).toBe("constants.k_B");
-    expect(reference.lookup("hyperfine.39K.levels.4p 2P3/2.A")[0]).toMatchObject({
-      value: 6.093,
-      unit: "MHz",
-    });
-  });
-
-  it("names near misses", () => {
-    expect(() => reference.lookup("lines.KI-766.7vac.f")).toThrow("nearest: lines.KI-766.70vac");
-    expect(() => reference.lookup("  ")).toThrow(Refusal);
-  });
-
-  it("gives every figure its own path, and every record a source except the zero of energy", () => {
-    const all = reference.storedValues();
-    expect(new Set(all.map((each) => each.path)).size).toBe(all.length);
-    const bare = all.filter((each) => !each.bare && (each.source === undefined || each.origin === undefined));
-    expect(bare.map((each) => each.path)).toEqual([
-      "lines.CaI-422.79vac.lower.energy",
-      "lines.CaI-657.46vac.lower.energy",
-    ]);
-  });
-});
-
 describe("a broken file", () => {
   it.each([
     [() => record([], "x.json 3"), "x.json 3: no record"],
