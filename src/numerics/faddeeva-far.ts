@@ -5,7 +5,8 @@
  */
 
 const INV_SQRT_PI = 0.5641895835477563;
-const COEFFICIENTS = Float64Array.from({ length: 17 }, (_, k) => {
+/** a_0 … a_16 */
+export const COEFFICIENTS = Float64Array.from({ length: 17 }, (_, k) => {
   let a = 1;
   for (let m = 1; m <= k; m++) a *= m - 0.5;
   return a;

@@ -4,6 +4,11 @@
  */
 import { GAUSS, GAUSS_STEPS } from "./faddeeva-table.ts";
 
+// as constants of this file: imported ones are read through a cell each time
+const START: number = GAUSS;
+const STEPS: number = GAUSS_STEPS;
+const PER_STEP = 1 / STEPS;
+
 /** Adds exp(−z²), z = x[k] + i·y[k], to out[at], out[at + 1]. */
 export function addGaussian(
   x: Float64Array,
@@ -40,13 +45,13 @@ export function addGaussianWithSlope(
 
 /** exp(−x²) for 0 ≤ x ≤ 8: exp(−n²)·exp(−(x − n)(x + n)), n the nearest tabulated point, the last by its series. */
 function gaussianInside(x: number, table: Float64Array): number {
-  const k = (x * GAUSS_STEPS + 0.5) | 0;
-  const node = k / GAUSS_STEPS;
+  const k = (x * STEPS + 0.5) | 0;
+  const node = k * PER_STEP;
   const t = -(x - node) * (x + node);
-  const low = 1 + t * (1 + t * (1 / 2 + t * (1 / 6 + t * (1 / 24))));
-  const high = 1 / 120 + t * (1 / 720 + t * (1 / 5040 + t * (1 / 40320 + t * (1 / 362880))));
   const t2 = t * t;
-  return table[GAUSS + k] * (low + t2 * t2 * t * high);
+  const low = 1 + t + t2 * (1 / 2 + t * (1 / 6));
+  const high = 1 / 24 + t * (1 / 120) + t2 * (1 / 720 + t * (1 / 5040));
+  return table[START + k] * (low + t2 * t2 * high);
 }
 
 /** exp(y²) for y < 1/128. */

@@ -21,14 +21,14 @@ export const RADIUS = 8;
 /** Nodes along each axis: 0 … 8.25, so that every |z| < 8 rounds to a node. */
 export const NODES = 34;
 /** Coefficients per node: powers 0 … 15. */
-export const TERMS = 16;
+export const TERMS = 14;
 /** First node on the real axis that has a partner without exp(−z²). */
 export const SPLIT = 11;
 /** Im z below which that partner is used. */
 export const STRIP = 1 / 128;
 /** Offset of the table of exp(−x²) and its entries per unit of x. */
 export const GAUSS = (NODES + 1) * NODES * 2 * TERMS;
-export const GAUSS_STEPS = 64;
+export const GAUSS_STEPS = 256;
 
 /** Nodes of the trapezoidal rule, less one; 2·10⁻¹⁵ is reached with 11 already. */
 const N = 15;

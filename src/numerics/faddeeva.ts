@@ -39,23 +39,30 @@ export function faddeeva(x: number, y: number, out: Float64Array, offset = 0): v
  * @throws Refusal where a point is not finite or Im z < 0
  */
 export function faddeevaArray(x: Float64Array, y: Float64Array, out: Float64Array): void {
-  for (let k = 0; k < x.length; k++) {
-    if (!(y[k] >= 0 && y[k] < Infinity && x[k] > -Infinity && x[k] < Infinity)) {
-      throw new Refusal({
-        code: "outside-upper-half-plane",
-        field: "z",
-        received: `${String(x[k])} + ${String(y[k])}i`,
-        expected: "a finite complex number with Im z ≥ 0",
-      });
-    }
-  }
+  checkUpperHalfPlane(x, y);
   evaluateMany(x, y, x.length, faddeevaTable(), out);
+}
+
+/** Refuses points that are not finite or lie below the real axis, naming the first. */
+export function checkUpperHalfPlane(x: Float64Array, y: Float64Array): void {
+  for (let k = 0; k < x.length; k++) {
+    // one sum tests both for NaN and infinity; where it overflows the parts are looked at
+    if (y[k] >= 0 && Math.abs(x[k]) + y[k] < Infinity) continue;
+    if (y[k] >= 0 && y[k] < Infinity && x[k] > -Infinity && x[k] < Infinity) continue;
+    throw new Refusal({
+      code: "outside-upper-half-plane",
+      field: "z",
+      received: `${String(x[k])} + ${String(y[k])}i`,
+      expected: "a finite complex number with Im z ≥ 0",
+    });
+  }
 }
 
 /**
  * The kernel: `count` points of the closed upper half plane, unchecked, laid out as in `faddeevaArray`. Allocates
- * nothing. Inside |z| = 8 the series is summed in its odd and even powers, two short chains in δ² instead of one long
- * one in δ. The WebAssembly kernel repeats these operations one by one and gives the same bits.
+ * nothing. Inside |z| = 8 two points go side by side through the Taylor series, each summed in its odd and even powers,
+ * short chains in δ² instead of a long one in δ: one chain alone leaves the processor's multipliers waiting.
+ * The WebAssembly kernel repeats these operations one by one and gives the same bits.
  */
 export function evaluateMany(
   x: Float64Array,
@@ -64,38 +71,75 @@ export function evaluateMany(
   table: Float64Array,
   out: Float64Array,
 ): void {
-  for (let k = 0; k < count; k++) {
-    const a = x[k];
-    const b = y[k];
-    if (a * a + b * b >= 64) {
+  // imported constants are read through a cell each time; these are not
+  const cell: number = CELL;
+  const perCell = 1 / cell;
+  const nodes: number = NODES;
+  const stride: number = STRIDE;
+  const firstSplit: number = SPLIT;
+  const strip: number = STRIP;
+  for (let k = 0; k < count; ) {
+    const a0 = x[k];
+    const b0 = y[k];
+    if (a0 * a0 + b0 * b0 >= 64) {
       faddeevaFar(x, y, k, out, 2 * k);
+      k++;
       continue;
     }
-    const ax = Math.abs(a);
-    const i = (ax * 4 + 0.5) | 0;
-    const j = (b * 4 + 0.5) | 0;
-    const split = b < STRIP && i >= SPLIT;
-    const dRe = ax - i * CELL;
-    const dIm = b - j * CELL;
-    let at = ((split ? NODES : j) * NODES + i) * STRIDE;
-    const end = at + STRIDE;
-    const p = (dRe - dIm) * (dRe + dIm);
-    const q = 2 * dRe * dIm;
-    let oddRe = table[at];
-    let oddIm = table[at + 1];
-    let evenRe = table[at + 2];
-    let evenIm = table[at + 3];
-    for (at += 4; at < end; at += 4) {
-      const nextOdd = oddRe * p - oddIm * q + table[at];
-      oddIm = oddRe * q + oddIm * p + table[at + 1];
-      oddRe = nextOdd;
-      const nextEven = evenRe * p - evenIm * q + table[at + 2];
-      evenIm = evenRe * q + evenIm * p + table[at + 3];
-      evenRe = nextEven;
+    // the partner: the next point, or the same once more where that is missing or far
+    const next = k + 1 < count && x[k + 1] * x[k + 1] + y[k + 1] * y[k + 1] < 64 ? k + 1 : k;
+    const a1 = x[next];
+    const b1 = y[next];
+    const ax0 = Math.abs(a0);
+    const ax1 = Math.abs(a1);
+    const i0 = (ax0 * perCell + 0.5) | 0;
+    const i1 = (ax1 * perCell + 0.5) | 0;
+    const j0 = (b0 * perCell + 0.5) | 0;
+    const j1 = (b1 * perCell + 0.5) | 0;
+    const split0 = b0 < strip && i0 >= firstSplit;
+    const split1 = b1 < strip && i1 >= firstSplit;
+    const re0 = ax0 - i0 * cell;
+    const re1 = ax1 - i1 * cell;
+    const im0 = b0 - j0 * cell;
+    const im1 = b1 - j1 * cell;
+    const p0 = (re0 - im0) * (re0 + im0);
+    const p1 = (re1 - im1) * (re1 + im1);
+    const q0 = 2 * re0 * im0;
+    const q1 = 2 * re1 * im1;
+    let at0 = ((split0 ? nodes : j0) * nodes + i0) * stride;
+    let at1 = ((split1 ? nodes : j1) * nodes + i1) * stride;
+    let oddRe0 = table[at0];
+    let oddIm0 = table[at0 + 1];
+    let evenRe0 = table[at0 + 2];
+    let evenIm0 = table[at0 + 3];
+    let oddRe1 = table[at1];
+    let oddIm1 = table[at1 + 1];
+    let evenRe1 = table[at1 + 2];
+    let evenIm1 = table[at1 + 3];
+    const end = at0 + stride;
+    for (at0 += 4, at1 += 4; at0 < end; at0 += 4, at1 += 4) {
+      let step = oddRe0 * p0 - oddIm0 * q0 + table[at0];
+      oddIm0 = oddRe0 * q0 + oddIm0 * p0 + table[at0 + 1];
+      oddRe0 = step;
+      step = oddRe1 * p1 - oddIm1 * q1 + table[at1];
+      oddIm1 = oddRe1 * q1 + oddIm1 * p1 + table[at1 + 1];
+      oddRe1 = step;
+      step = evenRe0 * p0 - evenIm0 * q0 + table[at0 + 2];
+      evenIm0 = evenRe0 * q0 + evenIm0 * p0 + table[at0 + 3];
+      evenRe0 = step;
+      step = evenRe1 * p1 - evenIm1 * q1 + table[at1 + 2];
+      evenIm1 = evenRe1 * q1 + evenIm1 * p1 + table[at1 + 3];
+      evenRe1 = step;
     }
-    const im = oddRe * dIm + oddIm * dRe + evenIm;
-    out[2 * k] = oddRe * dRe - oddIm * dIm + evenRe;
-    out[2 * k + 1] = a < 0 ? -im : im;
-    if (split) addGaussian(x, y, k, table, out, 2 * k);
+    // ±1 without a branch that half of all points would take the other way
+    const sign0 = a0 / (ax0 === 0 ? 1 : ax0);
+    const sign1 = a1 / (ax1 === 0 ? 1 : ax1);
+    out[2 * next] = oddRe1 * re1 - oddIm1 * im1 + evenRe1;
+    out[2 * next + 1] = sign1 * (oddRe1 * im1 + oddIm1 * re1 + evenIm1);
+    out[2 * k] = oddRe0 * re0 - oddIm0 * im0 + evenRe0;
+    out[2 * k + 1] = sign0 * (oddRe0 * im0 + oddIm0 * re0 + evenIm0);
+    if (split0) addGaussian(x, y, k, table, out, 2 * k);
+    if (split1 && next > k) addGaussian(x, y, next, table, out, 2 * next);
+    k = next + 1;
   }
 }

@@ -40,12 +40,74 @@ export function addLines(
   const table = faddeevaTable();
   for (let from = 0; from < omegas.length; from += BLOCK) {
     const to = Math.min(from + BLOCK, omegas.length);
+    const low = smallest(omegas, from, to);
+    const high = largest(omegas, from, to);
     for (let k = 0; k < packed.length; k += PACKED) {
+      if (isFar(packed, k, low, high)) {
+        addFarWings(packed, k, omegas, from, to, re, im);
+        continue;
+      }
       const count = addWings(packed, k, omegas, from, to, re, im, near.x, near.y, index);
       if (count === 0) continue;
       evaluateMany(near.x, near.y, count, table, near.w);
       addCores(packed, k, omegas, count, re, im, near.w, index);
     }
+  }
+}
+
+function smallest(values: Float64Array, from: number, to: number): number {
+  let least = values[from];
+  for (let i = from + 1; i < to; i++) if (values[i] < least) least = values[i];
+  return least;
+}
+
+function largest(values: Float64Array, from: number, to: number): number {
+  let most = values[from];
+  for (let i = from + 1; i < to; i++) if (values[i] > most) most = values[i];
+  return most;
+}
+
+/** Whether every frequency of a block lies in the far wing of a component. */
+function isFar(packed: Float64Array, k: number, low: number, high: number): boolean {
+  const centre = packed[k + 1];
+  const half = packed[k + 2];
+  const sigma = packed[k + 3];
+  const d = low > centre ? low - centre : high < centre ? centre - high : 0;
+  return d * d + half * half >= FAR_WING * sigma * sigma;
+}
+
+/** One component in a block that lies in its far wing altogether: the loop that most of the work is in. */
+function addFarWings(
+  packed: Float64Array,
+  k: number,
+  omegas: Float64Array,
+  from: number,
+  to: number,
+  re: Float64Array,
+  im: Float64Array,
+): void {
+  const own = packed[k];
+  const centre = packed[k + 1];
+  const half = packed[k + 2];
+  const amplitude = packed[k + 4];
+  const s2 = packed[k + 3] * packed[k + 3];
+  const twiceS2 = 2 * s2;
+  const h2 = half * half;
+  for (let i = from; i < to; i++) {
+    const omega = omegas[i];
+    const d = omega - centre;
+    const r2 = d * d + h2;
+    const sum = own + omega;
+    const both = 1 / (r2 * sum);
+    const inverse = both * sum;
+    const u = d * inverse;
+    const v = half * inverse;
+    const p = s2 * ((u - v) * (u + v));
+    const q = twiceS2 * (u * v);
+    const sRe = 1 + p * (0.5 + 0.75 * p) - 0.75 * q * q;
+    const sIm = q * (0.5 + 1.5 * p);
+    re[i] += amplitude * (both * r2 - (u * sRe - v * sIm));
+    im[i] += amplitude * (v * sRe + u * sIm);
   }
 }
 
