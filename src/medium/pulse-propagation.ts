@@ -1,0 +1,114 @@
+/**
+ * The numerical heart of `pulse.ts`: what a length of medium does to each frequency of an envelope, and the envelope after it.
+ * Time factor e^(−iΩτ), τ = t − L/c.
+ */
+import FFT from "fft.js";
+import { Refusal } from "../quantity/index.ts";
+import { SPEED_OF_LIGHT } from "../reference/index.ts";
+import type { Medium } from "./medium.ts";
+
+export interface Transfer {
+  /** H(Ω_k), interleaved re, im, in the order of the transform (Ω_k = −2πk/window) */
+  readonly values: Float64Array;
+  /** phase of H∞, rad */
+  readonly phase: number;
+  /** A of H ≈ H∞(1 + iA/Ω), rad/s */
+  readonly slope: number;
+}
+
+/** H over the transform's frequencies; refused by the medium where they leave its range. */
+export function transferFunction(
+  medium: Medium,
+  length: number,
+  carrier: number,
+  points: number,
+  window: number,
+): Transfer {
+  const omega0 = (2 * Math.PI * SPEED_OF_LIGHT) / carrier;
+  const half = points / 2;
+  const step = (2 * Math.PI) / window;
+  if (omega0 <= half * step) {
+    throw new Refusal({
+      code: "pulse",
+      field: "pulse.duration",
+      received: "less than a cycle of light per step",
+      expected: "a pulse of many optical cycles, or fewer points",
+    });
+  }
+  // Frequencies −half … half, one more than the transform has: its highest one stands for both signs.
+  const wavelengths = Float64Array.from({ length: points + 1 }, (_, m) =>
+    carrierShift(omega0, (m - half) * step),
+  );
+  const { refractivity, absorption } = medium.indexAt(wavelengths);
+  const phases = wavelengths.map((l, m) => (2 * Math.PI * refractivity[m] * length) / l);
+  const phase = (phases[0] + phases[points]) / 2;
+  const slope = ((phases[points] - phases[0]) / 2) * half * step;
+  const values = new Float64Array(2 * points);
+  const put = (k: number, m: number, share: number): void => {
+    const amplitude = share * Math.exp((-absorption[m] * length) / 2);
+    values[2 * k] += amplitude * Math.cos(phases[m]);
+    values[2 * k + 1] += amplitude * Math.sin(phases[m]);
+  };
+  for (let k = 0; k < points; k++) {
+    if (k === half) continue;
+    // forward transform uses e^(−2πijk/n): its k is our Ω = −k·step
+    put(k, half - (k < half ? k : k - points), 1);
+  }
+  put(half, 0, 0.5);
+  put(half, points, 0.5);
+  return { values, phase, slope };
+}
+
+const carrierShift = (omega0: number, offset: number): number =>
+  (2 * Math.PI * SPEED_OF_LIGHT) / (omega0 + offset);
+
+/** Transmitted envelope, interleaved re, im. */
+export function propagate(
+  entering: Float64Array,
+  transfer: Transfer,
+  dt: number,
+  points: number,
+  window: number,
+): Float64Array {
+  const { values, phase, slope } = transfer;
+  const step = (2 * Math.PI) / window;
+  const half = points / 2;
+  const turnRe = Math.cos(phase);
+  const turnIm = Math.sin(phase);
+  // The part taken out: H∞(1 + iA/(Ω + iκ)) ↔ H∞(δ(τ) + A e^(−κτ) for τ > 0), κ of the size of A so that it dies in time.
+  const decay = Math.abs(slope) + 16 / window;
+  const fft = new FFT(points);
+  const spectrum = fft.createComplexArray() as number[];
+  const packed = new Array<number>(2 * points).fill(0);
+  for (let j = 0; j < points; j++) packed[2 * j] = entering[j];
+  fft.transform(spectrum, packed);
+  for (let k = 0; k < points; k++) {
+    const omega = k === half ? 0 : -(k < half ? k : k - points) * step;
+    // iA/(Ω + iκ) = A(κ + iΩ)/(Ω² + κ²); at the highest frequency the two signs average its imaginary part away
+    const at = k === half ? half * step : omega;
+    const norm = slope / (at * at + decay * decay);
+    const partRe = 1 + norm * decay;
+    const partIm = norm * omega;
+    const restRe = values[2 * k] - (turnRe * partRe - turnIm * partIm);
+    const restIm = values[2 * k + 1] - (turnRe * partIm + turnIm * partRe);
+    const re = spectrum[2 * k];
+    const im = spectrum[2 * k + 1];
+    spectrum[2 * k] = re * restRe - im * restIm;
+    spectrum[2 * k + 1] = re * restIm + im * restRe;
+  }
+  fft.inverseTransform(packed, spectrum);
+  const result = Float64Array.from(packed);
+  // ∫ e^(−κ(τ−s)) E(s) ds by recursion, E straight between points: exact for the samples as drawn
+  const keep = Math.exp(-decay * dt);
+  const x = decay * dt;
+  const weightNew = (1 + Math.expm1(-x) / x) / decay;
+  const weightOld = -(Math.expm1(-x) / x + keep) / decay;
+  let memory = 0;
+  for (let j = 0; j < points; j++) {
+    if (j > 0) memory = keep * memory + weightOld * entering[j - 1] + weightNew * entering[j];
+    const part = entering[j] + slope * memory;
+    result[2 * j] += turnRe * part;
+    result[2 * j + 1] += turnIm * part;
+  }
+  return result;
+}
