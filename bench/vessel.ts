@@ -127,6 +127,7 @@ if (other.status === 0) {
     solution: number;
     iterations: number;
     probe: number;
+    cpu: number;
   };
   const mine = own.assembly + own.solution;
   const them = theirs.assembly + theirs.solution;

@@ -3,6 +3,8 @@ import { halvingCount, type PolarGrid } from "../numerics/polar-grid.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { GridSize, VesselInput } from "./api.ts";
 
+type TubeLengths = Pick<VesselInput, "bore" | "heatedLength" | "length">;
+
 /** Grid of a forecast. */
 export const DEFAULT_GRID: GridSize = { radial: 24, angular: 32, axial: 32 };
 /** Grid of an answer while a control is dragged. */
@@ -35,7 +37,7 @@ function check(field: string, value: number, low: number, high: number): void {
  * the wall changes: their density is 1 + A Σ 1/(1 + t²), t the distance from such an end in bore diameters, with A so
  * that a third of the slices belong to the two crowds in a long tube. Smooth in every length, mirror-symmetric in z.
  */
-export function tubeGrid(input: VesselInput, size: GridSize): PolarGrid {
+export function tubeGrid(input: TubeLengths, size: GridSize): PolarGrid {
   const n = size.axial;
   const half = 0.5 * input.length;
   const edge = 0.5 * input.heatedLength;

@@ -6,8 +6,13 @@ export type {
   VesselNumbers,
   VesselWarning,
 } from "./api.ts";
+export { shellWall, solveBalancedVapour } from "./balanced.ts";
 export { beamColumns } from "./columns.ts";
-export type { VapourField } from "./field.ts";
+export type { TubeInput, VapourField } from "./field.ts";
 export { COARSE_GRID, DEFAULT_GRID, gridSize } from "./grid.ts";
 export { type MetalFlows, metalFlows, vesselNumbers } from "./numbers.ts";
+export { TUBE_MATERIALS } from "./materials.ts";
+export type { Cooling, HeatBalance, ShellInput, ShellState } from "./shell-api.ts";
 export { solveVapour } from "./solve.ts";
+export { steadyShell } from "./steady-shell.ts";
+export { type PowerStep, readyTime, type WarmUp, type WarmUpOptions, warmUp } from "./warm-up.ts";

@@ -60,7 +60,7 @@ export function measuredWall(input: VesselInput, grid: PolarGrid): WallMap {
 }
 
 /** Mean from a to b of a box of half-width `half` about 0 whose two edges are ramps of width `edge`. */
-function meanOfBox(a: number, b: number, half: number, edge: number): number {
+export function meanOfBox(a: number, b: number, half: number, edge: number): number {
   return (
     (rampIntegral(b + half, edge) -
       rampIntegral(a + half, edge) -
@@ -74,7 +74,7 @@ function meanOfBox(a: number, b: number, half: number, edge: number): number {
 function rampIntegral(t: number, edge: number): number {
   if (t <= -0.5 * edge) return 0;
   if (t >= 0.5 * edge) return t;
-  return (t + 0.5 * edge) ** 2 / (2 * edge);
+  return edge > 0 ? (t + 0.5 * edge) ** 2 / (2 * edge) : 0;
 }
 
 /** Lowest and highest temperature on wall and windows, K. */
