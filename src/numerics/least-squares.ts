@@ -3,7 +3,8 @@
  * covariance that the data support. For straight-line and polynomial problems use `linearLeastSquares`.
  */
 import { type Loss, type LossKernel, lossOf } from "./least-squares-loss.ts";
-import { factorGram, factorTall, inverseGram, solveUpper, type TallQr } from "./least-squares-qr.ts";
+import { inverseGram } from "./least-squares-qr.ts";
+import { dampedStep, predictedFall, triangleOf } from "./least-squares-step.ts";
 
 export type { Loss } from "./least-squares-loss.ts";
 
@@ -99,7 +100,8 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
     for (const k of free) {
       let norm = 0;
       for (let i = 0; i < m; i++) norm += work[k * m + i] * work[k * m + i];
-      scaling[k] = Math.max(scaling[k], Math.sqrt(norm));
+      // The present norm, not the largest so far: MGH10 from its far start needs steps that grow again.
+      scaling[k] = Math.sqrt(norm);
       if (scaling[k] === 0) scaling[k] = 1;
     }
     const qr = triangleOf(work, rhs, free, m, n);
@@ -268,65 +270,6 @@ function gradientVanishes(
     if (Math.abs(dot) > 1e-13 * Math.sqrt(2 * cost * norm)) return false;
   }
   return true;
-}
-
-/** From here on the Gram matrix is used instead of reflections. */
-const TALL = 5000;
-
-function triangleOf(
-  work: Float64Array,
-  rhs: Float64Array,
-  free: readonly number[],
-  m: number,
-  n: number,
-): TallQr {
-  if (m < TALL) return factorTall(pack(work, free, m), rhs, m, free.length);
-  return factorGram(free.length === n ? work : pack(work, free, m), rhs, m, free.length);
-}
-
-function pack(work: Float64Array, free: readonly number[], m: number): Float64Array {
-  const packed = new Float64Array(m * free.length);
-  for (let at = 0; at < free.length; at++)
-    packed.set(work.subarray(free[at] * m, (free[at] + 1) * m), at * m);
-  return packed;
-}
-
-/** Solves the triangle stacked on √λ·D, the classic two-stage form. */
-function dampedStep(
-  upper: Float64Array,
-  rhs: Float64Array,
-  free: readonly number[],
-  scaling: Float64Array,
-  damping: number,
-): Float64Array {
-  const n = free.length;
-  const stacked = new Float64Array(2 * n * n);
-  const stackedRhs = new Float64Array(2 * n);
-  for (let j = 0; j < n; j++) {
-    for (let i = 0; i <= j; i++) stacked[j * 2 * n + i] = upper[j * n + i];
-    stacked[j * 2 * n + n + j] = Math.sqrt(damping) * scaling[free[j]];
-    stackedRhs[j] = rhs[j];
-  }
-  const small = factorTall(stacked, stackedRhs, 2 * n, n);
-  return solveUpper(small.upper, small.rhs, n);
-}
-
-/** Fall of the quadratic model from the present point to the trial point. */
-function predictedFall(
-  upper: Float64Array,
-  rhs: Float64Array,
-  free: readonly number[],
-  from: Float64Array,
-  to: Float64Array,
-): number {
-  const n = free.length;
-  let fall = 0;
-  for (let i = 0; i < n; i++) {
-    let move = 0;
-    for (let j = i; j < n; j++) move += upper[j * n + i] * (to[free[j]] - from[free[j]]);
-    fall -= rhs[i] * move + 0.5 * move * move;
-  }
-  return fall;
 }
 
 function halfSquares(values: Float64Array): number {
