@@ -14,6 +14,17 @@ describe("media known by a formula", () => {
     expect(airMedium(state).indexAt(at).refractivity[2]).toBe(airRefractivity(900e-9, state));
   });
 
+  it("take fused silica by name", () => {
+    const silica = glassMedium("fused-silica");
+    expect(silica.name).toBe("fused silica");
+    expect(silica.remarks).toEqual(["taken as perfectly clear: its own absorption is not stored"]);
+    // Malitson 1965: 1.45846 at the d line against air
+    expect(silica.indexAt(Float64Array.of(587.725e-9)).refractivity[0]).toBeCloseTo(
+      0.45846 + 1.45846 * 2.72e-4,
+      5,
+    );
+  });
+
   it("have a group index above the phase index in normal dispersion, by the derivative", () => {
     const glass = glassMedium("517642");
     const wavelength = 589.3e-9;

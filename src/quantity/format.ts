@@ -1,5 +1,5 @@
 /** SI number → text for people: a sensible prefix, a narrow no-break space, superscripts. `parse.ts` reads it back. */
-import { addDecimal, scaleDecimal } from "./decimal.ts";
+import { scaleDecimal } from "./decimal.ts";
 import { parseUnit } from "./unit-text.ts";
 import { fromCoherent } from "./parse.ts";
 
@@ -123,9 +123,4 @@ export function formatWithUncertainty(
     /^-/,
     plain ? "-" : "−",
   );
-}
-
-/** Celsius of a kelvin temperature, to 15 digits. */
-export function celsius(kelvin: number): number {
-  return addDecimal(kelvin, -273.15);
 }

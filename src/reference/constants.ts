@@ -1,7 +1,7 @@
 /** Constants of nature, CODATA 2022, as stored in data/constants.json with their sources. */
 import data from "../../data/constants.json" with { type: "json" };
 import type { SourcedValue } from "./record.ts";
-import { list, optionalText, originOf, record, sourced, text } from "./record.ts";
+import { list, originOf, record, sourced, text } from "./record.ts";
 
 export interface ConstantRecord extends SourcedValue {
   /** short symbol, e.g. "k_B" */
@@ -22,9 +22,6 @@ function read(entry: unknown, i: number): ConstantRecord {
 
 /** Every stored constant. */
 export const CONSTANTS: readonly ConstantRecord[] = list(data.entries, "constants.json").map(read);
-
-/** What was seen, and where, while the table was compiled. */
-export const CONSTANTS_SEEN_IN = optionalText(data.seen_in);
 
 function numeric(id: string): number {
   const found = CONSTANTS.find((constant) => constant.id === id);
