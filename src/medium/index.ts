@@ -58,3 +58,7 @@ export {
 export { vapourMedium } from "./vapour-medium.ts";
 export { groupIndex, phaseVelocity, refractivitySlope } from "./velocities.ts";
 export { type WaterDispersion, waterDispersion, waterIndex, waterMedium, waterTableMedium } from "./water.ts";
+export { curveOfGrowth, type EquivalentWidth, equivalentWidth } from "./curve-of-growth.ts";
+export { mixtureResponse } from "./mixture.ts";
+export { edgeDeflectionLimit, peakRefractivity, peakSusceptibility } from "./self-broadened.ts";
+export { type ModelDifference, modelDifference, twoOscillatorResponse } from "./two-oscillators.ts";

@@ -6,6 +6,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { faddeeva, faddeevaArray } from "../../src/numerics/faddeeva.ts";
+import { checkPublished } from "./published-check.ts";
 
 type Row = readonly [string, string, string, string];
 const fixture = JSON.parse(readFileSync(join(import.meta.dirname, "fixtures/faddeeva.json"), "utf8")) as {
@@ -61,5 +62,23 @@ describe("Faddeeva function against published tables", () => {
   it("maximum of Dawson's integral: Abramowitz & Stegun 7.1.17, DLMF 7.8", () => {
     faddeeva(0.924138873, 0, out);
     expect(Math.abs((out[1] * Math.sqrt(Math.PI)) / 2 - 0.5410442246)).toBeLessThanOrEqual(1e-10);
+  });
+
+  checkPublished("voigt-fwhm", ({ inputs }) => {
+    // Re w((u + i h)/σ) with h half the Lorentz width, σ the 1/e half width of the Gaussian
+    const sigma = inputs["fG"] / (2 * Math.sqrt(Math.LN2));
+    const height = (u: number): number => {
+      faddeeva(u / sigma, inputs["fL"] / 2 / sigma, out);
+      return out[0];
+    };
+    const half = height(0) / 2;
+    let low = 0;
+    let high = 3;
+    for (let k = 0; k < 60; k++) {
+      const middle = (low + high) / 2;
+      if (height(middle) > half) low = middle;
+      else high = middle;
+    }
+    return low + high;
   });
 });
