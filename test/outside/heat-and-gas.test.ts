@@ -31,7 +31,7 @@ describe("convection outside the tube", () => {
 });
 
 describe("buffer gases", () => {
-  it("viscosity agrees with Lemmon & Jacobsen within 1.5 %, conductivity within 2.5 %, from 300 K to 800 K", () => {
+  it("viscosity agrees with the second source within 0.7 % (air 2.5 %), conductivity within 2.2 %, from 300 K to 800 K", () => {
     const rows = diffusion.gas_transport_table.filter((row) => "eta_LJ2004_uPa.s" in row);
     expect(rows.length).toBeGreaterThanOrEqual(12);
     for (const row of rows as {
@@ -41,7 +41,9 @@ describe("buffer gases", () => {
       "lambda_LJ2004_mW/(m.K)": number;
     }[]) {
       const gas = gasProperties(row.gas);
-      expect(Math.abs((viscosity(gas, row.T) * 1e6) / row["eta_LJ2004_uPa.s"] - 1)).toBeLessThan(0.015);
+      expect(Math.abs((viscosity(gas, row.T) * 1e6) / row["eta_LJ2004_uPa.s"] - 1)).toBeLessThan(
+        row.gas === "air" ? 0.025 : 0.007,
+      );
       expect(Math.abs((conductivity(gas, row.T) * 1e3) / row["lambda_LJ2004_mW/(m.K)"] - 1)).toBeLessThan(
         0.022,
       );
