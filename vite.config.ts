@@ -14,6 +14,6 @@ export default defineConfig({
     sourcemap: false,
     chunkSizeWarningLimit: 400,
     // Where the build's own seconds go is no news to whoever starts the program.
-    rolldownOptions: { checks: { pluginTimings: false } },
+    rolldownOptions: { checks: { bundlerTimings: false } },
   },
 });
