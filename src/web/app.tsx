@@ -5,9 +5,11 @@ import { FieldSheet } from "./fields/sheet.tsx";
 import { Cards } from "./figure/cards.tsx";
 import { Choice } from "./figure/choice.tsx";
 import { IndexStrip } from "./figure/figures.tsx";
-import { Findings } from "./findings/findings.tsx";
+import { TubeNumbers } from "./figure/tube-numbers.tsx";
+import { Cautions, Findings } from "./findings/findings.tsx";
 import { Header } from "./header.tsx";
 import { createReading } from "./photo/reading.ts";
+import { Numbers } from "./photo/numbers.tsx";
 import { PhotoPlate } from "./photo/photo-plate.tsx";
 import { Wells } from "./photo/wells.tsx";
 import { Plate, PLATE_MARGIN } from "./picture/plate.tsx";
@@ -91,7 +93,12 @@ export function App(props: { readonly store: BenchStore; readonly startForesight
         <div class="left" ref={sheet}>
           <FieldSheet element={view().element} setup={store.bench().setup} store={store} faults={faults()} />
           <When when={sights.sight()}>
-            {(sight) => <Cards sight={sight()} view={view()} theme={theme.theme()} onCursor={(cursor) => store.look({ cursor })} />}
+            {(sight) => (
+              <>
+                <Cards sight={sight()} view={view()} theme={theme.theme()} onCursor={(cursor) => store.look({ cursor })} />
+                <TubeNumbers sight={sight()} />
+              </>
+            )}
           </When>
         </div>
         <div class="right" ref={plate} aria-busy={!sights.settled()} data-settled={sights.settled()}>
@@ -117,10 +124,13 @@ export function App(props: { readonly store: BenchStore; readonly startForesight
                       onChoose={(wavelengths) => store.look({ wavelengths })}
                     />
                   </When>
-                  <p class="quiet legend">
-                    <span class="key-blue">index, n − 1</span> <span class="key-copper">light left</span>
-                  </p>
+                  <When when={face() === "forecast"}>
+                    <p class="quiet legend">
+                      <span class="key-blue">index, n − 1</span> <span class="key-copper">light left</span>
+                    </p>
+                  </When>
                 </div>
+                <When when={face() === "photograph" && reading.answer()}>{(answer) => <Numbers reading={answer()} />}</When>
                 <When when={face() === "forecast"}>
                   <IndexStrip sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />
                 </When>
@@ -153,6 +163,7 @@ export function App(props: { readonly store: BenchStore; readonly startForesight
           />
         </div>
       </div>
+      <When when={sights.said()}>{(said) => <Cautions cautions={said().cautions} onMend={mend} />}</When>
       <footer class="foot">
         <p>crossprism computes here, in this browser; nothing leaves this machine. Values from published tables; what is assumed is said where it is used.</p>
       </footer>

@@ -68,7 +68,7 @@ export function Header(props: {
         </h1>
         <p class="subtitle">
           <When when={props.sight}>
-            {(sight) => `${choiceWords(sight().setup.medium.element)} in a ${quantity(sight().setup.vessel.bore, "m")} bore`}
+            {(sight) => <>{`${choiceWords(sight().setup.medium.element)} in a ${quantity(sight().setup.vessel.bore, "m")} bore`}</>}
           </When>
         </p>
       </div>

@@ -253,6 +253,6 @@ describe("the bench in a browser", () => {
     await page.emulateMedia({ media: "print" });
     expect(await page.locator(".plate canvas").isVisible()).toBe(true);
     expect(await page.locator(".card-value").first().isVisible()).toBe(true);
-    for (const hidden of [".doings", ".rule", ".well-row"]) expect(await page.locator(hidden).first().isVisible(), hidden).toBe(false);
+    for (const hidden of [".doings", ".rule", ".wells"]) expect(await page.locator(hidden).first().isVisible(), hidden).toBe(false);
   });
 });

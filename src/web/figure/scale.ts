@@ -1,5 +1,5 @@
 /** Ticks and paths of a plot over typed arrays: pure, no DOM. */
-import { scaleLinear } from "d3-scale";
+import { roundTicks, type Tick } from "./ticks.ts";
 
 export interface Axis {
   /** what it is, in words: "n − 1" */
@@ -12,17 +12,9 @@ export interface Axis {
   readonly ticks?: number;
 }
 
-export interface Tick {
-  readonly value: number;
-  readonly text: string;
-}
-
 /** Round values inside an axis with just the decimals they need. */
 export function ticksOf(axis: Axis): readonly Tick[] {
-  const scale = scaleLinear([axis.from, axis.to], [0, 1]);
-  const values = scale.ticks(axis.ticks ?? 6);
-  const format = scale.tickFormat(axis.ticks ?? 6);
-  return values.map((value) => ({ value, text: format(value).replace("-", "\u2212") }));
+  return roundTicks(axis.from, axis.to, axis.ticks ?? 6);
 }
 
 /** Power of ten taken out of an axis so that its ticks stay short: 3 × 10^−5 → ticks in units of 10^−5. */
@@ -32,9 +24,12 @@ export function powerOf(extent: number): number {
   return power >= -2 && power <= 3 ? 0 : power;
 }
 
+/** Columns per pixel: fine enough that steep branches show no stairs. */
+const FINE = 4;
+
 /**
- * SVG path of y over x inside a box, y cut off a little outside it. More than two points per pixel column are
- * drawn as that column's lowest and highest value, so that a narrow line never falls between two samples.
+ * SVG path of y over x inside a box, y cut off a little outside it. More than two points in a quarter of a pixel are
+ * drawn as that quarter's lowest and highest value, so that a narrow line never falls between two samples.
  */
 export function pathOf(
   x: ArrayLike<number>,
@@ -54,16 +49,16 @@ export function pathOf(
   let high = 0;
   const flush = (): void => {
     if (Number.isNaN(column)) return;
-    const px = column + 0.5;
+    const px = (column + 0.5) / FINE;
     for (const py of first === last && low === high ? [first] : orderOf(first, low, high, last)) {
-      path += `${pen ? "L" : "M"}${px.toFixed(1)} ${py.toFixed(1)}`;
+      path += `${pen ? "L" : "M"}${px.toFixed(2)} ${py.toFixed(1)}`;
       pen = true;
     }
     column = Number.NaN;
   };
   for (let i = 0; i < x.length; i++) {
     const value = y[i] as number;
-    const px = Math.floor(toX(x[i] as number));
+    const px = Math.floor(FINE * toX(x[i] as number));
     if (Number.isNaN(value)) {
       flush();
       pen = false;

@@ -66,7 +66,7 @@ export function Sections(props: FigureProps & { readonly summary: string }) {
                 </g>
               )}
             </Index>
-            <Index each={ticksOf({ label: "", unit: "", from: -halfLong(), to: halfLong(), ticks: props.large ? 8 : 2 })}>
+            <Index each={ticksOf({ label: "", unit: "", from: props.large ? -halfLong() : 0, to: halfLong(), ticks: props.large ? 8 : 1 })}>
               {(tick) => (
                 <g
                   transform={`translate(${left() + side() + gap() + longWidth() / 2 + (tick().value / halfLong()) * (longWidth() / 2)} ${top + side()})`}

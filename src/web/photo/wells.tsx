@@ -1,7 +1,5 @@
 /** The place for photographs: drop or choose hot, cold and lamp frames, name the lamp, read. */
 import { createSignal, For, Show as When } from "solid-js";
-import { formatWithUncertainty } from "../../quantity/index.ts";
-import { Text } from "../words/text.tsx";
 import type { Outcome, PhotoReading } from "../worker/protocol.ts";
 import { type PhotoPlace, type Photographs, PLACES } from "./photographs.ts";
 
@@ -24,7 +22,6 @@ export interface WellsProps {
 
 export function Wells(props: WellsProps) {
   const [over, setOver] = createSignal<PhotoPlace>();
-  const reading = () => (props.outcome?.outcome === "done" ? props.outcome.answer : undefined);
   return (
     <section class="wells" aria-label="Read a photograph">
       <h2>Read a photograph</h2>
@@ -79,43 +76,6 @@ export function Wells(props: WellsProps) {
         </When>
         <When when={props.outcome?.outcome === "failed" && props.outcome}>{(outcome) => <p class="fault">{outcome().sentence}</p>}</When>
       </div>
-      <When when={reading()}>{(answer) => <Numbers reading={answer()} />}</When>
     </section>
-  );
-}
-
-function Numbers(props: { readonly reading: PhotoReading }) {
-  return (
-    <div class="numbers">
-      <p class="verdict">
-        <strong>{props.reading.verdict.code}</strong> {props.reading.verdict.text}
-      </p>
-      <table>
-        <caption class="unseen">What the photograph says, with standard uncertainties in the last digits</caption>
-        <tbody>
-          <For each={props.reading.numbers}>
-            {(number) => (
-              <tr>
-                <th scope="row">{number.label}</th>
-                <td>
-                  <data value={number.value}>
-                    <Text
-                      of={formatWithUncertainty(
-                        number.value,
-                        number.standardUncertainty,
-                        number.unit,
-                        number.as === undefined ? {} : { as: number.as },
-                      )}
-                    />
-                  </data>
-                </td>
-              </tr>
-            )}
-          </For>
-        </tbody>
-      </table>
-      <p class="quiet">Figures in brackets are the standard uncertainty in the last digits.</p>
-      <For each={[...props.reading.warnings, ...props.reading.assumptions]}>{(warning) => <p class="quiet">{warning}</p>}</For>
-    </div>
   );
 }

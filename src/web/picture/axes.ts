@@ -1,6 +1,6 @@
 /** Scales of the plate: wavelengths along it, heights up it. Pure. */
-import { scaleLinear } from "d3-scale";
 import { nearestIndex } from "../figure/scale.ts";
+import { roundTicks } from "../figure/ticks.ts";
 import type { SightCurve } from "../worker/protocol.ts";
 
 export interface PlateTick {
@@ -23,11 +23,8 @@ export function wavelengthTicks(curve: SightCurve, columns: number, medium: "air
   if (wavelengths.length < 2) return [];
   const from = interpolate(curve.column, wavelengths, 0) * 1e9;
   const to = interpolate(curve.column, wavelengths, columns) * 1e9;
-  const scale = scaleLinear([from, to], [0, 1]);
-  const format = scale.tickFormat(wanted);
-  return scale
-    .ticks(wanted)
-    .map((nm) => ({ at: interpolate(wavelengths, curve.column, nm * 1e-9), text: format(nm) }))
+  return roundTicks(from, to, wanted)
+    .map(({ value, text }) => ({ at: interpolate(wavelengths, curve.column, value * 1e-9), text }))
     .filter((tick) => tick.at >= 0 && tick.at <= columns);
 }
 
@@ -35,7 +32,5 @@ export function wavelengthTicks(curve: SightCurve, columns: number, medium: "air
 export function heightTicks(rows: number, perRow: number, wanted: number): readonly PlateTick[] {
   const half = (rows / 2) * Math.abs(perRow);
   if (!(half > 0)) return [];
-  const scale = scaleLinear([-half, half], [0, 1]);
-  const format = scale.tickFormat(wanted);
-  return scale.ticks(wanted).map((value) => ({ at: rows / 2 - value / perRow, text: format(value).replace("-", "\u2212") }));
+  return roundTicks(-half, half, wanted).map(({ value, text }) => ({ at: rows / 2 - value / perRow, text }));
 }

@@ -65,7 +65,7 @@ export function foresee(request: ForeseeRequest): Sight {
     onAxis: { density: numbers.density, temperature: numbers.gasTemperature, scaleHeight: numbers.scaleHeight },
     columnDensity: vapour.middle.columnDensity,
     columnGradient: vapour.middle.columnGradient,
-    supersaturation: numbers.supersaturation,
+    supersaturation: numbers.midSupersaturation,
     rayleigh: numbers.rayleigh,
     knudsen: numbers.knudsen,
     chargeLife: numbers.chargeLife,

@@ -1,9 +1,9 @@
 /** Photographs read by the core, and put into the form in which the page draws and says it. */
-import { scaleLinear } from "d3-scale";
 import type { Frame } from "../../picture/index.ts";
 import { Refusal } from "../../quantity/refusal.ts";
 import { lampLinesFromNames, type Measured, type Reading, readPicture } from "../../reading/index.ts";
 import { examineSetup, type JsonObject, type Setup } from "../../setup/index.ts";
+import { roundTicks } from "../figure/ticks.ts";
 import { decodePhoto } from "./decode.ts";
 import { Faults } from "./faults.ts";
 import type { PhotoReading, ReadNumber, ReadRequest } from "./protocol.ts";
@@ -59,10 +59,7 @@ function over(measured: Measured, length: number): Measured {
 function scaleTicks(reading: Reading, columns: number): { at: number; text: string }[] {
   const { coefficients, centreColumn } = reading.wavelengthScale;
   const at = (column: number): number => coefficients.reduceRight((sum, c) => sum * ((column - centreColumn) / 1000) + c, 0) * 1e9;
-  const [from, to] = [at(0), at(columns)];
-  const ticks = scaleLinear([Math.min(from, to), Math.max(from, to)], [0, 1]);
-  const format = ticks.tickFormat(8);
-  return ticks.ticks(8).map((nm) => ({ at: columnOf(at, nm, columns), text: format(nm) }));
+  return roundTicks(at(0), at(columns), 8).map(({ value, text }) => ({ at: columnOf(at, value, columns), text }));
 }
 
 /** Column of a wavelength by halving; the scale runs one way over the picture. */

@@ -1,0 +1,99 @@
+/**
+ * How lively the page is in a real browser: first picture with a cold cache, and new pictures a second while a rule is
+ * dragged at 1280 × 800. Prints one line per figure; docs/bench-web.md keeps the numbers with their machine.
+ */
+import { cpus, loadavg } from "node:os";
+import type { Page } from "playwright-core";
+import { startServer } from "../src/server/index.ts";
+import { start } from "../test/browser/find-browser.ts";
+
+const RULES = ["below, drag", "gas pressure, drag", "plumb slit, drag", "level slit, drag", "beam height, drag"] as const;
+const ELEMENT: Readonly<Record<(typeof RULES)[number], string>> = {
+  "below, drag": "vapour tube",
+  "gas pressure, drag": "vapour tube",
+  "plumb slit, drag": "plumb slit",
+  "level slit, drag": "level slit",
+  "beam height, drag": "collimator",
+};
+/** How long each rule is dragged, s. */
+const SECONDS = 5;
+
+interface Dragged {
+  readonly pictures: number;
+  readonly frames: number;
+  /** pictures by their width in pixels */
+  readonly widths: Readonly<Record<string, number>>;
+  readonly heap: number;
+}
+
+/** Moves a rule back and forth with the animation clock and counts the pictures that are put on the plate. */
+async function drag(page: Page, name: string, seconds: number): Promise<Dragged> {
+  return page.evaluate(
+    async ({ label, duration }) => {
+      const rule = document.querySelector<HTMLInputElement>(`input[aria-label="${label}"]`);
+      if (rule === null) throw new Error(`no rule "${label}"`);
+      const before = CanvasRenderingContext2D.prototype.putImageData;
+      let pictures = 0;
+      let frames = 0;
+      const widths: Record<string, number> = {};
+      CanvasRenderingContext2D.prototype.putImageData = function (this: CanvasRenderingContext2D, image: ImageData, x: number, y: number) {
+        if (this.canvas.closest(".plate-glass") !== null) {
+          pictures += 1;
+          widths[image.width] = (widths[image.width] ?? 0) + 1;
+        }
+        before.call(this, image, x, y, 0, 0, image.width, image.height);
+      };
+      const began = performance.now();
+      while (performance.now() - began < duration * 1000) {
+        rule.value = String(500 + 300 * Math.sin(frames / 15));
+        rule.dispatchEvent(new Event("input", { bubbles: true }));
+        await new Promise(requestAnimationFrame);
+        frames += 1;
+      }
+      rule.dispatchEvent(new Event("change", { bubbles: true }));
+      CanvasRenderingContext2D.prototype.putImageData = before;
+      const { memory } = performance as unknown as { memory?: { usedJSHeapSize: number } };
+      return { pictures, frames, widths, heap: memory?.usedJSHeapSize ?? 0 };
+    },
+    { label: name, duration: seconds },
+  );
+}
+
+const server = await startServer({ port: 0 });
+const { browser, found } = await start();
+try {
+  process.stdout.write(`${found.path}, Chromium ${browser.version()}, ${cpus().length} processors, load ${loadavg()[0]?.toFixed(1)} before\n`);
+  const first: number[] = [];
+  const exact: number[] = [];
+  for (let i = 0; i < 3; i++) {
+    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+    const page = await context.newPage();
+    const began = performance.now();
+    await page.goto(server.url);
+    await page.waitForSelector(".plate-glass canvas");
+    first.push(performance.now() - began);
+    await page.waitForSelector("[data-settled=true]");
+    exact.push(performance.now() - began);
+    await context.close();
+  }
+  const middle = (values: number[]): string => [...values].sort((a, b) => a - b)[1]?.toFixed(0) ?? "";
+  process.stdout.write(`first picture ${middle(first)} ms, exact ${middle(exact)} ms after opening (cold cache, median of 3)\n`);
+
+  const page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
+  await page.goto(server.url);
+  await page.waitForSelector("[data-settled=true]");
+  for (const name of RULES) {
+    await page.getByRole("radio", { name: ELEMENT[name], exact: true }).click();
+    const { pictures, frames, widths, heap } = await drag(page, name, SECONDS);
+    const sizes = Object.entries(widths)
+      .map(([width, count]) => `${count} of ${width} px`)
+      .join(", ");
+    process.stdout.write(
+      `${name.replace(", drag", "")}: ${(pictures / SECONDS).toFixed(1)} pictures/s, ${(frames / SECONDS).toFixed(1)} animation frames/s (${sizes}), heap ${(heap / 1e6).toFixed(0)} MB\n`,
+    );
+  }
+} finally {
+  await browser.close();
+  await server.close();
+}
+process.stdout.write(`load ${loadavg()[0]?.toFixed(1)} after\n`);

@@ -1,0 +1,49 @@
+/** What a photograph says: a verdict, numbers with their uncertainties, and what was assumed on the way. */
+import { For } from "solid-js";
+import { formatWithUncertainty } from "../../quantity/index.ts";
+import { Text } from "../words/text.tsx";
+import type { PhotoReading } from "../worker/protocol.ts";
+
+export function Numbers(props: { readonly reading: PhotoReading }) {
+  return (
+    <div class="numbers" role="region" aria-label="What the photograph says">
+      <p class="verdict">
+        <strong>{props.reading.verdict.code}</strong> {props.reading.verdict.text}
+      </p>
+      <table>
+        <caption class="unseen">What the photograph says, with standard uncertainties in the last digits</caption>
+        <tbody>
+          <For each={props.reading.numbers}>
+            {(number) => (
+              <tr>
+                <th scope="row">{number.label}</th>
+                <td>
+                  <data value={number.value}>
+                    <Text
+                      of={formatWithUncertainty(
+                        number.value,
+                        number.standardUncertainty,
+                        number.unit,
+                        number.as === undefined ? {} : { as: number.as },
+                      )}
+                    />
+                  </data>
+                </td>
+              </tr>
+            )}
+          </For>
+        </tbody>
+      </table>
+      <p class="quiet">Figures in brackets are the standard uncertainty in the last digits.</p>
+      <ul>
+        <For each={props.reading.warnings}>{(warning) => <li>{warning}</li>}</For>
+      </ul>
+      <details>
+        <summary>{`${props.reading.assumptions.length} things assumed`}</summary>
+        <ul>
+          <For each={props.reading.assumptions}>{(assumption) => <li>{assumption}</li>}</For>
+        </ul>
+      </details>
+    </div>
+  );
+}
