@@ -12,8 +12,11 @@ import { indexCommand } from "./commands/index-of.ts";
 import { openCommand } from "./commands/open.ts";
 import { readCommand } from "./commands/read.ts";
 import { schemaCommand } from "./commands/schema.ts";
+import { sweepCommand } from "./commands/sweep.ts";
+import { toleranceCommand } from "./commands/tolerance.ts";
 import { vapourCommand } from "./commands/vapour.ts";
 import { print, toJson } from "./output.ts";
+import { Interrupted } from "./work-options.ts";
 
 export function program(): Command {
   const root = new Command("crossprism")
@@ -29,6 +32,8 @@ export function program(): Command {
     forecastCommand,
     readCommand,
     checkCommand,
+    sweepCommand,
+    toleranceCommand,
     openCommand,
     dataCommand,
     schemaCommand,
@@ -54,6 +59,7 @@ export async function run(args: readonly string[]): Promise<number> {
       if (args.includes("--json")) print(toJson({ refusal: error.record }));
       return 2;
     }
+    if (error instanceof Interrupted) return 130;
     if (error instanceof CommanderError) {
       if (error.exitCode === 0) return 0;
       if (error.code === "commander.help") {

@@ -36,6 +36,22 @@ const verdict = z.object({
   text: z.string().meta({ description: "the forecast in one sentence; it never calls a setup safe" }),
 });
 
+const spread = z.object({
+  nominal: z.number(),
+  firstOrder: z.object({
+    standardUncertainty: z.number().nonnegative(),
+    shares: z.array(
+      z.object({ input: z.string(), sensitivity: z.number(), contribution: z.number(), share: z.number(), gain: z.number() }),
+    ),
+  }),
+  draws: z
+    .object({ mean: z.number(), standardDeviation: z.number(), quantiles: z.array(z.number()), standardError: z.number() })
+    .nullable()
+    .meta({ description: "quantiles at 2.5, 16, 50, 84 and 97.5 %" }),
+  nonlinear: z.boolean(),
+  improveFirst: z.string().nullable(),
+});
+
 const component = z.object({
   line: z.string().meta({ description: "id of the line in the published table" }),
   wavelength: number("m, vacuum", "centre, unshifted"),
@@ -122,6 +138,28 @@ export const OUTPUTS = {
       provenance,
     })
     .loose(),
+  sweep: z.object({
+    over: z.array(z.string()).meta({ description: "fields gone over" }),
+    units: z.record(z.string(), z.string()).meta({ description: "SI-coherent unit of each outcome, UCUM codes" }),
+    rows: z.array(
+      z.object({
+        at: z.array(z.string()).meta({ description: "text of each field" }),
+        values: z.record(z.string(), z.number().nullable()).optional(),
+        refused: z.string().optional(),
+      }),
+    ),
+    provenance,
+  }),
+  tolerance: z.object({
+    inputs: z.array(z.object({ name: z.string(), value: z.number(), standard: z.number().nonnegative(), unit: z.string(), source: z.string() })),
+    readAt: z.object({ line: z.string(), distance: z.number() }).nullable().meta({ description: "where the height is read: a line, and m beside it" }),
+    draws: z.number().int(),
+    seed: z.number().int(),
+    outcomes: z.record(z.string(), spread),
+    refused: z.number().int(),
+    firstRefusal: z.string().nullable(),
+    provenance,
+  }),
   check: z.object({ verdict, findings: z.array(finding), cautions: z.array(finding), provenance }),
 } as const;
 

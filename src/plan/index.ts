@@ -12,3 +12,25 @@ export {
   plateStress,
   plateThickness,
 } from "./limits.ts";
+export { r2Point, SOBOL_DIMENSIONS, sobolPoint } from "./low-discrepancy.ts";
+export { OUTCOMES, type OutcomeName, type OutcomeWord, outcomeWord } from "./outcomes.ts";
+export { type Knowledge, type Outcome, type Quick, quickForecast, type QuickOptions } from "./quick.ts";
+export { type Share, type Spread, type ToleranceAnswer, toleranceAnswer } from "./spread.ts";
+export {
+  type Axis,
+  type Filling,
+  MOST_POINTS,
+  parseAxis,
+  settingsOf,
+  type SweepJob,
+  sweepJob,
+} from "./sweep.ts";
+export {
+  KNOWLEDGE,
+  type Row,
+  type ToleranceJob,
+  toleranceJob,
+  type ToleranceWish,
+  type Uncertain,
+} from "./tolerance.ts";
+export { type Job, unitCount, unitRunner } from "./units.ts";
