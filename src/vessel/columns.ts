@@ -4,21 +4,37 @@ import { Refusal } from "../quantity/refusal.ts";
 import { BOLTZMANN } from "../reference/index.ts";
 import type { BeamColumns } from "./api.ts";
 import type { VapourField } from "./field.ts";
-import { plumbHeights, plumbValues } from "./plumb-line.ts";
+import { chordValues, plumbChord } from "./chord.ts";
 import { saturationPressure } from "../medium/pressure.ts";
 
+export interface ColumnOptions {
+  /** distance of the rays' plane from the axis, m, default 0 */
+  readonly x?: number;
+  /** "none": linear diffusion; "saturated": fog holds the vapour at saturation wherever it would exceed it */
+  readonly fog?: "none" | "saturated";
+}
+
 /**
- * Columns along straight rays from window to window in the plane x = 0, at heights in m above the axis:
+ * Columns along straight rays from window to window in the plane x = 0 (or at `x`), at heights in m above the axis:
  * ∫N dz, ∫∂N/∂y dz, ∫∂N_gas/∂y dz with N_gas = (1 − x) p/(kT), ∫N²dz/∫N dz, ∫NT dz/∫N dz, and the largest p_metal/p_sat(T).
  *
  * Integrated slice by slice, then smoothed over height by a cubic spline through every ring from wall to wall, so that
  * columns, gradients and their slopes are smooth in height; the gradient is the spline's slope. On the default grid
- * within 0.5 % of the half-hot tube's closed form for |y| < 0.6 of the radius. Refuses heights outside the bore.
+ * within 0.5 % of the half-hot tube's closed form for |y| < 0.6 of the radius. With `fog: "saturated"` N is the lesser
+ * of the solved density and the saturated one at the gas's temperature: the other end of the bracket that fog opens;
+ * its supersaturation is 1. Refuses points outside the bore.
  */
-export function beamColumns(field: VapourField, heights: Float64Array): BeamColumns {
+export function beamColumns(
+  field: VapourField,
+  heights: Float64Array,
+  options: ColumnOptions = {},
+): BeamColumns {
   const { grid } = field;
-  for (const height of heights) checkHeight(height, grid.radius);
-  const y = plumbHeights(grid);
+  const x = options.x ?? 0;
+  const saturated = options.fog === "saturated";
+  for (const height of heights) checkHeight(Math.hypot(x, height), grid.radius);
+  const chord = plumbChord(grid, x);
+  const y = chord.y;
   const n = y.length;
   const sums = {
     n: new Float64Array(n),
@@ -32,18 +48,20 @@ export function beamColumns(field: VapourField, heights: Float64Array): BeamColu
   const fraction = new Float64Array(n);
   for (let k = 0; k < grid.axial; k++) {
     const dz = grid.zFaces[k + 1] - grid.zFaces[k];
-    plumbValues(grid, k, field.density, field.wallDensity, density);
-    plumbValues(grid, k, field.gasTemperature, field.wallTemperature, temperature);
-    plumbValues(grid, k, field.moleFraction, field.wallMoleFraction, fraction);
+    chordValues(grid, chord, k, field.density, field.wallDensity, density);
+    chordValues(grid, chord, k, field.gasTemperature, field.wallTemperature, temperature);
+    chordValues(grid, chord, k, field.moleFraction, field.wallMoleFraction, fraction);
     for (let i = 0; i < n; i++) {
       const t = temperature[i];
-      sums.n[i] += density[i] * dz;
-      sums.gas[i] += (((1 - fraction[i]) * field.pressure) / (BOLTZMANN * t)) * dz;
-      sums.n2[i] += density[i] * density[i] * dz;
-      sums.nt[i] += density[i] * t * dz;
       // On the wall itself metal and vapour are in balance: 1.
       const s = i === 0 || i === n - 1 ? 1 : supersaturationAt(field, fraction[i], t);
-      if (s > fog[i]) fog[i] = s;
+      const share = saturated && s > 1 ? 1 / s : 1;
+      const atoms = density[i] * share;
+      sums.n[i] += atoms * dz;
+      sums.gas[i] += (((1 - fraction[i] * share) * field.pressure) / (BOLTZMANN * t)) * dz;
+      sums.n2[i] += atoms * atoms * dz;
+      sums.nt[i] += atoms * t * dz;
+      fog[i] = Math.max(fog[i], s * share);
     }
   }
   const splines = {
@@ -98,4 +116,17 @@ function logInterpolated(x: Float64Array, y: Float64Array, at: number): number {
   const t = (at - x[i]) / (x[i + 1] - x[i]);
   const tiny = Number.MIN_VALUE;
   return Math.exp((1 - t) * Math.log(Math.max(y[i], tiny)) + t * Math.log(Math.max(y[i + 1], tiny)));
+}
+
+/** Spline over the plumb line through the axis of values averaged over the two slices next to mid-length. */
+export function midLengthSpline(field: VapourField, cells: Float64Array, wall: Float64Array): CubicSpline {
+  const { grid } = field;
+  const chord = plumbChord(grid, 0);
+  const a = new Float64Array(chord.y.length);
+  const b = new Float64Array(chord.y.length);
+  const middle = grid.axial >> 1;
+  chordValues(grid, chord, middle, cells, wall, a);
+  chordValues(grid, chord, grid.axial - 1 - middle, cells, wall, b);
+  for (let i = 0; i < a.length; i++) a[i] = 0.5 * (a[i] + b[i]);
+  return new CubicSpline(chord.y, a);
 }

@@ -44,4 +44,34 @@ describe("half-hot cylinder", () => {
       expect(Math.abs(columns.columnGradient[i] / expected - 1)).toBeLessThan(0.01);
     });
   });
+
+  it("matches the closed form beside the axis: N ∝ ½ − (1/π) arctan(2yR/(R² − x² − y²))", () => {
+    const field = solveVapour(dilute);
+    const r = 0.02;
+    const scale = (saturatedDensity(400) - saturatedDensity(399)) * 0.4;
+    for (const [x, y] of [
+      [0.004, 0],
+      [0.008, 0.005],
+      [-0.008, -0.006],
+      [0.0005, 0.0003],
+    ]) {
+      const columns = beamColumns(field, Float64Array.of(y), { x });
+      const d = r * r - x * x - y * y;
+      const u = (2 * y * r) / d;
+      const slope = (-(1 / Math.PI) / (1 + u * u)) * ((2 * r * d + 4 * y * y * r) / (d * d));
+      expect(Math.abs(columns.columnGradient[0] / (scale * slope) - 1)).toBeLessThan(0.01);
+    }
+  });
+
+  it("is held at saturation by fog, if one asks for that end of the bracket", () => {
+    const foggy = solveVapour({ ...dilute, wall: { ...dilute.wall, bottom: 500, top: 330, ends: 330 } });
+    const axis = Float64Array.of(-0.004, 0, 0.004);
+    const clear = beamColumns(foggy, axis);
+    const fog = beamColumns(foggy, axis, { fog: "saturated" });
+    for (let i = 0; i < 3; i++) {
+      expect(fog.columnDensity[i]).toBeLessThan(clear.columnDensity[i]);
+      expect(fog.supersaturation[i]).toBeCloseTo(1, 9);
+      expect(clear.supersaturation[i]).toBeGreaterThan(5);
+    }
+  });
 });

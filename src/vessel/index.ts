@@ -7,7 +7,7 @@ export type {
   VesselWarning,
 } from "./api.ts";
 export { shellWall, solveBalancedVapour } from "./balanced.ts";
-export { beamColumns } from "./columns.ts";
+export { beamColumns, type ColumnOptions } from "./columns.ts";
 export { crossSectionCsv, type FieldQuantity, fieldNpy, longSectionCsv, npyBytes } from "./export.ts";
 export type { TubeInput, VapourField } from "./field.ts";
 export { COARSE_GRID, DEFAULT_GRID, gridSize } from "./grid.ts";

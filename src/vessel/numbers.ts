@@ -2,10 +2,9 @@
 import gases from "../../data/gases.json" with { type: "json" };
 import { AVOGADRO, BOLTZMANN } from "../reference/index.ts";
 import type { VesselNumbers } from "./api.ts";
-import { beamColumns, checkHeight, supersaturationAt } from "./columns.ts";
+import { beamColumns, checkHeight, midLengthSpline, supersaturationAt } from "./columns.ts";
 import type { VapourField } from "./field.ts";
 import { gasProperties, meanFreePath, metalMolarMass, rayleighNumber } from "./gas.ts";
-import { midLengthSpline } from "./plumb-line.ts";
 import { meltingPoint, saturationPressure } from "../medium/pressure.ts";
 import { midLengthWall } from "./wall.ts";
 import { vesselWarnings } from "./warnings.ts";
@@ -19,9 +18,9 @@ import { vesselWarnings } from "./warnings.ts";
 export function vesselNumbers(field: VapourField, height = 0): VesselNumbers {
   const { grid, input, pressure } = field;
   checkHeight(height, grid.radius);
-  const density = midLengthSpline(grid, field.density, field.wallDensity);
-  const temperature = midLengthSpline(grid, field.gasTemperature, field.wallTemperature);
-  const fraction = midLengthSpline(grid, field.moleFraction, field.wallMoleFraction);
+  const density = midLengthSpline(field, field.density, field.wallDensity);
+  const temperature = midLengthSpline(field, field.gasTemperature, field.wallTemperature);
+  const fraction = midLengthSpline(field, field.moleFraction, field.wallMoleFraction);
   const n = Math.max(0, density.value(height));
   const slope = density.derivative(height);
   const t = temperature.value(height);
