@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { Refusal } from "../quantity/index.ts";
 import { glassMedium } from "./formula-media.ts";
@@ -99,6 +100,21 @@ describe("a pulse with a sharp front", () => {
     expect(
       report.statements.some((statement) => statement.startsWith("No light comes before the front at c")),
     ).toBe(true);
+  });
+
+  it("never has light before the front, whatever the depth, the detuning and the shape", () => {
+    const depths = fc.double({ min: 13, max: 18, noNaN: true }).map((power) => 10 ** power);
+    const detunings = fc.double({ min: -6, max: 6, noNaN: true });
+    fc.assert(
+      fc.property(depths, detunings, fc.constantFrom("block", "cut-gauss"), (density, detuning, shape) => {
+        const carrier = (2 * Math.PI * C) / ((2 * Math.PI * C) / LINE + detuning * WIDTH);
+        const report = carryPulse(block(density, { carrier, shape }));
+        expect(report.aheadOfFront).toBeLessThan(1e-6);
+        expect(report.after.front).toBeGreaterThanOrEqual(0);
+        expect(report.energy).toBeLessThan(1 + 1e-9);
+      }),
+      { numRuns: 25 },
+    );
   });
 
   it("travels at the group velocity where the medium only delays", () => {

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { glassMedium } from "./formula-media.ts";
 import { oscillatorMedium } from "./oscillators.ts";
@@ -26,6 +27,23 @@ describe("Kramers–Kronig residual", () => {
     const width = (589e-9 ** 2 * gamma) / (4 * Math.PI * C);
     const { relative } = kramersKronigResidual(medium, grid([589e-9], width / 4, 20e-9, 4001));
     expect(relative).toBeLessThan(2e-4);
+  });
+
+  it("is small for any list of free oscillators", () => {
+    const oscillator = fc.record({
+      wavelength: fc.double({ min: 580e-9, max: 600e-9, noNaN: true }),
+      strength: fc.double({ min: 0.01, max: 2, noNaN: true }),
+      width: fc.double({ min: 1e11, max: 1e12, noNaN: true }),
+    });
+    fc.assert(
+      fc.property(fc.array(oscillator, { minLength: 1, maxLength: 3 }), (oscillators) => {
+        const medium = oscillatorMedium({ oscillators, density: 1e22 });
+        const lines = oscillators.map((each) => each.wavelength);
+        const { relative } = kramersKronigResidual(medium, grid(lines, 5e-12, 60e-9, 801));
+        expect(relative).toBeLessThan(3e-3);
+      }),
+      { numRuns: 20 },
+    );
   });
 
   it("is small for the vapour of every element with a line pair in view", () => {
