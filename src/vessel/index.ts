@@ -7,16 +7,25 @@ export type {
   VesselWarning,
 } from "./api.ts";
 export { shellWall, solveBalancedVapour } from "./balanced.ts";
+export {
+  chargeFor,
+  type HydrogenEquivalent,
+  hydrogenEquivalent,
+  type MetalBudget,
+  metalBudget,
+} from "./charge.ts";
 export { beamColumns, type ColumnOptions } from "./columns.ts";
 export { crossSectionCsv, type FieldQuantity, fieldNpy, longSectionCsv, npyBytes } from "./export.ts";
 export type { TubeInput, VapourField } from "./field.ts";
 export { COARSE_GRID, DEFAULT_GRID, gridSize } from "./grid.ts";
 export { type MetalFlows, metalFlows, vesselNumbers } from "./numbers.ts";
 export { TUBE_MATERIALS } from "./materials.ts";
+export { cellColumns, flameColumns, type SaltedFlame, type SealedCell } from "./other-vessels.ts";
 export type { Cooling, HeatBalance, ShellInput, ShellState } from "./shell-api.ts";
 export { type Lever, type Sensitivity, sensitivities } from "./sensitivity.ts";
 export { type VapourSeries, vapourSeries } from "./series.ts";
 export { solveVapour } from "./solve.ts";
 export { steadyShell } from "./steady-shell.ts";
+export { solveThermocoupleVapour, type Thermocouple, thermocoupleWall } from "./thermocouples.ts";
 export { KEPT_SHARE, type TopAdvice, type TopRow, topAdvice } from "./top-advice.ts";
 export { type PowerStep, readyTime, type WarmUp, type WarmUpOptions, warmUp } from "./warm-up.ts";
