@@ -75,6 +75,8 @@ async function buildNode(outDir) {
   const entries = Object.fromEntries(libraryRooms.map((room) => [room, at("src", room, "index.ts")]));
   if (existsSync(at("src/index.ts"))) entries["index"] = at("src/index.ts");
   if (existsSync(at("src/cli/main.ts"))) entries["cli"] = at("src/cli/main.ts");
+  // The command line starts it by name as a worker thread.
+  if (existsSync(at("src/cli/work.ts"))) entries["work"] = at("src/cli/work.ts");
   await viteBuild({
     configFile: false,
     root,

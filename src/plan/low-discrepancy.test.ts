@@ -14,7 +14,7 @@ describe("Sobol's sequence", () => {
     [0.125, 0.625, 0.375, 0.125, 0.125, 0.375, 0.625, 0.625, 0.625, 0.875],
   ];
   it("begins as published", () => {
-    first.forEach((point, i) => expect(Array.from(sobolPoint(i, 10))).toEqual(point));
+    for (const [i, point] of first.entries()) expect(Array.from(sobolPoint(i, 10))).toEqual(point);
     expect(Array.from(sobolPoint(1000, 10))).toEqual([
       0.2197265625, 0.0966796875, 0.5185546875, 0.6767578125, 0.2802734375, 0.9072265625, 0.0458984375,
       0.8994140625, 0.5009765625, 0.0693359375,
