@@ -7,7 +7,16 @@
  * is said and forgiven: an install for use only (npm ci --omit=dev) must not fail. Each part is built beside the old
  * one and put in its place when it is whole.
  */
-import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
 import { createRequire } from "node:module";
 import { stripVTControlCharacters } from "node:util";
 import { builtFrom, fingerprint, parts as allParts, staleParts } from "./lib/fingerprint.mjs";
@@ -117,6 +126,22 @@ async function buildTypes(outDir) {
     output: "keep",
   });
   if (code !== 0) process.stderr.write(`${text}Declarations were written in spite of the errors above.\n`);
+  copyNamedData(outDir);
+}
+
+/** Types taken from a data file name it in the declarations, so it must lie where they look. @param {string} outDir */
+function copyNamedData(outDir) {
+  const declarations = readdirSync(outDir, { recursive: true, encoding: "utf8" }).filter((name) =>
+    name.endsWith(".d.ts"),
+  );
+  for (const name of declarations) {
+    for (const [, file = ""] of readFileSync(`${outDir}/${name}`, "utf8").matchAll(
+      /"(?:\.\.\/)+(data\/[\w-]+\.json)"/g,
+    )) {
+      mkdirSync(`${outDir}/data`, { recursive: true });
+      copyFileSync(at(file), `${outDir}/${file}`);
+    }
+  }
 }
 
 /** @param {string} name */
