@@ -34,7 +34,7 @@ export {
   saturation,
   saturationPressure,
 } from "./pressure.ts";
-export { perAtom, vapourResponse } from "./response.ts";
+export { type IndexAndAbsorption, perAtom, vapourIndex, vapourResponse } from "./response.ts";
 export { type MediumWarning, pressureWarnings, vapourWarnings } from "./warnings.ts";
 export { dopplerWidth, type LineWidths, lineWidths, naturalWidth, selfBroadening } from "./widths.ts";
 export type { AbsorbanceTable, Dye, DyeInput } from "./dye.ts";

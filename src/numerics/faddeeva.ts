@@ -31,8 +31,27 @@ export function faddeeva(x: number, y: number, out: Float64Array, offset = 0): v
  * Regimes, cheapest test first:
  * - |z| ≥ 8: asymptotic series, as many terms as |z| asks for (1 beyond 10⁸, 17 at 8), plus exp(−x²) where Im z < 10⁻⁶
  *   lets it show (`faddeeva-far.ts`);
- * - else Taylor series of 16 terms about the nearest node of a grid of side ¼ (`faddeeva-table.ts`); for Im z < 1/128,
+ * - else Taylor series of 14 terms about the nearest node of a grid of side ¼ (`faddeeva-table.ts`); for Im z < 1/128,
  *   |Re z| > 2⅝ of the Dawson part alone, plus exp(−z²).
+ *
+ * Relative error against 40-digit values (test/outside/fixtures/faddeeva.json, 6200 points), in units of 10⁻¹⁵:
+ *
+ *     region                           Re w: worst, r.m.s.   Im w: worst, r.m.s.
+ *     core                                1.2    0.2            1.8    0.2
+ *     core, small y                       5.8    0.4            5.5    0.3
+ *     core, tiny y                        1.0    0.2            0.8    0.2
+ *     core, small x                       0.5    0.1            1.0    0.4
+ *     near the origin                     0.4    0.1            1.0    0.3
+ *     around |z| = 8                      0.8    0.2            0.6    0.1
+ *     middle, 8 < |z| < 30                0.4    0.2            0.6    0.2
+ *     middle, tiny y                      0.4    0.1            0.5    0.1
+ *     far                                 0.4    0.1            0.5    0.1
+ *     far, tiny y                         0.3    0.1            0.3    0.1
+ *     huge                                0.2    0.1            0.2    0.1
+ *     real axis                           0.8    0.1            0.7    0.2
+ *     imaginary axis                      0.4    0.1            0.0    0.0
+ *
+ * asked for: 100. Values below 10⁻³⁰⁷ carry the digits that subnormal doubles have.
  * Both halves x < 0 and x > 0 are mirror images to the last bit.
  *
  * @param out interleaved, at least 2·x.length; must not overlap x or y
@@ -96,8 +115,9 @@ export function evaluateMany(
     const i1 = (ax1 * perCell + 0.5) | 0;
     const j0 = (b0 * perCell + 0.5) | 0;
     const j1 = (b1 * perCell + 0.5) | 0;
-    const split0 = b0 < strip && i0 >= firstSplit;
-    const split1 = b1 < strip && i1 >= firstSplit;
+    // 1 or 0 without a branch; where it is 1, j is 0
+    const split0 = Number(b0 < strip) & Number(i0 >= firstSplit);
+    const split1 = Number(b1 < strip) & Number(i1 >= firstSplit);
     const re0 = ax0 - i0 * cell;
     const re1 = ax1 - i1 * cell;
     const im0 = b0 - j0 * cell;
@@ -106,8 +126,8 @@ export function evaluateMany(
     const p1 = (re1 - im1) * (re1 + im1);
     const q0 = 2 * re0 * im0;
     const q1 = 2 * re1 * im1;
-    let at0 = ((split0 ? nodes : j0) * nodes + i0) * stride;
-    let at1 = ((split1 ? nodes : j1) * nodes + i1) * stride;
+    let at0 = ((split0 * nodes + j0) * nodes + i0) * stride;
+    let at1 = ((split1 * nodes + j1) * nodes + i1) * stride;
     let oddRe0 = table[at0];
     let oddIm0 = table[at0 + 1];
     let evenRe0 = table[at0 + 2];
@@ -138,8 +158,8 @@ export function evaluateMany(
     out[2 * next + 1] = sign1 * (oddRe1 * im1 + oddIm1 * re1 + evenIm1);
     out[2 * k] = oddRe0 * re0 - oddIm0 * im0 + evenRe0;
     out[2 * k + 1] = sign0 * (oddRe0 * im0 + oddIm0 * re0 + evenIm0);
-    if (split0) addGaussian(x, y, k, table, out, 2 * k);
-    if (split1 && next > k) addGaussian(x, y, next, table, out, 2 * next);
+    if (split0 === 1) addGaussian(x, y, k, table, out, 2 * k);
+    if (split1 === 1 && next > k) addGaussian(x, y, next, table, out, 2 * next);
     k = next + 1;
   }
 }

@@ -31,8 +31,8 @@ function step(a: v128, P: v128, Q: v128, c: v128): v128 {
 }
 
 @inline
-function nodeOf(table: i32, i: i32, j: i32, split: bool): i32 {
-  return table + ((split ? NODES : j) * NODES + i) * NODE_BYTES;
+function nodeOf(table: i32, i: i32, j: i32, split: i32): i32 {
+  return table + ((split * NODES + j) * NODES + i) * NODE_BYTES;
 }
 
 // (−b, b)
@@ -77,8 +77,8 @@ function near(x0: f64, y0: f64, x1: f64, y1: f64, table: i32, out0: i32, out1: i
   const i1 = <i32>(ax1 * 4.0 + 0.5);
   const j0 = <i32>(y0 * 4.0 + 0.5);
   const j1 = <i32>(y1 * 4.0 + 0.5);
-  const split0 = y0 < STRIP && i0 >= SPLIT;
-  const split1 = y1 < STRIP && i1 >= SPLIT;
+  const split0 = i32(y0 < STRIP) & i32(i0 >= SPLIT);
+  const split1 = i32(y1 < STRIP) & i32(i1 >= SPLIT);
   const dRe0 = ax0 - <f64>i0 * 0.25;
   const dRe1 = ax1 - <f64>i1 * 0.25;
   const dIm0 = y0 - <f64>j0 * 0.25;
