@@ -135,12 +135,14 @@ function copyNamedData(outDir) {
     name.endsWith(".d.ts"),
   );
   for (const name of declarations) {
-    for (const [, file = ""] of readFileSync(`${outDir}/${name}`, "utf8").matchAll(
-      /"(?:\.\.\/)+(data\/[\w-]+\.json)"/g,
-    )) {
+    const text = readFileSync(`${outDir}/${name}`, "utf8");
+    // The compiler drops the attribute that it asks for when it reads a declaration back.
+    const whole = text.replace(/from ("(?:\.\.\/)+(data\/[\w-]+\.json)");/g, (_all, quoted, file) => {
       mkdirSync(`${outDir}/data`, { recursive: true });
       copyFileSync(at(file), `${outDir}/${file}`);
-    }
+      return `from ${quoted} with { type: "json" };`;
+    });
+    if (whole !== text) writeFileSync(`${outDir}/${name}`, whole);
   }
 }
 
