@@ -39,7 +39,9 @@ export function createApp(options: AppOptions): Hono {
       return context.text("This address answers to 127.0.0.1 and localhost only.\n", 403);
     }
     if (context.req.method !== "GET" && context.req.method !== "HEAD") {
-      return context.text("This server only hands out the page; it takes nothing in.\n", 405, { allow: "GET, HEAD" });
+      return context.text("This server only hands out the page; it takes nothing in.\n", 405, {
+        allow: "GET, HEAD",
+      });
     }
     return next();
   });
@@ -72,7 +74,8 @@ export function createApp(options: AppOptions): Hono {
   app.get("/setup.json", async (context) => {
     if (options.setupPath === undefined) return context.body(null, 204);
     const text = await readSmall(options.setupPath);
-    if (text === undefined) return context.text(`${basename(options.setupPath)} cannot be read any more.\n`, 410);
+    if (text === undefined)
+      return context.text(`${basename(options.setupPath)} cannot be read any more.\n`, 410);
     context.header("cache-control", "no-store");
     return context.body(text, 200, { "content-type": "application/json; charset=utf-8" });
   });
@@ -84,7 +87,9 @@ export function createApp(options: AppOptions): Hono {
     // Built files carry a fingerprint in their names and never change; the page itself is asked for anew.
     const lasting = path.includes(`${sep}assets${sep}`);
     context.header("cache-control", lasting ? "public, max-age=31536000, immutable" : "no-cache");
-    return context.body(new Uint8Array(body), 200, { "content-type": TYPES[extname(path)] ?? "application/octet-stream" });
+    return context.body(new Uint8Array(body), 200, {
+      "content-type": TYPES[extname(path)] ?? "application/octet-stream",
+    });
   });
 
   return app;
@@ -103,7 +108,8 @@ function safePath(root: string, pathname: string): string | undefined {
   } catch {
     return undefined;
   }
-  if (decoded.includes("\0") || decoded.split(/[/\\]/).some((part) => part === ".." || part.startsWith("."))) return undefined;
+  if (decoded.includes("\0") || decoded.split(/[/\\]/).some((part) => part === ".." || part.startsWith(".")))
+    return undefined;
   const path = normalize(join(root, decoded === "/" ? "index.html" : decoded));
   return path.startsWith(root.endsWith(sep) ? root : root + sep) ? path : undefined;
 }

@@ -19,11 +19,18 @@ beforeAll(async () => {
 });
 afterAll(() => rm(folder, { recursive: true }));
 
-const ask = (path: string, init: RequestInit & { headers?: Record<string, string> } = {}, withSetup = false) =>
-  createApp({ root, ...(withSetup ? { setupPath: join(folder, "setup.json") } : {}) }).request(`http://127.0.0.1${path}`, {
-    ...init,
-    headers: { host: "127.0.0.1:4000", ...init.headers },
-  });
+const ask = (
+  path: string,
+  init: { readonly method?: string; readonly headers?: Readonly<Record<string, string>> } = {},
+  withSetup = false,
+) =>
+  createApp({ root, ...(withSetup ? { setupPath: join(folder, "setup.json") } : {}) }).request(
+    `http://127.0.0.1${path}`,
+    {
+      ...init,
+      headers: { host: "127.0.0.1:4000", ...init.headers },
+    },
+  );
 
 describe("the local server", () => {
   it("hands out the page with a strict policy", async () => {
@@ -49,13 +56,22 @@ describe("the local server", () => {
   });
 
   it("never leaves its folder", async () => {
-    for (const path of ["/../outside.txt", "/%2e%2e/outside.txt", "/..%2foutside.txt", "/assets/..%5c..%5coutside.txt", "/.secret", "/%00", "/%"]) {
+    for (const path of [
+      "/../outside.txt",
+      "/%2e%2e/outside.txt",
+      "/..%2foutside.txt",
+      "/assets/..%5c..%5coutside.txt",
+      "/.secret",
+      "/%00",
+      "/%",
+    ]) {
       expect((await ask(path)).status, path).toBe(404);
     }
   });
 
   it("takes nothing in", async () => {
-    for (const method of ["POST", "PUT", "DELETE", "PATCH"]) expect((await ask("/setup.json", { method })).status).toBe(405);
+    for (const method of ["POST", "PUT", "DELETE", "PATCH"])
+      expect((await ask("/setup.json", { method })).status).toBe(405);
   });
 
   it("gives the setup it was started with, and says so when there is none", async () => {
@@ -63,9 +79,12 @@ describe("the local server", () => {
     const response = await ask("/setup.json", {}, true);
     expect(await response.json()).toEqual({ title: "given" });
     expect(response.headers.get("cache-control")).toBe("no-store");
-    const gone = await createApp({ root, setupPath: join(folder, "gone.json") }).request("http://127.0.0.1/setup.json", {
-      headers: { host: "127.0.0.1" },
-    });
+    const gone = await createApp({ root, setupPath: join(folder, "gone.json") }).request(
+      "http://127.0.0.1/setup.json",
+      {
+        headers: { host: "127.0.0.1" },
+      },
+    );
     expect(gone.status).toBe(410);
   });
 

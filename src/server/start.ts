@@ -27,7 +27,10 @@ export interface Server {
  */
 export function startServer(options: ServerOptions): Promise<Server> {
   const root = options.root ?? builtPage();
-  const app = createApp({ root, ...(options.setupPath === undefined ? {} : { setupPath: options.setupPath }) });
+  const app = createApp({
+    root,
+    ...(options.setupPath === undefined ? {} : { setupPath: options.setupPath }),
+  });
   return new Promise((resolve, reject) => {
     const server = serve({ fetch: app.fetch, hostname: "127.0.0.1", port: options.port });
     server.once("error", (fault: NodeJS.ErrnoException) => {
@@ -49,9 +52,16 @@ export function startServer(options: ServerOptions): Promise<Server> {
 }
 
 function portRefusal(fault: NodeJS.ErrnoException, port: number): Refusal | undefined {
-  const reason = { EADDRINUSE: "taken by another program", EACCES: "not allowed to this user" }[fault.code ?? ""];
+  const reason = { EADDRINUSE: "taken by another program", EACCES: "not allowed to this user" }[
+    fault.code ?? ""
+  ];
   if (reason === undefined) return undefined;
-  return new Refusal({ code: "port-unavailable", field: "--port", received: `${port}, which is ${reason}`, expected: "a free port, or 0 to take any" });
+  return new Refusal({
+    code: "port-unavailable",
+    field: "--port",
+    received: `${port}, which is ${reason}`,
+    expected: "a free port, or 0 to take any",
+  });
 }
 
 /** dist/web, from the sources as well as from the built program. */

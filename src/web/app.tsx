@@ -21,7 +21,13 @@ import { Hints } from "./hints.tsx";
 import type { Post } from "./worker/client.ts";
 import type { Finding } from "../plan/finding.ts";
 
-export function App(props: { readonly store: BenchStore; readonly startForesight: () => Post; readonly startReader: () => Post; readonly sentence: string | undefined; readonly storage: Storage | undefined }) {
+export function App(props: {
+  readonly store: BenchStore;
+  readonly startForesight: () => Post;
+  readonly startReader: () => Post;
+  readonly sentence: string | undefined;
+  readonly storage: Storage | undefined;
+}) {
   const { store } = props;
   const theme = createTheme(props.storage);
   const sights = createSights(store.bench, () => theme.theme() === "red", props.startForesight);
@@ -33,7 +39,8 @@ export function App(props: { readonly store: BenchStore; readonly startForesight
   const faults = createMemo(() => {
     const trouble = sights.trouble();
     const byField = new Map<string, string>();
-    if (trouble?.outcome === "refused") trouble.faults.forEach((fault, i) => byField.set(fault.field, trouble.sentences[i] ?? ""));
+    if (trouble?.outcome === "refused")
+      for (const [i, fault] of trouble.faults.entries()) byField.set(fault.field, trouble.sentences[i] ?? "");
     return byField;
   });
   const mend = (finding: Finding): void => {
@@ -47,13 +54,18 @@ export function App(props: { readonly store: BenchStore; readonly startForesight
   const [anchors, setAnchors] = createSignal<{ sheet: number; plateLeft: number; plateRight: number }>();
   onMount(() => {
     const measure = (): void => {
-      const origin = page.getBoundingClientRect().left + Number.parseFloat(getComputedStyle(page).paddingLeft);
+      const origin =
+        page.getBoundingClientRect().left + Number.parseFloat(getComputedStyle(page).paddingLeft);
       const [s, p] = [sheet.getBoundingClientRect(), plate.getBoundingClientRect()];
       // On a narrow page the sheet and the plate stand under each other and nothing hangs from anything.
       setAnchors(
         Math.abs(s.top - p.top) > 60
           ? undefined
-          : { sheet: s.left - origin + s.width / 2, plateLeft: p.left - origin + PLATE_MARGIN.left, plateRight: p.right - origin - PLATE_MARGIN.right },
+          : {
+              sheet: s.left - origin + s.width / 2,
+              plateLeft: p.left - origin + PLATE_MARGIN.left,
+              plateRight: p.right - origin - PLATE_MARGIN.right,
+            },
       );
     };
     const observer = new ResizeObserver(measure);
@@ -86,7 +98,13 @@ export function App(props: { readonly store: BenchStore; readonly startForesight
       <Hints storage={props.storage} />
       <When when={sights.sight()} fallback={<div class="bench-waiting" />}>
         {(sight) => (
-          <BenchDrawing sight={sight()} chosen={view().element} onChoose={(element) => store.look({ element })} theme={theme.theme()} anchors={anchors()} />
+          <BenchDrawing
+            sight={sight()}
+            chosen={view().element}
+            onChoose={(element) => store.look({ element })}
+            theme={theme.theme()}
+            anchors={anchors()}
+          />
         )}
       </When>
       <div class="columns">
@@ -95,7 +113,12 @@ export function App(props: { readonly store: BenchStore; readonly startForesight
           <When when={sights.sight()}>
             {(sight) => (
               <>
-                <Cards sight={sight()} view={view()} theme={theme.theme()} onCursor={(cursor) => store.look({ cursor })} />
+                <Cards
+                  sight={sight()}
+                  view={view()}
+                  theme={theme.theme()}
+                  onCursor={(cursor) => store.look({ cursor })}
+                />
                 <TubeNumbers sight={sight()} />
               </>
             )}
@@ -107,16 +130,28 @@ export function App(props: { readonly store: BenchStore; readonly startForesight
               <>
                 <When
                   when={face() === "photograph" && reading.answer()}
-                  fallback={<Plate sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />}
+                  fallback={
+                    <Plate sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />
+                  }
                 >
                   {(answer) => <PhotoPlate reading={answer()} name={reading.name()} />}
                 </When>
                 <div class="plate-words">
                   <When when={reading.answer()}>
-                    <Choice label="What the plate shows" options={["forecast", "photograph"] as const} value={face()} onChoose={setFace} />
+                    <Choice
+                      label="What the plate shows"
+                      options={["forecast", "photograph"] as const}
+                      value={face()}
+                      onChoose={setFace}
+                    />
                   </When>
                   <When when={face() === "forecast"}>
-                    <Choice label="The tube in the picture" options={SHOWS} value={view().show} onChoose={(show) => store.look({ show })} />
+                    <Choice
+                      label="The tube in the picture"
+                      options={SHOWS}
+                      value={view().show}
+                      onChoose={(show) => store.look({ show })}
+                    />
                     <Choice
                       label="Wavelengths in"
                       options={["air", "vacuum"] as const}
@@ -130,7 +165,9 @@ export function App(props: { readonly store: BenchStore; readonly startForesight
                     </p>
                   </When>
                 </div>
-                <When when={face() === "photograph" && reading.answer()}>{(answer) => <Numbers reading={answer()} />}</When>
+                <When when={face() === "photograph" && reading.answer()}>
+                  {(answer) => <Numbers reading={answer()} />}
+                </When>
                 <When when={face() === "forecast"}>
                   <IndexStrip sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />
                 </When>
@@ -143,14 +180,17 @@ export function App(props: { readonly store: BenchStore; readonly startForesight
                 <For each={sentencesOf(trouble())}>
                   {(sentence) => (
                     <p>
-                      <strong>stop</strong> {sentence} <When when={sights.sight()}>The last good picture stays.</When>
+                      <strong>stop</strong> {sentence}{" "}
+                      <When when={sights.sight()}>The last good picture stays.</When>
                     </p>
                   )}
                 </For>
               </div>
             )}
           </When>
-          <When when={sights.said()}>{(said) => <Findings findings={said().findings} cautions={said().cautions} onMend={mend} />}</When>
+          <When when={sights.said()}>
+            {(said) => <Findings findings={said().findings} cautions={said().cautions} onMend={mend} />}
+          </When>
           <Wells
             photographs={reading.photographs}
             lampLines={reading.lampLines()}
@@ -165,12 +205,19 @@ export function App(props: { readonly store: BenchStore; readonly startForesight
       </div>
       <When when={sights.said()}>{(said) => <Cautions cautions={said().cautions} onMend={mend} />}</When>
       <footer class="foot">
-        <p>crossprism computes here, in this browser; nothing leaves this machine. Values from published tables; what is assumed is said where it is used.</p>
+        <p>
+          crossprism computes here, in this browser; nothing leaves this machine. Values from published
+          tables; what is assumed is said where it is used.
+        </p>
       </footer>
     </main>
   );
 }
 
-function sentencesOf(trouble: { readonly outcome: "refused"; readonly sentences: readonly string[] } | { readonly outcome: "failed"; readonly sentence: string }): readonly string[] {
+function sentencesOf(
+  trouble:
+    | { readonly outcome: "refused"; readonly sentences: readonly string[] }
+    | { readonly outcome: "failed"; readonly sentence: string },
+): readonly string[] {
   return trouble.outcome === "refused" ? trouble.sentences : [trouble.sentence];
 }

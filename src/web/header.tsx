@@ -34,9 +34,15 @@ export function Header(props: {
     }
   };
   const save = (): void => {
-    const name = title().toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "setup";
+    const name =
+      title()
+        .toLowerCase()
+        .replace(/[^a-z0-9]+/g, "-")
+        .replace(/^-|-$/g, "") || "setup";
     const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([`${JSON.stringify(setup(), null, 2)}\n`], { type: "application/json" }));
+    link.href = URL.createObjectURL(
+      new Blob([`${JSON.stringify(setup(), null, 2)}\n`], { type: "application/json" }),
+    );
     link.download = `${name}.json`;
     link.click();
     URL.revokeObjectURL(link.href);
@@ -63,20 +69,35 @@ export function Header(props: {
             aria-label="Title of the setup"
             value={title()}
             size={Math.max(6, title().length)}
-            onChange={(event) => store.set({ title: event.currentTarget.value.trim() || "Untitled" }, "title")}
+            onChange={(event) =>
+              store.set({ title: event.currentTarget.value.trim() || "Untitled" }, "title")
+            }
           />
         </h1>
         <p class="subtitle">
           <When when={props.sight}>
-            {(sight) => <>{`${choiceWords(sight().setup.medium.element)} in a ${quantity(sight().setup.vessel.bore, "m")} bore`}</>}
+            {(sight) => (
+              <>{`${choiceWords(sight().setup.medium.element)} in a ${quantity(sight().setup.vessel.bore, "m")} bore`}</>
+            )}
           </When>
         </p>
       </div>
       <div class="doings">
-        <button type="button" class="word" disabled={store.undoLabel() === undefined} onClick={store.undo} title={store.undoLabel()}>
+        <button
+          type="button"
+          class="word"
+          disabled={store.undoLabel() === undefined}
+          onClick={() => store.undo()}
+          title={store.undoLabel()}
+        >
           undo<When when={store.undoLabel()}>{(label) => <span class="what">{`: ${label()}`}</span>}</When>
         </button>
-        <button type="button" class="word" disabled={store.redoLabel() === undefined} onClick={store.redo}>
+        <button
+          type="button"
+          class="word"
+          disabled={store.redoLabel() === undefined}
+          onClick={() => store.redo()}
+        >
           redo
         </button>
         <button type="button" class="word" onClick={() => void share()}>
@@ -96,7 +117,12 @@ export function Header(props: {
           aria-label="Setup file to open"
           onChange={(event) => void open(event.currentTarget.files?.[0])}
         />
-        <Choice label="Light of the room" options={THEMES} value={props.theme.theme()} onChoose={props.theme.setTheme} />
+        <Choice
+          label="Light of the room"
+          options={THEMES}
+          value={props.theme.theme()}
+          onChoose={props.theme.setTheme}
+        />
       </div>
       <When when={notes() !== ""}>
         <p class="notes-line">{notes()}</p>

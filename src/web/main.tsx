@@ -23,14 +23,16 @@ function storageIfAllowed(which: "localStorage" | "sessionStorage"): Storage | u
 async function servedSetup(): Promise<unknown> {
   const response = await fetch("./setup.json", { headers: { accept: "application/json" } });
   if (response.status === 204 || response.status === 404) return undefined;
-  if (!response.ok) throw new Error(`The setup file could not be fetched (${response.status}); another bench is shown.`);
+  if (!response.ok)
+    throw new Error(`The setup file could not be fetched (${response.status}); another bench is shown.`);
   return response.json();
 }
 
 const startForesight = (): Worker =>
   new Worker(new URL("./worker/foresee-worker.ts", import.meta.url), { type: "module", name: "foresight" });
 /** Loaded when the first photograph is read. */
-const startReader = (): Worker => new Worker(new URL("./worker/read-worker.ts", import.meta.url), { type: "module", name: "reader" });
+const startReader = (): Worker =>
+  new Worker(new URL("./worker/read-worker.ts", import.meta.url), { type: "module", name: "reader" });
 
 async function begin(): Promise<void> {
   const session = storageIfAllowed("sessionStorage");
@@ -46,7 +48,15 @@ async function begin(): Promise<void> {
       // The address showed another state: a reload must bring back this one.
       if (location.hash !== "") history.replaceState(null, "", location.pathname);
     });
-    return <App store={store} startForesight={startForesight} startReader={startReader} sentence={opening.sentence} storage={storage} />;
+    return (
+      <App
+        store={store}
+        startForesight={startForesight}
+        startReader={startReader}
+        sentence={opening.sentence}
+        storage={storage}
+      />
+    );
   }, root);
 }
 

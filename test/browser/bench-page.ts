@@ -81,6 +81,8 @@ export async function axeFindings(page: Page): Promise<readonly string[]> {
     const { violations } = await axe.run(document, {
       runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
     });
-    return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(" ")}: ${node.failureSummary}`));
+    return violations.flatMap(({ id, nodes }) =>
+      nodes.map((node) => `${id}: ${node.target.join(" ")}: ${node.failureSummary}`),
+    );
   });
 }

@@ -67,8 +67,8 @@ describe("the bench in a browser", () => {
       ["camera lens", "middle of the picture"],
       ["camera", "exposure"],
     ] as const) {
-      await choose(name).click();
-      expect(await choose(name).getAttribute("aria-checked"), name).toBe("true");
+      await choose(name).check();
+      expect(await choose(name).isChecked(), name).toBe(true);
       if (expected !== undefined) expect(await field(expected).count(), expected).toBe(1);
     }
   });
@@ -88,14 +88,14 @@ describe("the bench in a browser", () => {
     expect(await field("below").inputValue()).toMatch(/^300\s°C$/u);
     expect(await pictureOf(page)).toBe(hotter);
 
-    await choose("camera").click();
+    await choose("camera").check();
     await page.getByRole("radio", { name: "vacuum" }).check({ force: true });
     await page.getByRole("button", { name: "copy link" }).click();
     await expect.poll(() => page.url()).toContain("#bench=");
     const elsewhere = await browser.newContext({ viewport: { width: 1280, height: 800 } });
     const other = await openBench(elsewhere, page.url(), faults);
     expect(await pictureOf(other)).toBe(hotter);
-    expect(await other.getByRole("radio", { name: "camera", exact: true }).getAttribute("aria-checked")).toBe("true");
+    expect(await other.getByRole("radio", { name: "camera", exact: true }).isChecked()).toBe(true);
     expect(await other.getByRole("radio", { name: "vacuum" }).isChecked()).toBe(true);
     await elsewhere.close();
   });
@@ -107,7 +107,8 @@ describe("the bench in a browser", () => {
     if (box === null) throw new Error("the rule is not shown");
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
     await page.mouse.down();
-    for (let i = 1; i <= 12; i++) await page.mouse.move(box.x + box.width / 2 + i * 2, box.y + box.height / 2);
+    for (let i = 1; i <= 12; i++)
+      await page.mouse.move(box.x + box.width / 2 + i * 2, box.y + box.height / 2);
     await page.mouse.up();
     const dragged = await nextPicture(page, first);
     expect(dragged).not.toBe(first);
@@ -117,7 +118,10 @@ describe("the bench in a browser", () => {
 
   it("can be worked by keyboard alone", async () => {
     const first = await pictureOf(page);
-    const at = () => page.evaluate(() => document.activeElement?.getAttribute("aria-label") ?? document.activeElement?.id ?? "");
+    const at = () =>
+      page.evaluate(
+        () => document.activeElement?.getAttribute("aria-label") ?? document.activeElement?.id ?? "",
+      );
     for (let i = 0; i < 30 && (await at()) !== "vapour tube"; i++) await page.keyboard.press("Tab");
     expect(await at()).toBe("vapour tube");
     await page.keyboard.press("ArrowLeft");
@@ -142,12 +146,14 @@ describe("the bench in a browser", () => {
     expect(await at()).toBe("Line in the picture");
     await page.keyboard.press("ArrowRight");
     expect(await page.locator(".plate-reading").textContent()).toMatch(/nm air.*n − 1 = .*passes.*group/s);
-    const spoken = await page.getByRole("slider", { name: "Line in the picture" }).getAttribute("aria-valuetext");
+    const spoken = await page
+      .getByRole("slider", { name: "Line in the picture" })
+      .getAttribute("aria-valuetext");
     expect(spoken).toMatch(/\d nm air; n minus 1 = .*bends .* mrad (?:up|down)/);
   });
 
   it("mends a finding with its link", async () => {
-    await choose("camera").click();
+    await choose("camera").check();
     await type("exposure", "1 s");
     const finding = page.locator(".finding", { hasText: "overexposed" });
     await finding.getByRole("button").click();
@@ -162,9 +168,11 @@ describe("the bench in a browser", () => {
     await type("below", "285 degC");
     expect(await page.locator(".row .fault").count()).toBe(0);
     expect(await pictureOf(page)).toBe(first);
-    await choose("collimator").click();
+    await choose("collimator").check();
     await type("beam size", "50 mm");
-    await expect.poll(() => page.locator(".trouble").textContent()).toMatch(/path\.beamSize: expected a beam inside the bore/);
+    await expect
+      .poll(() => page.locator(".trouble").textContent())
+      .toMatch(/path\.beamSize: expected a beam inside the bore/);
     expect(await litShare(page)).toBeGreaterThan(0.005);
     await page.getByRole("button", { name: /^undo/ }).click();
     await expect.poll(() => page.locator(".trouble").count()).toBe(0);
@@ -185,17 +193,38 @@ describe("the bench in a browser", () => {
 
   it("reads a dropped photograph and draws the reading over it", async () => {
     // A smaller sensor with the same field of view, so that the fit is quick.
-    const small = { ...demo, camera: { ...(demo["camera"] as JsonObject), pixel: "4.8 um", columns: 640, rows: 400, rate: "480000 /s", fullWell: 60000 } };
-    await page.locator("input[type=file][accept*=json]").setInputFiles({ name: "small.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(small)) });
+    const small = {
+      ...demo,
+      camera: {
+        ...(demo["camera"] as JsonObject),
+        pixel: "4.8 um",
+        columns: 640,
+        rows: 400,
+        rate: "480000 /s",
+        fullWell: 60000,
+      },
+    };
+    await page.locator("input[type=file][accept*=json]").setInputFiles({
+      name: "small.json",
+      mimeType: "application/json",
+      buffer: Buffer.from(JSON.stringify(small)),
+    });
     const setup = parseSetup(small);
     const made = forecast(setup);
-    const png = (cold: boolean) => Buffer.from(encodePng(cold ? forecast(setup, { cold }).frame : made.frame));
-    await page.getByLabel(/^hot picture/).setInputFiles({ name: "twins.png", mimeType: "image/png", buffer: png(false) });
-    await page.getByLabel(/^cold picture/).setInputFiles({ name: "twins-cold.png", mimeType: "image/png", buffer: png(true) });
+    const png = (cold: boolean) =>
+      Buffer.from(encodePng(cold ? forecast(setup, { cold }).frame : made.frame));
+    await page
+      .getByLabel(/^hot picture/)
+      .setInputFiles({ name: "twins.png", mimeType: "image/png", buffer: png(false) });
+    await page
+      .getByLabel(/^cold picture/)
+      .setInputFiles({ name: "twins-cold.png", mimeType: "image/png", buffer: png(true) });
     await page.getByRole("button", { name: "read it" }).click();
     await page.waitForSelector(".plate .fitted", { timeout: 60_000 });
     expect((await page.locator(".fitted").getAttribute("d"))?.length).toBeGreaterThan(200);
-    const gradient = Number(await page.locator("tr", { hasText: "column gradient" }).locator("data").getAttribute("value"));
+    const gradient = Number(
+      await page.locator("tr", { hasText: "column gradient" }).locator("data").getAttribute("value"),
+    );
     expect(gradient / made.vapour.middle.columnGradient).toBeGreaterThan(0.98);
     expect(gradient / made.vapour.middle.columnGradient).toBeLessThan(1.02);
     expect(await axeFindings(page)).toEqual([]);
@@ -204,7 +233,11 @@ describe("the bench in a browser", () => {
   }, 180_000);
 
   it("refuses a file that is no picture in one sentence", async () => {
-    await page.getByLabel(/^hot picture/).setInputFiles({ name: "broken.png", mimeType: "image/png", buffer: Buffer.from([137, 80, 78, 71, 13, 10]) });
+    await page.getByLabel(/^hot picture/).setInputFiles({
+      name: "broken.png",
+      mimeType: "image/png",
+      buffer: Buffer.from([137, 80, 78, 71, 13, 10]),
+    });
     await page.getByRole("button", { name: "read it" }).click();
     await expect.poll(() => page.locator(".wells .fault").textContent()).toMatch(/^broken\.png: expected/);
   });
@@ -215,7 +248,10 @@ describe("the bench in a browser", () => {
       await settled(page);
       await page.locator(".sheet summary").click();
       expect(await axeFindings(page), theme).toEqual([]);
-      await page.getByRole("button", { name: /^enlarge/ }).first().press("Enter");
+      await page
+        .getByRole("button", { name: /^enlarge/ })
+        .first()
+        .press("Enter");
       expect(await axeFindings(page), `${theme}, enlarged`).toEqual([]);
       await page.keyboard.press("Escape");
       await page.locator(".sheet summary").click();
@@ -253,6 +289,7 @@ describe("the bench in a browser", () => {
     await page.emulateMedia({ media: "print" });
     expect(await page.locator(".plate canvas").isVisible()).toBe(true);
     expect(await page.locator(".card-value").first().isVisible()).toBe(true);
-    for (const hidden of [".doings", ".rule", ".wells"]) expect(await page.locator(hidden).first().isVisible(), hidden).toBe(false);
+    for (const hidden of [".doings", ".rule", ".wells"])
+      expect(await page.locator(hidden).first().isVisible(), hidden).toBe(false);
   });
 });

@@ -25,18 +25,18 @@ export function coloursOf(sight: Sight): readonly Colour[] {
   let up = 0;
   let down = 0;
   for (let i = 0; i < n; i++) {
-    if (curve.transmission[i]! < SEEN) continue;
-    if (curve.deflection[i]! > curve.deflection[up]! || curve.transmission[up]! < SEEN) up = i;
-    if (curve.deflection[i]! < curve.deflection[down]! || curve.transmission[down]! < SEEN) down = i;
+    if (curve.transmission[i] < SEEN) continue;
+    if (curve.deflection[i] > curve.deflection[up] || curve.transmission[up] < SEEN) up = i;
+    if (curve.deflection[i] < curve.deflection[down] || curve.transmission[down] < SEEN) down = i;
   }
   chosen.add(up).add(down);
   return [...chosen]
-    .filter((i) => curve.transmission[i]! >= SEEN)
+    .filter((i) => curve.transmission[i] >= SEEN)
     .sort((a, b) => a - b)
     .map((i) => ({
       fill: `rgb(${curve.colour[3 * i]} ${curve.colour[3 * i + 1]} ${curve.colour[3 * i + 2]})`,
-      bend: curve.deflection[i]!,
-      position: (curve.column[i]! - setup.camera.columns / 2) * setup.camera.pixel,
-      light: 0.15 + 0.35 * curve.transmission[i]!,
+      bend: curve.deflection[i],
+      position: (curve.column[i] - setup.camera.columns / 2) * setup.camera.pixel,
+      light: 0.15 + 0.35 * curve.transmission[i],
     }));
 }

@@ -4,14 +4,16 @@
  * factors of their own.
  */
 import { createMemo, For, Index, Show as When } from "solid-js";
+import type { Setup } from "../../setup/api.ts";
 import { ELEMENTS, type ElementId } from "../state/bench.ts";
 import { createWidth } from "../figure/size.ts";
 import { quantity } from "../words/number.ts";
 import { ELEMENT_WORDS } from "../words/elements.ts";
 import type { Sight } from "../worker/protocol.ts";
 import { FieldImage } from "../figure/field-image.tsx";
-import { type Drawn, elementShape } from "./shapes.tsx";
-import { neighbour, placeOf, placesOf } from "./places.ts";
+import { type Drawn, ElementShape } from "./shapes.tsx";
+import { layStands, Stands } from "./stands.tsx";
+import { placeOf, placesOf } from "./places.ts";
 import { type Beam, roundFactor, sideBeam, topBeam, whiteBeam } from "./rays.ts";
 import { coloursOf } from "./colours.ts";
 
@@ -21,7 +23,9 @@ export interface DrawingProps {
   readonly onChoose: (id: ElementId) => void;
   readonly theme: string;
   /** middle of the sheet of fields and the two upper corners of the plate, in pixels from the drawing's left edge */
-  readonly anchors: { readonly sheet: number; readonly plateLeft: number; readonly plateRight: number } | undefined;
+  readonly anchors:
+    | { readonly sheet: number; readonly plateLeft: number; readonly plateRight: number }
+    | undefined;
 }
 
 const LABELS = 48;
@@ -38,7 +42,8 @@ const SHOWN_BEND = 0.011;
 
 export function BenchDrawing(props: DrawingProps) {
   const { width, measure } = createWidth(1220);
-  const setup = () => props.sight.setup;
+  // While a temperature is dragged nothing on the bench moves: only what changes the drawing counts as a new setup.
+  const setup = createMemo(() => props.sight.setup, undefined, { equals: drawnAlike });
   const places = createMemo(() => placesOf(setup()));
   const scale = createMemo(() => {
     const last = placeOf(places(), "camera").to;
@@ -72,39 +77,33 @@ export function BenchDrawing(props: DrawingProps) {
     const place = placeOf(places(), id);
     return (place.from + place.to) / 2;
   };
-  const labels = createMemo(() =>
-    layLabels(
-      ELEMENTS.map((id) => ({ x: drawn().x(middle(id)), text: nameOf(id, setup()) })),
-      width(),
-    ),
-  );
-  const tube = () => placeOf(places(), "tube");
   const small = (id: ElementId): string | undefined =>
     id === "level-slit"
       ? quantity(setup().path.levelSlit, "m")
       : id === "plumb-slit"
         ? quantity(setup().path.plumbSlit, "m")
         : undefined;
-
-  const onKeyDown = (event: KeyboardEvent): void => {
-    const step = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1, Home: -99, End: 99 }[event.key];
-    if (step === undefined) return;
-    event.preventDefault();
-    const next = neighbour(props.chosen, step);
-    props.onChoose(next);
-    queueMicrotask(() => root.querySelector<SVGElement>(`[data-element="${next}"]`)?.focus());
-  };
-  let root!: HTMLDivElement;
+  const stands = createMemo(() =>
+    layStands(
+      ELEMENTS.map((id) => {
+        const { from, to } = placeOf(places(), id);
+        return {
+          id,
+          from: drawn().x(from),
+          to: drawn().x(to),
+          name: nameOf(id, setup()),
+          spoken: id === "second-collimator" ? "second collimator" : nameOf(id, setup()),
+          small: small(id),
+        };
+      }),
+      width(),
+    ),
+  );
+  const tube = () => placeOf(places(), "tube");
 
   return (
     <section class="bench" aria-label="The bench, lamp left, camera right">
-      <div
-        class="bench-body"
-        ref={(element) => {
-          root = element;
-          measure(element);
-        }}
-      >
+      <div class="bench-body" ref={measure}>
         <FieldImage
           class="bench-vapour"
           field={props.sight.long}
@@ -114,19 +113,25 @@ export function BenchDrawing(props: DrawingProps) {
           width={setup().vessel.length * scale()}
           height={setup().vessel.bore * drawn().up}
         />
-        <svg
-          width={width()}
-          height={HEIGHT}
-          role="radiogroup"
-          aria-label="What stands on the bench: choose to open its fields"
-          onKeyDown={onKeyDown}
-        >
+        <svg width={width()} height={HEIGHT} aria-hidden="true">
           <line class="axis-line" x1={PAD} x2={width() - PAD} y1={drawn().side(0)} y2={drawn().side(0)} />
           <line class="axis-line" x1={PAD} x2={width() - PAD} y1={drawn().top(0)} y2={drawn().top(0)} />
-          <g class="light" aria-hidden="true">
-            <polygon class="white" points={polygon(whiteBeam(setup(), places(), setup().path.beamSize, setup().path.beamHeight), drawn().side)} />
-            <polygon class="white faint" points={polygon(untilPrism(sideBeam(setup(), places(), 0)), drawn().side)} />
-            <polygon class="white" points={polygon(whiteBeam(setup(), places(), setup().path.beamWidth, 0), drawn().top)} />
+          <g class="light">
+            <polygon
+              class="white"
+              points={polygon(
+                whiteBeam(setup(), places(), setup().path.beamSize, setup().path.beamHeight),
+                drawn().side,
+              )}
+            />
+            <polygon
+              class="white faint"
+              points={polygon(untilPrism(sideBeam(setup(), places(), 0)), drawn().side)}
+            />
+            <polygon
+              class="white"
+              points={polygon(whiteBeam(setup(), places(), setup().path.beamWidth, 0), drawn().top)}
+            />
             <polygon class="white" points={polygon(untilPrism(topBeam(setup(), places(), 0)), drawn().top)} />
             <Index each={colours()}>
               {(colour) => (
@@ -143,51 +148,30 @@ export function BenchDrawing(props: DrawingProps) {
                     fill={colour().fill}
                     stroke={colour().fill}
                     opacity={colour().light}
-                    points={polygon(fromPrism(topBeam(setup(), places(), (colour().position / setup().path.cameraFocalLength) * spreadFactor())), drawn().top)}
+                    points={polygon(
+                      fromPrism(
+                        topBeam(
+                          setup(),
+                          places(),
+                          (colour().position / setup().path.cameraFocalLength) * spreadFactor(),
+                        ),
+                      ),
+                      drawn().top,
+                    )}
                   />
                 </>
               )}
             </Index>
           </g>
           <For each={ELEMENTS}>
-            {(id, index) => {
-              const place = () => placeOf(places(), id);
-              const label = () => labels()[index()] ?? { x: 0, row: 0 };
-              return (
-                <g
-                  class="element"
-                  classList={{ chosen: props.chosen === id }}
-                  role="radio"
-                  aria-checked={props.chosen === id}
-                  aria-label={id === "second-collimator" ? "second collimator" : nameOf(id, setup())}
-                  tabindex={props.chosen === id ? 0 : -1}
-                  data-element={id}
-                  onClick={() => props.onChoose(id)}
-                >
-                  <rect
-                    class="hit"
-                    x={Math.min(drawn().x(place().from), drawn().x(middle(id)) - 16)}
-                    y={2}
-                    width={Math.max(32, drawn().x(place().to) - drawn().x(place().from))}
-                    height={LABELS + SIDE + TOP - 4}
-                  />
-                  {elementShape(id, place(), setup(), drawn())}
-                  <text class="label" x={label().x} y={rowBaseline(label().row)} text-anchor="middle">
-                    {nameOf(id, setup())}
-                  </text>
-                  <When when={small(id)}>
-                    {(text) => (
-                      <text class="small" x={label().x} y={rowBaseline(0) + 13} text-anchor="middle">
-                        {text()}
-                      </text>
-                    )}
-                  </When>
-                </g>
-              );
-            }}
+            {(id) => (
+              <g class="element" classList={{ chosen: props.chosen === id }}>
+                <ElementShape id={id} place={placeOf(places(), id)} setup={setup()} drawn={drawn()} />
+              </g>
+            )}
           </For>
           <Rail drawn={drawn()} length={placeOf(places(), "camera").to} y={LABELS + SIDE + TOP + 6} />
-          <g class="notes" aria-hidden="true">
+          <g class="notes">
             <text x={0} y={LABELS + 8}>
               {`from the side, heights × ${stretch()}, bends × ${bendFactor()}`}
             </text>
@@ -197,7 +181,7 @@ export function BenchDrawing(props: DrawingProps) {
           </g>
           <When when={props.anchors}>
             {(anchors) => (
-              <g aria-hidden="true">
+              <g>
                 <path
                   class="thread"
                   d={`M${drawn().x(middle(props.chosen)).toFixed(1)} ${LABELS + SIDE + TOP - 2}V${HEIGHT - 14}H${anchors().sheet.toFixed(1)}V${HEIGHT}`}
@@ -210,50 +194,64 @@ export function BenchDrawing(props: DrawingProps) {
             )}
           </When>
         </svg>
+        <Stands
+          chosen={props.chosen}
+          onChoose={props.onChoose}
+          stands={stands()}
+          bottom={LABELS + SIDE + TOP}
+        />
       </div>
     </section>
   );
 }
 
-function nameOf(id: ElementId, setup: Sight["setup"]): string {
-  if (id === "lamp") return { halogen: "halogen lamp", "carbon-arc": "carbon arc", "xenon-arc": "xenon arc", led: "white LED", flat: "lamp" }[setup.path.source.kind];
-  if (id === "disperser") return { "direct-vision": "direct-vision prism", grating: "grating", linear: "disperser" }[setup.path.disperser.kind];
+/** What the drawing is made from. */
+function drawnAlike(a: Setup, b: Setup): boolean {
+  const key = ({ path, vessel, camera }: Setup): string =>
+    JSON.stringify([path, vessel.bore, vessel.length, vessel.heatedLength, camera]);
+  return key(a) === key(b);
+}
+
+function nameOf(id: ElementId, setup: Setup): string {
+  if (id === "lamp")
+    return {
+      halogen: "halogen lamp",
+      "carbon-arc": "carbon arc",
+      "xenon-arc": "xenon arc",
+      led: "white LED",
+      flat: "lamp",
+    }[setup.path.source.kind];
+  if (id === "disperser")
+    return { "direct-vision": "direct-vision prism", grating: "grating", linear: "disperser" }[
+      setup.path.disperser.kind
+    ];
   return ELEMENT_WORDS[id].name;
-}
-
-interface LaidLabel {
-  readonly x: number;
-  /** row counted from the drawing upward */
-  readonly row: number;
-}
-
-/** Baseline of a row of labels, px from the top. */
-const rowBaseline = (row: number): number => LABELS - 20 - 15 * row;
-const LETTER = 6.7;
-
-/** Labels in up to three rows so that neighbours do not run into each other. */
-function layLabels(wanted: readonly { readonly x: number; readonly text: string }[], width: number): LaidLabel[] {
-  const ends = [-Infinity, -Infinity, -Infinity];
-  return wanted.map(({ x, text }) => {
-    const half = (text.length * LETTER) / 2 + 5;
-    const centre = Math.min(width - half, Math.max(half, x));
-    const row = Math.max(0, ends.findIndex((end) => centre - half > end));
-    ends[row] = centre + half;
-    return { x: centre, row };
-  });
 }
 
 /** The part of a beam up to the disperser, and from it on. */
 const PRISM_POINT = 4;
-const untilPrism = (beam: Beam): Beam => ({ upper: beam.upper.slice(0, PRISM_POINT + 1), lower: beam.lower.slice(0, PRISM_POINT + 1) });
-const fromPrism = (beam: Beam): Beam => ({ upper: beam.upper.slice(PRISM_POINT), lower: beam.lower.slice(PRISM_POINT) });
+const untilPrism = (beam: Beam): Beam => ({
+  upper: beam.upper.slice(0, PRISM_POINT + 1),
+  lower: beam.lower.slice(0, PRISM_POINT + 1),
+});
+const fromPrism = (beam: Beam): Beam => ({
+  upper: beam.upper.slice(PRISM_POINT),
+  lower: beam.lower.slice(PRISM_POINT),
+});
 
 function Rail(props: { readonly drawn: Drawn; readonly length: number; readonly y: number }) {
   const step = () => [0.1, 0.2, 0.5, 1, 2].find((s) => s * (props.drawn.x(1) - props.drawn.x(0)) > 70) ?? 5;
-  const marks = () => Array.from({ length: Math.floor(props.length / step() + 1e-9) + 1 }, (_, i) => i * step());
+  const marks = () =>
+    Array.from({ length: Math.floor(props.length / step() + 1e-9) + 1 }, (_, i) => i * step());
   return (
-    <g class="rail" aria-hidden="true">
-      <line class="rail-line" x1={props.drawn.x(0) - 20} x2={props.drawn.x(props.length) + 20} y1={props.y} y2={props.y} />
+    <g class="rail">
+      <line
+        class="rail-line"
+        x1={props.drawn.x(0) - 20}
+        x2={props.drawn.x(props.length) + 20}
+        y1={props.y}
+        y2={props.y}
+      />
       <For each={marks()}>
         {(z, i) => (
           <g transform={`translate(${props.drawn.x(z)} ${props.y})`}>

@@ -1,6 +1,6 @@
 /** Where everything stands along the rail, in metres from the lamp; pure geometry for the drawing. */
 import type { Setup } from "../../setup/api.ts";
-import { ELEMENTS, type ElementId } from "../state/bench.ts";
+import type { ElementId } from "../state/bench.ts";
 
 export interface Place {
   readonly id: ElementId;
@@ -20,7 +20,11 @@ export function placesOf(setup: Setup): readonly Place[] {
   const places: Place[] = [];
   let z = 0;
   const put = (id: ElementId, length: number, after: number): void => {
-    places.push({ id, from: z - (length === LENS ? LENS / 2 : 0), to: z + (length === LENS ? LENS / 2 : length) });
+    places.push({
+      id,
+      from: z - (length === LENS ? LENS / 2 : 0),
+      to: z + (length === LENS ? LENS / 2 : length),
+    });
     z += (length === LENS ? 0 : length) + after;
   };
   put("lamp", 0, LAMP_TO_CONDENSER);
@@ -50,10 +54,4 @@ export function placeOf(places: readonly Place[], id: ElementId): Place {
   const found = places.find((place) => place.id === id);
   if (found === undefined) throw new Error(`no place for ${id}`);
   return found;
-}
-
-/** The neighbour of an element along the light, for the arrow keys. */
-export function neighbour(id: ElementId, step: number): ElementId {
-  const index = Math.min(ELEMENTS.length - 1, Math.max(0, ELEMENTS.indexOf(id) + step));
-  return ELEMENTS[index] ?? id;
 }

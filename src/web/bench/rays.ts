@@ -31,7 +31,13 @@ export function whiteBeam(setup: Setup, places: readonly Place[], size: number, 
 
 /** One colour from the middle of the tube to the camera, seen from the side; `bend` in rad as drawn. */
 export function sideBeam(setup: Setup, places: readonly Place[], bend: number): Beam {
-  const { focalLength, secondCollimatorFocalLength: second, cameraFocalLength, beamSize, beamHeight } = setup.path;
+  const {
+    focalLength,
+    secondCollimatorFocalLength: second,
+    cameraFocalLength,
+    beamSize,
+    beamHeight,
+  } = setup.path;
   const tube = placeOf(places, "tube");
   const middle = (tube.from + tube.to) / 2;
   const lens = mid(places, "focusing-lens");
@@ -72,7 +78,10 @@ export function topBeam(setup: Setup, places: readonly Place[], spread: number):
       [mid(places, "plumb-slit"), 0],
       [mid(places, "second-collimator"), after],
       [(prism.from + prism.to) / 2, after],
-      [mid(places, "camera-lens"), after + spread * (mid(places, "camera-lens") - (prism.from + prism.to) / 2)],
+      [
+        mid(places, "camera-lens"),
+        after + spread * (mid(places, "camera-lens") - (prism.from + prism.to) / 2),
+      ],
       [mid(places, "camera"), spread * cameraFocalLength],
     ];
   };

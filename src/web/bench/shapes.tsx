@@ -1,5 +1,5 @@
 /** How each thing on the bench is drawn, from the side and from above. */
-import { For, type JSX } from "solid-js";
+import { For, Match, Switch } from "solid-js";
 import type { Setup } from "../../setup/api.ts";
 import type { ElementId } from "../state/bench.ts";
 import type { Place } from "./places.ts";
@@ -23,37 +23,69 @@ const PRISM = 0.0125;
 const CAMERA = 0.014;
 const WINDOW = 0.006;
 
-export function elementShape(id: ElementId, place: Place, setup: Setup, drawn: Drawn): JSX.Element {
-  const x = () => drawn.x((place.from + place.to) / 2);
-  switch (id) {
-    case "lamp":
-      return <Lamp x={x()} drawn={drawn} />;
-    case "condenser":
-    case "collimator":
-    case "focusing-lens":
-    case "second-collimator":
-    case "camera-lens":
-      return <Lens x={x()} drawn={drawn} />;
-    case "level-slit":
-      return <Slit x={x()} drawn={drawn} cut="side" />;
-    case "plumb-slit":
-      return <Slit x={x()} drawn={drawn} cut="top" />;
-    case "tube":
-      return <Tube place={place} setup={setup} drawn={drawn} />;
-    case "disperser":
-      return setup.path.disperser.kind === "direct-vision" ? (
-        <Prism place={place} parts={setup.path.disperser.elements * setup.path.disperser.trains} drawn={drawn} />
-      ) : (
-        <Grating x={x()} drawn={drawn} />
-      );
-    case "camera":
-      return (
-        <g>
-          <rect class="body" x={x() - 4} y={drawn.side(CAMERA)} width={26} height={2 * CAMERA * drawn.up} />
-          <rect class="body" x={x() - 4} y={drawn.top(-CAMERA)} width={26} height={2 * CAMERA * drawn.across} />
-        </g>
-      );
-  }
+export interface ShapeProps {
+  readonly id: ElementId;
+  readonly place: Place;
+  readonly setup: Setup;
+  readonly drawn: Drawn;
+}
+
+export function ElementShape(props: ShapeProps) {
+  const x = () => props.drawn.x((props.place.from + props.place.to) / 2);
+  return (
+    <Switch fallback={<Lens x={x()} drawn={props.drawn} />}>
+      <Match when={props.id === "lamp"}>
+        <Lamp x={x()} drawn={props.drawn} />
+      </Match>
+      <Match when={props.id === "level-slit"}>
+        <Slit x={x()} drawn={props.drawn} cut="side" />
+      </Match>
+      <Match when={props.id === "plumb-slit"}>
+        <Slit x={x()} drawn={props.drawn} cut="top" />
+      </Match>
+      <Match when={props.id === "tube"}>
+        <Tube {...props} />
+      </Match>
+      <Match when={props.id === "camera"}>
+        <Camera x={x()} drawn={props.drawn} />
+      </Match>
+      <Match when={props.id === "disperser" && props.setup.path.disperser.kind !== "direct-vision"}>
+        <Grating x={x()} drawn={props.drawn} />
+      </Match>
+      <Match
+        when={
+          props.id === "disperser" &&
+          props.setup.path.disperser.kind === "direct-vision" &&
+          props.setup.path.disperser
+        }
+      >
+        {(train) => (
+          <Prism place={props.place} parts={train().elements * train().trains} drawn={props.drawn} />
+        )}
+      </Match>
+    </Switch>
+  );
+}
+
+function Camera(props: { readonly x: number; readonly drawn: Drawn }) {
+  return (
+    <g>
+      <rect
+        class="body"
+        x={props.x - 4}
+        y={props.drawn.side(CAMERA)}
+        width={26}
+        height={2 * CAMERA * props.drawn.up}
+      />
+      <rect
+        class="body"
+        x={props.x - 4}
+        y={props.drawn.top(-CAMERA)}
+        width={26}
+        height={2 * CAMERA * props.drawn.across}
+      />
+    </g>
+  );
 }
 
 function Lens(props: { readonly x: number; readonly drawn: Drawn }) {
@@ -86,8 +118,14 @@ function Slit(props: { readonly x: number; readonly drawn: Drawn; readonly cut: 
       : `M${props.x - 2.5} ${centre - half}h5v${2 * half}h-5z`;
   return (
     <g>
-      <path class={props.cut === "side" ? "jaws" : "jaws-flat"} d={jaws(props.drawn.side(0), LENS * props.drawn.up, props.cut === "side")} />
-      <path class={props.cut === "top" ? "jaws" : "jaws-flat"} d={jaws(props.drawn.top(0), LENS * props.drawn.across, props.cut === "top")} />
+      <path
+        class={props.cut === "side" ? "jaws" : "jaws-flat"}
+        d={jaws(props.drawn.side(0), LENS * props.drawn.up, props.cut === "side")}
+      />
+      <path
+        class={props.cut === "top" ? "jaws" : "jaws-flat"}
+        d={jaws(props.drawn.top(0), LENS * props.drawn.across, props.cut === "top")}
+      />
     </g>
   );
 }
@@ -103,14 +141,44 @@ function Tube(props: { readonly place: Place; readonly setup: Setup; readonly dr
   };
   return (
     <g class="tube">
-      <rect class="wall" x={left()} y={props.drawn.side(half())} width={width()} height={2 * half() * props.drawn.up} />
-      <line class="heater" x1={heated().from} x2={heated().to} y1={props.drawn.side(-half()) + 3.5} y2={props.drawn.side(-half()) + 3.5} />
-      <rect class="wall above" x={left()} y={props.drawn.top(-half())} width={width()} height={2 * half() * props.drawn.across} />
+      <rect
+        class="wall"
+        x={left()}
+        y={props.drawn.side(half())}
+        width={width()}
+        height={2 * half() * props.drawn.up}
+      />
+      <line
+        class="heater"
+        x1={heated().from}
+        x2={heated().to}
+        y1={props.drawn.side(-half()) + 3.5}
+        y2={props.drawn.side(-half()) + 3.5}
+      />
+      <rect
+        class="wall above"
+        x={left()}
+        y={props.drawn.top(-half())}
+        width={width()}
+        height={2 * half() * props.drawn.across}
+      />
       <For each={[left(), left() + width()]}>
         {(x) => (
           <>
-            <rect class="window" x={x - 2.5} y={props.drawn.side(half() + WINDOW)} width={5} height={2 * (half() + WINDOW) * props.drawn.up} />
-            <rect class="window" x={x - 2.5} y={props.drawn.top(-half() - WINDOW)} width={5} height={2 * (half() + WINDOW) * props.drawn.across} />
+            <rect
+              class="window"
+              x={x - 2.5}
+              y={props.drawn.side(half() + WINDOW)}
+              width={5}
+              height={2 * (half() + WINDOW) * props.drawn.up}
+            />
+            <rect
+              class="window"
+              x={x - 2.5}
+              y={props.drawn.top(-half() - WINDOW)}
+              width={5}
+              height={2 * (half() + WINDOW) * props.drawn.across}
+            />
           </>
         )}
       </For>
@@ -145,7 +213,13 @@ function Grating(props: { readonly x: number; readonly drawn: Drawn }) {
     <g class="glass">
       <rect x={props.x - 2} y={props.drawn.side(PRISM)} width={4} height={2 * PRISM * props.drawn.up} />
       <rect x={props.x - 2} y={props.drawn.top(-PRISM)} width={4} height={2 * PRISM * props.drawn.across} />
-      <line class="grooves" x1={props.x + 4} x2={props.x + 4} y1={props.drawn.top(-PRISM)} y2={props.drawn.top(PRISM)} />
+      <line
+        class="grooves"
+        x1={props.x + 4}
+        x2={props.x + 4}
+        y1={props.drawn.top(-PRISM)}
+        y2={props.drawn.top(PRISM)}
+      />
     </g>
   );
 }

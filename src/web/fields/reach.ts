@@ -36,7 +36,7 @@ export function shareOf(reach: Reach, value: number): number {
   return Math.min(1, Math.max(0, share));
 }
 
-export function valueOf(reach: Reach, share: number): number {
+export function valueAtShare(reach: Reach, share: number): number {
   return reach.ratio
     ? reach.from * (reach.to / reach.from) ** share
     : reach.from + share * (reach.to - reach.from);

@@ -168,7 +168,10 @@ function QuantityInput(props: {
     props.store.settle();
     if (raw === undefined) return;
     const next = typed(props.field, raw, text());
-    if (next === "" && props.field.optional === true) return props.set(undefined, "left out");
+    if (next === "" && props.field.optional === true) {
+      props.set(undefined, "left out");
+      return;
+    }
     try {
       parseQuantity(next, props.field.unit, props.field.label);
       props.refuse(undefined);

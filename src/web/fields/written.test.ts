@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { QuantityField } from "../../setup/field-kinds.ts";
 import { fieldAt } from "../../setup/fields.ts";
-import { holds, reachOf, shareOf, valueOf } from "./reach.ts";
+import { holds, reachOf, shareOf, valueAtShare } from "./reach.ts";
 import { dragged, shown, typed, unitOf } from "./written.ts";
 
 const field = (path: string): QuantityField => {
@@ -40,7 +40,7 @@ describe("reach of a rule", () => {
   it("runs evenly in ratio for lengths and pressures, evenly in kelvin for temperatures", () => {
     const slit = reachOf(field("path.plumbSlit"), 15e-6);
     expect(slit.ratio).toBe(true);
-    expect(valueOf(slit, shareOf(slit, 40e-6))).toBeCloseTo(40e-6, 12);
+    expect(valueAtShare(slit, shareOf(slit, 40e-6))).toBeCloseTo(40e-6, 12);
     const top = reachOf(field("vessel.top"), 428.15);
     expect([top.from, top.to]).toEqual([328.15, 528.15]);
   });

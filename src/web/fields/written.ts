@@ -1,7 +1,7 @@
 /** Quantities as they are written in the setup: what is shown, what is typed, what a dragged rule writes. */
 import { formatQuantity, parseQuantity } from "../../quantity/index.ts";
 import type { QuantityField } from "../../setup/field-kinds.ts";
-import { valueOf, type Reach } from "./reach.ts";
+import { valueAtShare, type Reach } from "./reach.ts";
 
 /** The unit part of a written quantity, "degC" of "285 degC". */
 export function unitOf(text: string): string {
@@ -41,7 +41,7 @@ export function dragged(
   share: number,
   before: string | undefined,
 ): string {
-  const value = valueOf(reach, share);
+  const value = valueAtShare(reach, share);
   const unit = (before === undefined ? "" : unitOf(before)) || field.show;
   if (field.unit === "K") {
     const text = formatQuantity(value, field.unit, { digits: "all", as: unit, plain: true });

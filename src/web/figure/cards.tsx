@@ -51,7 +51,12 @@ export function Cards(props: Omit<FigureProps, "large">) {
           </div>
         )}
       </For>
-      <dialog ref={dialog} class="large-figure" aria-label="Figure, enlarged" onClose={() => setOpen(undefined)}>
+      <dialog
+        ref={dialog}
+        class="large-figure"
+        aria-label="Figure, enlarged"
+        onClose={() => setOpen(undefined)}
+      >
         <When when={open()} keyed>
           {(id) => (
             <>
@@ -78,7 +83,13 @@ export function Cards(props: Omit<FigureProps, "large">) {
               })}
               <When when={id !== "section"}>
                 <div class="large-reading">
-                  <For each={reading().length > 0 ? reading() : ["Move along the figure, or use the arrow keys: the line reads here."]}>
+                  <For
+                    each={
+                      reading().length > 0
+                        ? reading()
+                        : ["Move along the figure, or use the arrow keys: the line reads here."]
+                    }
+                  >
                     {(line) => (
                       <p>
                         <Text of={line} />

@@ -15,7 +15,13 @@ export function Choice<T extends string>(props: {
       <For each={props.options}>
         {(option) => (
           <label>
-            <input type="radio" name={name} value={option} checked={props.value === option} onChange={() => props.onChoose(option)} />
+            <input
+              type="radio"
+              name={name}
+              value={option}
+              checked={props.value === option}
+              onChange={() => props.onChoose(option)}
+            />
             <span>{props.words?.[option] ?? option}</span>
           </label>
         )}

@@ -15,9 +15,9 @@ export function scaled(curve: SightCurve, y: Float64Array, label: string, unit: 
   let low = 0;
   let high = 0;
   for (let i = 0; i < y.length; i++) {
-    if (curve.transmission[i]! < SEEN) continue;
-    if (y[i]! < low) low = y[i]!;
-    if (y[i]! > high) high = y[i]!;
+    if (curve.transmission[i] < SEEN) continue;
+    if (y[i] < low) low = y[i]!;
+    if (y[i] > high) high = y[i]!;
   }
   if (low === 0 && high === 0) high = 1e-9;
   const power = powerOf(Math.max(high, -low));
@@ -37,7 +37,14 @@ export function scaled(curve: SightCurve, y: Float64Array, label: string, unit: 
 }
 
 /** Wavelengths in nm with their axis. */
-export function wavelengthAxis(curve: SightCurve, medium: "air" | "vacuum", ticks = 8): { x: Float64Array; axis: Axis } {
+export function wavelengthAxis(
+  curve: SightCurve,
+  medium: "air" | "vacuum",
+  ticks = 8,
+): { x: Float64Array; axis: Axis } {
   const x = (medium === "air" ? curve.wavelengthAir : curve.wavelength).map((metres) => metres * 1e9);
-  return { x, axis: { label: "wavelength", unit: `nm ${medium}`, from: x[0] ?? 0, to: x[x.length - 1] ?? 1, ticks } };
+  return {
+    x,
+    axis: { label: "wavelength", unit: `nm ${medium}`, from: x[0] ?? 0, to: x[x.length - 1] ?? 1, ticks },
+  };
 }

@@ -23,7 +23,7 @@ export function FieldImage(props: {
     style.width = `${props.width}px`;
     style.height = `${props.height}px`;
   });
-  return <canvas ref={canvas} class={props.class ?? "field-image"} aria-hidden="true" />;
+  return <canvas ref={canvas} class={props.class ?? "field-image"} />;
 }
 
 function paint(canvas: HTMLCanvasElement, field: Field2D, theme: string, from: number): void {
@@ -38,9 +38,11 @@ function paint(canvas: HTMLCanvasElement, field: Field2D, theme: string, from: n
   for (const value of field.values) if (value > largest) largest = value;
   const scale = 255 / (largest - from || 1);
   for (let i = 0; i < pixels.length; i++) {
-    const value = field.values[i]!;
+    const value = field.values[i];
     // Outside the bore the table holds NaN and the paper shows through.
-    pixels[i] = Number.isNaN(value) ? 0 : ramp[Math.max(0, Math.min(255, Math.round((value - from) * scale)))]!;
+    pixels[i] = Number.isNaN(value)
+      ? 0
+      : ramp[Math.max(0, Math.min(255, Math.round((value - from) * scale)))];
   }
   context.putImageData(image, 0, 0);
 }

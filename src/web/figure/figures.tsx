@@ -27,7 +27,8 @@ export interface FigureProps {
 export function IndexStrip(props: Omit<FigureProps, "large" | "theme">) {
   const curve = () => props.sight.curve;
   const index = createMemo(() => scaled(curve(), curve().refractivity, "n \u2212 1", "", 3));
-  const column = () => (props.view.cursor === null ? null : interpolate(curve().wavelength, curve().column, props.view.cursor));
+  const column = () =>
+    props.view.cursor === null ? null : interpolate(curve().wavelength, curve().column, props.view.cursor);
   return (
     <Plot
       title="Index and transmission on the picture's own wavelengths"
@@ -56,9 +57,9 @@ function indexWords(sight: Sight): string {
   let low = 0;
   let high = 0;
   for (let i = 0; i < refractivity.length; i++) {
-    if (transmission[i]! < 0.3) continue;
-    low = Math.min(low, refractivity[i]!);
-    high = Math.max(high, refractivity[i]!);
+    if (transmission[i] < 0.3) continue;
+    low = Math.min(low, refractivity[i]);
+    high = Math.max(high, refractivity[i]);
   }
   return `n − 1 runs from ${significant(low, 2)} on the blue side of a line to ${significant(high, 2)} on its red side where at least a third of the light is left; the light left falls to nothing at each line.`;
 }
@@ -84,12 +85,17 @@ export function cardsOf(sight: Sight): readonly FigureCard[] {
     {
       id: "gaps",
       label: halves.length > 1 ? "half-gaps, half the light" : "half-gap, half the light",
-      value: halves.length === 0 ? "no gap" : `${halves.map((line) => ((line.halfGap ?? 0) * 1e9).toFixed(3)).join(" · ")}\u202fnm`,
+      value:
+        halves.length === 0
+          ? "no gap"
+          : `${halves.map((line) => ((line.halfGap ?? 0) * 1e9).toFixed(3)).join(" · ")}\u202fnm`,
       figure: (props) => <CurveFigure {...props} kind="gaps" />,
     },
     {
       id: "section",
-      label: Number.isFinite(sight.onAxis.scaleHeight) ? `density, over ${quantity(sight.onAxis.scaleHeight, "m", "mm")}` : "density, level",
+      label: Number.isFinite(sight.onAxis.scaleHeight)
+        ? `density, over ${quantity(sight.onAxis.scaleHeight, "m", "mm")}`
+        : "density, level",
       value: `${significant(sight.onAxis.density, 2)}\u202fm^\u22123`,
       figure: (props) => <Sections {...props} summary={sectionWords(props.sight)} />,
     },
@@ -116,14 +122,27 @@ function CurveFigure(props: FigureProps & { readonly kind: keyof typeof KINDS })
     const ticks = props.large ? 8 : 3;
     switch (props.kind) {
       case "bends":
-        return scaled(curve(), curve().deflection.map((rad) => rad * 1e3), "bend up", "mrad", ticks);
+        return scaled(
+          curve(),
+          curve().deflection.map((rad) => rad * 1e3),
+          "bend up",
+          "mrad",
+          ticks,
+        );
       case "velocity":
-        return scaled(curve(), curve().phaseVelocity.map((v) => v - 1), kind().label, "", ticks);
+        return scaled(
+          curve(),
+          curve().phaseVelocity.map((v) => v - 1),
+          kind().label,
+          "",
+          ticks,
+        );
       case "gaps":
         return { y: curve().transmission, axis: { label: kind().label, unit: "", from: 0, to: 1.02, ticks } };
     }
   });
-  const shift = () => (props.view.cursor === null ? null : interpolate(curve().wavelength, x().x, props.view.cursor));
+  const shift = () =>
+    props.view.cursor === null ? null : interpolate(curve().wavelength, x().x, props.view.cursor);
   return (
     <Plot
       title={kind().title}
@@ -156,7 +175,8 @@ function CurveFigure(props: FigureProps & { readonly kind: keyof typeof KINDS })
 
 function summaryOf(kind: keyof typeof KINDS, sight: Sight): string {
   const each = (say: (line: Sight["lines"][number]) => string): string =>
-    sight.lines.map((line) => `at ${nanometres(line.wavelength)} vacuum ${say(line)}`).join("; ") || "no line in view";
+    sight.lines.map((line) => `at ${nanometres(line.wavelength)} vacuum ${say(line)}`).join("; ") ||
+    "no line in view";
   switch (kind) {
     case "bends":
       return `Blue of each line the light bends ${sight.columnGradient < 0 ? "up" : "down"}, red of it the other way; where half the light is left, ${each((line) => bend(line.edgeDeflection ?? 0))}.`;

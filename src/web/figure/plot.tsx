@@ -89,7 +89,12 @@ export function Plot(props: PlotProps) {
           onPointerDown={place}
         >
           <clipPath id={clip}>
-            <rect x={box().left} y={box().top - 2} width={box().right - box().left} height={box().bottom - box().top + 4} />
+            <rect
+              x={box().left}
+              y={box().top - 2}
+              width={box().right - box().left}
+              height={box().bottom - box().top + 4}
+            />
           </clipPath>
           <g class="axis">
             <Index each={ticksOf(props.yAxis)}>
@@ -140,7 +145,13 @@ export function Plot(props: PlotProps) {
             </When>
           </g>
           <When when={props.zero === true && props.yAxis.from < 0 && props.yAxis.to > 0}>
-            <line class="zero" x1={box().left} x2={box().right} y1={toYOn(props.yAxis)(0)} y2={toYOn(props.yAxis)(0)} />
+            <line
+              class="zero"
+              x1={box().left}
+              x2={box().right}
+              y1={toYOn(props.yAxis)(0)}
+              y2={toYOn(props.yAxis)(0)}
+            />
           </When>
           <g clip-path={`url(#${clip})`}>
             <For each={props.marks ?? []}>
@@ -162,14 +173,22 @@ export function Plot(props: PlotProps) {
                     props.x,
                     series.y,
                     toX,
-                    toYOn(series.right === true && props.rightAxis !== undefined ? props.rightAxis : props.yAxis),
+                    toYOn(
+                      series.right === true && props.rightAxis !== undefined ? props.rightAxis : props.yAxis,
+                    ),
                     box(),
                   )}
                 />
               )}
             </For>
             <When when={props.cursor !== undefined && props.cursor !== null}>
-              <line class="cursor" x1={toX(props.cursor ?? 0)} x2={toX(props.cursor ?? 0)} y1={box().top} y2={box().bottom} />
+              <line
+                class="cursor"
+                x1={toX(props.cursor ?? 0)}
+                x2={toX(props.cursor ?? 0)}
+                y1={box().top}
+                y2={box().bottom}
+              />
             </When>
           </g>
         </svg>
@@ -233,12 +252,20 @@ export function CursorHandle(props: {
   readonly onMove: (x: number) => void;
 }) {
   const span = () => props.to - props.from;
-  const keys: Record<string, number> = { ArrowLeft: -1, ArrowRight: 1, ArrowDown: -1, ArrowUp: 1, PageDown: -10, PageUp: 10 };
+  const keys: Record<string, number> = {
+    ArrowLeft: -1,
+    ArrowRight: 1,
+    ArrowDown: -1,
+    ArrowUp: 1,
+    PageDown: -10,
+    PageUp: 10,
+  };
   const onKeyDown = (event: KeyboardEvent): void => {
     const now = props.at ?? props.from + span() / 2;
     const step = keys[event.key];
     let next: number;
-    if (step !== undefined) next = now + step * span() * (event.altKey ? 1 / 4000 : event.shiftKey ? 1 / 40 : 1 / 400);
+    if (step !== undefined)
+      next = now + step * span() * (event.altKey ? 1 / 4000 : event.shiftKey ? 1 / 40 : 1 / 400);
     else if (event.key === "Home") next = props.from;
     else if (event.key === "End") next = props.to;
     else return;
@@ -249,7 +276,7 @@ export function CursorHandle(props: {
     <div
       class="cursor-handle"
       role="slider"
-      tabindex="0"
+      tabIndex={0}
       aria-label={props.label}
       aria-valuemin={0}
       aria-valuemax={1000}

@@ -33,12 +33,12 @@ const RAMPS: Readonly<Record<string, readonly Stop[]>> = {
 
 /** 256 colours as 32-bit little-endian ABGR, opaque. */
 export function rampFor(theme: string): Uint32Array {
-  const stops = RAMPS[theme] ?? RAMPS["paper"]!;
+  const stops = RAMPS[theme] ?? RAMPS["paper"];
   const table = new Uint32Array(256);
   for (let i = 0; i < 256; i++) {
     const at = (i / 255) * (stops.length - 1);
     const k = Math.min(stops.length - 2, Math.floor(at));
-    const [a, b] = [stops[k]!, stops[k + 1]!];
+    const [a, b] = [stops[k], stops[k + 1]];
     const mix = (c: 0 | 1 | 2): number => Math.round(a[c] + (b[c] - a[c]) * (at - k));
     table[i] = (255 << 24) | (mix(2) << 16) | (mix(1) << 8) | mix(0);
   }
@@ -51,6 +51,7 @@ export function lightness(abgr: number): number {
     const c = byte / 255;
     return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
   };
-  const y = 0.2126 * linear(abgr & 255) + 0.7152 * linear((abgr >>> 8) & 255) + 0.0722 * linear((abgr >>> 16) & 255);
+  const y =
+    0.2126 * linear(abgr & 255) + 0.7152 * linear((abgr >>> 8) & 255) + 0.0722 * linear((abgr >>> 16) & 255);
   return y <= 216 / 24389 ? (y * 24389) / 27 : 116 * Math.cbrt(y) - 16;
 }

@@ -57,8 +57,8 @@ export function pathOf(
     column = Number.NaN;
   };
   for (let i = 0; i < x.length; i++) {
-    const value = y[i] as number;
-    const px = Math.floor(FINE * toX(x[i] as number));
+    const value = y[i];
+    const px = Math.floor(FINE * toX(x[i]));
     if (Number.isNaN(value)) {
       flush();
       pen = false;
@@ -90,7 +90,7 @@ export function nearestIndex(ascending: ArrayLike<number>, target: number): numb
   let high = ascending.length - 1;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if ((ascending[middle] as number) < target) low = middle;
+    if (ascending[middle] < target) low = middle;
     else high = middle;
   }
   const toLow = Math.abs((ascending[low] ?? 0) - target);

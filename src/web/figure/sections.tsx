@@ -22,7 +22,8 @@ export function Sections(props: FigureProps & { readonly summary: string }) {
   const half = () => (cross().width / 2) * 1e3;
   const halfLong = () => (long().width / 2) * 1e3;
   const y = (mm: number): number => top + side() / 2 - (mm / half()) * (side() / 2);
-  const largest = () => cross().values.reduce((most, value) => (value > most ? value : most), 0);
+  const largest = () =>
+    cross().values.reduce((most, value) => (Number.isNaN(value) ? most : Math.max(most, value)), 0);
   const power = () => powerOf(largest());
   const beam = () => props.sight.setup.path;
 
@@ -30,8 +31,22 @@ export function Sections(props: FigureProps & { readonly summary: string }) {
     <figure class="plot">
       <figcaption class="unseen">{spoken(`Density in the bore. ${props.summary}`)}</figcaption>
       <div class="plot-body sections" ref={measure}>
-        <FieldImage field={cross()} theme={props.theme} left={left()} top={top} width={side()} height={side()} />
-        <FieldImage field={long()} theme={props.theme} left={left() + side() + gap()} top={top} width={longWidth()} height={side()} />
+        <FieldImage
+          field={cross()}
+          theme={props.theme}
+          left={left()}
+          top={top}
+          width={side()}
+          height={side()}
+        />
+        <FieldImage
+          field={long()}
+          theme={props.theme}
+          left={left() + side() + gap()}
+          top={top}
+          width={longWidth()}
+          height={side()}
+        />
         <svg width={width()} height={height()} aria-hidden="true">
           <circle class="frame" cx={left() + side() / 2} cy={top + side() / 2} r={side() / 2} />
           <rect
@@ -46,7 +61,9 @@ export function Sections(props: FigureProps & { readonly summary: string }) {
             <text class="name" x={0} y={9}>
               mm
             </text>
-            <Index each={ticksOf({ label: "", unit: "", from: -half(), to: half(), ticks: props.large ? 8 : 2 })}>
+            <Index
+              each={ticksOf({ label: "", unit: "", from: -half(), to: half(), ticks: props.large ? 8 : 2 })}
+            >
               {(tick) => (
                 <g transform={`translate(${left()} ${y(tick().value)})`}>
                   <line class="tick" x1={-4} />
@@ -56,9 +73,13 @@ export function Sections(props: FigureProps & { readonly summary: string }) {
                 </g>
               )}
             </Index>
-            <Index each={ticksOf({ label: "", unit: "", from: -half(), to: half(), ticks: props.large ? 4 : 2 })}>
+            <Index
+              each={ticksOf({ label: "", unit: "", from: -half(), to: half(), ticks: props.large ? 4 : 2 })}
+            >
               {(tick) => (
-                <g transform={`translate(${left() + side() / 2 + (tick().value / half()) * (side() / 2)} ${top + side()})`}>
+                <g
+                  transform={`translate(${left() + side() / 2 + (tick().value / half()) * (side() / 2)} ${top + side()})`}
+                >
                   <line class="tick" y2={4} />
                   <text y={15} text-anchor="middle">
                     {tick().text}
@@ -66,7 +87,15 @@ export function Sections(props: FigureProps & { readonly summary: string }) {
                 </g>
               )}
             </Index>
-            <Index each={ticksOf({ label: "", unit: "", from: props.large ? -halfLong() : 0, to: halfLong(), ticks: props.large ? 8 : 1 })}>
+            <Index
+              each={ticksOf({
+                label: "",
+                unit: "",
+                from: props.large ? -halfLong() : 0,
+                to: halfLong(),
+                ticks: props.large ? 8 : 1,
+              })}
+            >
               {(tick) => (
                 <g
                   transform={`translate(${left() + side() + gap() + longWidth() / 2 + (tick().value / halfLong()) * (longWidth() / 2)} ${top + side()})`}
@@ -100,7 +129,14 @@ export function Sections(props: FigureProps & { readonly summary: string }) {
 }
 
 /** What the ramp means: nothing at the left, the densest at the right. */
-function Key(props: { readonly theme: string; readonly left: number; readonly top: number; readonly width: number; readonly text: string; readonly power: number }) {
+function Key(props: {
+  readonly theme: string;
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly text: string;
+  readonly power: number;
+}) {
   const colours = () => {
     const ramp = rampFor(props.theme);
     return Array.from({ length: 24 }, (_, i) => {
@@ -112,7 +148,13 @@ function Key(props: { readonly theme: string; readonly left: number; readonly to
     <svg class="key" width={props.left + props.width + 190} height={props.top + 20} aria-hidden="true">
       <For each={colours()}>
         {(fill, i) => (
-          <rect fill={fill} x={props.left + (i() * props.width) / 24} y={props.top} width={props.width / 24 + 0.5} height={8} />
+          <rect
+            fill={fill}
+            x={props.left + (i() * props.width) / 24}
+            y={props.top}
+            width={props.width / 24 + 0.5}
+            height={8}
+          />
         )}
       </For>
       <text class="name" x={props.left + props.width + 8} y={props.top + 8}>

@@ -41,5 +41,7 @@ const HOUR = 3600;
 function lasting(seconds: number | null): string {
   if (seconds === null) return "no loss foreseen";
   if (seconds > 1000 * HOUR) return "over 1000\u202fh";
-  return seconds >= HOUR ? `${(seconds / HOUR).toPrecision(2)}\u202fh` : `${Math.round(seconds / 60)}\u202fmin`;
+  return seconds >= HOUR
+    ? `${(seconds / HOUR).toPrecision(2)}\u202fh`
+    : `${Math.round(seconds / 60)}\u202fmin`;
 }

@@ -11,9 +11,10 @@ export function Findings(props: {
   readonly onMend: (finding: Finding) => void;
 }) {
   const heavy = () =>
-    [...props.cautions.filter(({ level }) => level === "stop"), ...props.findings.filter(({ level }) => level !== "fine")].sort(
-      (a, b) => WEIGHT[a.level] - WEIGHT[b.level],
-    );
+    [
+      ...props.cautions.filter(({ level }) => level === "stop"),
+      ...props.findings.filter(({ level }) => level !== "fine"),
+    ].sort((a, b) => WEIGHT[a.level] - WEIGHT[b.level]);
   const fine = () => props.findings.filter(({ level }) => level === "fine");
   return (
     <section class="findings" aria-label="Findings about this setup">
@@ -38,19 +39,30 @@ export function Findings(props: {
 }
 
 /** The usual cautions in full, each with its source. */
-export function Cautions(props: { readonly cautions: readonly Finding[]; readonly onMend: (finding: Finding) => void }) {
+export function Cautions(props: {
+  readonly cautions: readonly Finding[];
+  readonly onMend: (finding: Finding) => void;
+}) {
   return (
     <section class="cautions" aria-labelledby="cautions">
       <h2 id="cautions">Cautions</h2>
-      <p class="quiet">Advice, not a permit: local codes, the laboratory's safety officer and licensed practice decide.</p>
+      <p class="quiet">
+        Advice, not a permit: local codes, the laboratory's safety officer and licensed practice decide.
+      </p>
       <ul>
-        <For each={props.cautions}>{(finding) => <Line finding={finding} onMend={props.onMend} sourced />}</For>
+        <For each={props.cautions}>
+          {(finding) => <Line finding={finding} onMend={props.onMend} sourced />}
+        </For>
       </ul>
     </section>
   );
 }
 
-function Line(props: { readonly finding: Finding; readonly onMend: (finding: Finding) => void; readonly sourced?: boolean }) {
+function Line(props: {
+  readonly finding: Finding;
+  readonly onMend: (finding: Finding) => void;
+  readonly sourced?: boolean;
+}) {
   return (
     <li class={`finding ${props.finding.level}`}>
       <strong>{props.finding.level}</strong>

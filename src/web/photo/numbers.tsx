@@ -6,12 +6,14 @@ import type { PhotoReading } from "../worker/protocol.ts";
 
 export function Numbers(props: { readonly reading: PhotoReading }) {
   return (
-    <div class="numbers" role="region" aria-label="What the photograph says">
+    <section class="numbers" aria-label="What the photograph says">
       <p class="verdict">
         <strong>{props.reading.verdict.code}</strong> {props.reading.verdict.text}
       </p>
       <table>
-        <caption class="unseen">What the photograph says, with standard uncertainties in the last digits</caption>
+        <caption class="unseen">
+          What the photograph says, with standard uncertainties in the last digits
+        </caption>
         <tbody>
           <For each={props.reading.numbers}>
             {(number) => (
@@ -44,6 +46,6 @@ export function Numbers(props: { readonly reading: PhotoReading }) {
           <For each={props.reading.assumptions}>{(assumption) => <li>{assumption}</li>}</For>
         </ul>
       </details>
-    </div>
+    </section>
   );
 }

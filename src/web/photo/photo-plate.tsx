@@ -19,8 +19,9 @@ export function PhotoPlate(props: { readonly reading: PhotoReading; readonly nam
     let d = "";
     let pen = false;
     for (let i = 0; i < column.length; i++) {
-      const seen = transmission[i]! >= SEEN;
-      if (seen) d += `${pen ? "L" : "M"}${(column[i]! * size().px).toFixed(1)} ${(row[i]! * size().px).toFixed(1)}`;
+      const seen = transmission[i] >= SEEN;
+      if (seen)
+        d += `${pen ? "L" : "M"}${(column[i] * size().px).toFixed(1)} ${(row[i] * size().px).toFixed(1)}`;
       pen = seen;
     }
     return d;
@@ -50,7 +51,12 @@ export function PhotoPlate(props: { readonly reading: PhotoReading; readonly nam
         </For>
         <For each={[0, 0.5, 1]}>
           {(share) => (
-            <text x={PLATE_MARGIN.left - 8} y={share * size().down} dy={share === 0 ? "0.8em" : share === 1 ? "0em" : "0.32em"} text-anchor="end">
+            <text
+              x={PLATE_MARGIN.left - 8}
+              y={share * size().down}
+              dy={share === 0 ? "0.8em" : share === 1 ? "0em" : "0.32em"}
+              text-anchor="end"
+            >
               {Math.round(share * props.reading.picture.rows)}
             </text>
           )}
@@ -72,7 +78,7 @@ export function PhotoPlate(props: { readonly reading: PhotoReading; readonly nam
           })
         }
       >
-        <canvas ref={canvas} aria-hidden="true" />
+        <canvas ref={canvas} />
         <svg class="plate-cursor" width={size().across} height={size().down} aria-hidden="true">
           <path class="fitted" d={path()} />
           <For each={props.reading.lines}>

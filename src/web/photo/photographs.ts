@@ -41,7 +41,8 @@ export function createPhotographs(): Photographs {
 
 function refuse(file: File): string | undefined {
   if (!/\.(?:png|jpe?g)$/i.test(file.name)) return `${file.name}: expected a PNG or JPEG picture.`;
-  if (file.size > LARGEST) return `${file.name}: expected at most ${LARGEST / 1e6} MB, received ${Math.round(file.size / 1e6)} MB.`;
+  if (file.size > LARGEST)
+    return `${file.name}: expected at most ${LARGEST / 1e6} MB, received ${Math.round(file.size / 1e6)} MB.`;
   return undefined;
 }
 

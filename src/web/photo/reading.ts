@@ -43,7 +43,9 @@ export function createReading(setup: Accessor<SetupText>, start: () => Post): Re
       lamp: lamp === undefined ? undefined : await asPhotoFile(lamp),
       lampLines: lampLines(),
     };
-    const buffers = [request.hot, request.cold, request.lamp].flatMap((file) => (file === undefined ? [] : [file.bytes]));
+    const buffers = [request.hot, request.cold, request.lamp].flatMap((file) =>
+      file === undefined ? [] : [file.bytes],
+    );
     client.ask(
       request,
       (done) => {
@@ -70,7 +72,9 @@ export function createReading(setup: Accessor<SetupText>, start: () => Post): Re
     read: () => {
       read().catch((fault: unknown) => {
         setBusy(false);
-        setRefused(`The picture could not be opened: ${fault instanceof Error ? fault.message : String(fault)}.`);
+        setRefused(
+          `The picture could not be opened: ${fault instanceof Error ? fault.message : String(fault)}.`,
+        );
       });
     },
   };

@@ -25,7 +25,10 @@ export function Wells(props: WellsProps) {
   return (
     <section class="wells" aria-label="Read a photograph">
       <h2>Read a photograph</h2>
-      <p class="quiet">Drop pictures here or on the plate, PNG or JPEG. They stay in this browser. The setup above says what made them.</p>
+      <p class="quiet">
+        Drop pictures here or on the plate, PNG or JPEG. They stay in this browser. The setup above says what
+        made them.
+      </p>
       <div class="well-row">
         <For each={PLACES}>
           {(place) => (
@@ -50,7 +53,9 @@ export function Wells(props: WellsProps) {
                 type="file"
                 accept="image/png,image/jpeg"
                 aria-label={`${WORDS[place].name} picture: ${WORDS[place].sentence}`}
-                onChange={(event) => props.onRefuse(props.photographs.put(place, event.currentTarget.files?.[0]))}
+                onChange={(event) =>
+                  props.onRefuse(props.photographs.put(place, event.currentTarget.files?.[0]))
+                }
               />
             </label>
           )}
@@ -65,7 +70,12 @@ export function Wells(props: WellsProps) {
           placeholder="Ar, Ne or 763.72 nm vacuum"
           onInput={(event) => props.onLampLines(event.currentTarget.value)}
         />
-        <button type="button" class="word strong" disabled={props.photographs.file("hot") === undefined || props.busy} onClick={() => props.onRead()}>
+        <button
+          type="button"
+          class="word strong"
+          disabled={props.photographs.file("hot") === undefined || props.busy}
+          onClick={() => props.onRead()}
+        >
           {props.busy ? "reading…" : "read it"}
         </button>
       </div>
@@ -74,7 +84,9 @@ export function Wells(props: WellsProps) {
         <When when={props.outcome?.outcome === "refused" && props.outcome}>
           {(outcome) => <For each={outcome().sentences}>{(sentence) => <p class="fault">{sentence}</p>}</For>}
         </When>
-        <When when={props.outcome?.outcome === "failed" && props.outcome}>{(outcome) => <p class="fault">{outcome().sentence}</p>}</When>
+        <When when={props.outcome?.outcome === "failed" && props.outcome}>
+          {(outcome) => <p class="fault">{outcome().sentence}</p>}
+        </When>
       </div>
     </section>
   );

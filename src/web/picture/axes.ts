@@ -12,13 +12,18 @@ export interface PlateTick {
 /** Linear interpolation of y at x; x ascends. */
 export function interpolate(x: Float64Array, y: Float64Array, at: number): number {
   const near = nearestIndex(x, at);
-  const i = Math.max(0, Math.min(x.length - 2, at < x[near]! ? near - 1 : near));
-  const span = x[i + 1]! - x[i]!;
-  return span === 0 ? y[i]! : y[i]! + ((at - x[i]!) / span) * (y[i + 1]! - y[i]!);
+  const i = Math.max(0, Math.min(x.length - 2, at < x[near] ? near - 1 : near));
+  const span = x[i + 1] - x[i];
+  return span === 0 ? y[i] : y[i] + ((at - x[i]) / span) * (y[i + 1] - y[i]);
 }
 
 /** Round wavelengths with the column where each falls. */
-export function wavelengthTicks(curve: SightCurve, columns: number, medium: "air" | "vacuum", wanted: number): readonly PlateTick[] {
+export function wavelengthTicks(
+  curve: SightCurve,
+  columns: number,
+  medium: "air" | "vacuum",
+  wanted: number,
+): readonly PlateTick[] {
   const wavelengths = medium === "air" ? curve.wavelengthAir : curve.wavelength;
   if (wavelengths.length < 2) return [];
   const from = interpolate(curve.column, wavelengths, 0) * 1e9;

@@ -42,7 +42,8 @@ export function Plate(props: PlateProps) {
     const i = index();
     return i === undefined ? undefined : props.sight.curve.column[i];
   };
-  const toWavelength = (column: number): number => interpolate(props.sight.curve.column, props.sight.curve.wavelength, column);
+  const toWavelength = (column: number): number =>
+    interpolate(props.sight.curve.column, props.sight.curve.wavelength, column);
   const moveTo = (event: PointerEvent & { currentTarget: HTMLElement }): void => {
     const bounds = event.currentTarget.getBoundingClientRect();
     const column = ((event.clientX - bounds.left) / bounds.width) * size().columns;
@@ -54,7 +55,8 @@ export function Plate(props: PlateProps) {
   });
   const mm = () => heightTicks(size().rows, props.sight.setup.camera.pixel * 1e3, 6);
   const mrad = () => heightTicks(size().rows, props.sight.radPerRow * 1e3, 6);
-  const nm = () => wavelengthTicks(props.sight.curve, size().columns, medium(), Math.max(3, Math.round(size().across / 80)));
+  const nm = () =>
+    wavelengthTicks(props.sight.curve, size().columns, medium(), Math.max(3, Math.round(size().across / 80)));
 
   return (
     <figure class="plate" ref={measure}>
@@ -170,5 +172,5 @@ function Light(props: { readonly sight: Sight }) {
     if (canvas.height !== rows) canvas.height = rows;
     canvas.getContext("2d", { alpha: false })?.putImageData(new ImageData(rgba, columns, rows), 0, 0);
   });
-  return <canvas ref={canvas} aria-hidden="true" />;
+  return <canvas ref={canvas} />;
 }

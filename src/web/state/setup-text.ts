@@ -21,13 +21,9 @@ export function valueAt(setup: SetupText, path: string): SetupValue | undefined 
 export function withValue(setup: SetupText, path: string, value: SetupValue | undefined): SetupText {
   const [key, ...rest] = path.split(".");
   if (key === undefined || key === "") return setup;
-  const copy: Record<string, SetupValue | SetupText | undefined> = { ...setup };
-  if (rest.length === 0) {
-    if (value === undefined) delete copy[key];
-    else copy[key] = value;
-    return copy;
+  const { [key]: here, ...others } = setup;
+  if (rest.length > 0) {
+    return { ...setup, [key]: withValue(typeof here === "object" ? here : {}, rest.join("."), value) };
   }
-  const inner = setup[key];
-  copy[key] = withValue(typeof inner === "object" ? inner : {}, rest.join("."), value);
-  return copy;
+  return value === undefined ? others : { ...setup, [key]: value };
 }

@@ -8,7 +8,8 @@ const PATIENCE = 60;
 export async function tabName(session: Storage, channel: BroadcastChannel | undefined): Promise<string> {
   const before = session.getItem(KEY);
   let name = before ?? crypto.randomUUID();
-  if (before !== null && channel !== undefined && (await twinAnswers(before, channel))) name = crypto.randomUUID();
+  if (before !== null && channel !== undefined && (await twinAnswers(before, channel)))
+    name = crypto.randomUUID();
   session.setItem(KEY, name);
   channel?.addEventListener("message", (event: MessageEvent<unknown>) => {
     if (isQuestion(event.data) && event.data.isThere === name) channel.postMessage({ here: name });
@@ -24,7 +25,13 @@ function twinAnswers(name: string, channel: BroadcastChannel): Promise<boolean> 
       resolve(answer);
     };
     const hear = (event: MessageEvent<unknown>): void => {
-      if (typeof event.data === "object" && event.data !== null && "here" in event.data && event.data.here === name) settle(true);
+      if (
+        typeof event.data === "object" &&
+        event.data !== null &&
+        "here" in event.data &&
+        event.data.here === name
+      )
+        settle(true);
     };
     const timer = setTimeout(() => settle(false), PATIENCE);
     channel.addEventListener("message", hear);

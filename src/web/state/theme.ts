@@ -12,7 +12,9 @@ export interface ThemeState {
 
 export function createTheme(storage: Storage | undefined): ThemeState {
   const kept = storage?.getItem(KEY);
-  const first = THEMES.find((theme) => theme === kept) ?? (matchMedia("(prefers-color-scheme: dark)").matches ? "lab" : "paper");
+  const first =
+    THEMES.find((theme) => theme === kept) ??
+    (matchMedia("(prefers-color-scheme: dark)").matches ? "lab" : "paper");
   const [theme, setTheme] = createSignal<Theme>(first);
   createEffect(() => {
     document.documentElement.dataset["theme"] = theme();

@@ -8,13 +8,17 @@ export function pictureWords(sight: Sight, view: View): string {
   const wavelengths = view.wavelengths === "air" ? curve.wavelengthAir : curve.wavelength;
   const n = wavelengths.length;
   const range = `from ${nanometres(wavelengths[0] ?? 0)} at the left to ${nanometres(wavelengths[n - 1] ?? 0)} at the right, ${view.wavelengths}`;
-  if (view.show === "cold") return spoken(`The predicted picture of the cold tube: a straight level line ${range}.`);
+  if (view.show === "cold")
+    return spoken(`The predicted picture of the cold tube: a straight level line ${range}.`);
   const each = lines.map((line) =>
     line.halfGap === null || line.halfGap === 0
       ? `the line at ${nanometres(line.wavelength)} vacuum leaves more than half the light`
       : `the line at ${nanometres(line.wavelength)} vacuum cuts a gap of ${(line.halfGap * 1e9).toFixed(3)} nm half width; at its edge the curve bends ${bend(line.edgeDeflection ?? 0)} on the blue side and as much the other way on the red side`,
   );
-  const zero = sight.zeroBetweenLines === null ? "" : ` Between the lines the curve crosses zero at ${nanometres(sight.zeroBetweenLines)} vacuum.`;
+  const zero =
+    sight.zeroBetweenLines === null
+      ? ""
+      : ` Between the lines the curve crosses zero at ${nanometres(sight.zeroBetweenLines)} vacuum.`;
   const turned = sight.imageInverted ? " The camera stores the picture upside down." : "";
   const both = view.show === "both" ? " The straight line of the cold tube is shown with it." : "";
   return spoken(

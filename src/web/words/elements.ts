@@ -20,7 +20,8 @@ export const ELEMENT_WORDS: Readonly<Record<ElementId, ElementWords>> = {
   },
   condenser: {
     name: "condenser",
-    sentence: "Images the lamp on the level slit. The forecast takes the slit as evenly lit, so there is nothing to set.",
+    sentence:
+      "Images the lamp on the level slit. The forecast takes the slit as evenly lit, so there is nothing to set.",
     fields: [],
   },
   "level-slit": {
@@ -30,7 +31,8 @@ export const ELEMENT_WORDS: Readonly<Record<ElementId, ElementWords>> = {
   },
   collimator: {
     name: "collimator",
-    sentence: "Sends the slit's light as a parallel beam through the tube; here the beam is stopped down and aimed.",
+    sentence:
+      "Sends the slit's light as a parallel beam through the tube; here the beam is stopped down and aimed.",
     fields: ["path.collimatorFocalLength", "path.beamHeight", "path.beamSize", "path.beamWidth"],
   },
   tube: {
@@ -51,6 +53,11 @@ export const ELEMENT_WORDS: Readonly<Record<ElementId, ElementWords>> = {
       "vessel.ends",
       "vessel.hotStrip",
       "vessel.gasFilledAt",
+      "vessel.tubeMaterial",
+      "vessel.cooling",
+      "vessel.windowMaterial",
+      "vessel.windowThickness",
+      "vessel.windowDiameter",
       "medium.gasWidth",
       "medium.structure",
       "medium.pressureEquation",

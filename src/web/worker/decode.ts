@@ -7,7 +7,12 @@ export async function decodePhoto(file: PhotoFile): Promise<Frame> {
   const bytes = new Uint8Array(file.bytes);
   if (bytes[0] === 0x89 && bytes[1] === 0x50) return decodePng(bytes, file.name);
   if (bytes[0] === 0xff && bytes[1] === 0xd8) return decodeJpeg(bytes, file.name);
-  throw new Refusal({ code: "not-a-picture", field: file.name, received: "bytes of neither", expected: "a PNG or JPEG picture" });
+  throw new Refusal({
+    code: "not-a-picture",
+    field: file.name,
+    received: "bytes of neither",
+    expected: "a PNG or JPEG picture",
+  });
 }
 
 async function decodeJpeg(bytes: Uint8Array<ArrayBuffer>, name: string): Promise<Frame> {
@@ -25,7 +30,8 @@ async function decodeJpeg(bytes: Uint8Array<ArrayBuffer>, name: string): Promise
     throw refuse("one that cannot be decoded");
   }
   const { width, height } = bitmap;
-  if (width * height > LARGEST_PIXELS) throw refuse(`${width} × ${height} pixels, more than ${LARGEST_PIXELS / 1e6} million`);
+  if (width * height > LARGEST_PIXELS)
+    throw refuse(`${width} × ${height} pixels, more than ${LARGEST_PIXELS / 1e6} million`);
   const context = new OffscreenCanvas(width, height).getContext("2d", { willReadFrequently: true });
   if (context === null) throw new Error("the browser gave no canvas to decode with");
   context.drawImage(bitmap, 0, 0);
@@ -40,5 +46,11 @@ async function decodeJpeg(bytes: Uint8Array<ArrayBuffer>, name: string): Promise
     if (rgba[p] !== rgba[p + 1] || rgba[p] !== rgba[p + 2]) grey = false;
   }
   if (!grey) return { columns: width, rows: height, channels: 3, depth: 8, samples };
-  return { columns: width, rows: height, channels: 1, depth: 8, samples: samples.filter((_, i) => i % 3 === 0) };
+  return {
+    columns: width,
+    rows: height,
+    channels: 1,
+    depth: 8,
+    samples: samples.filter((_, i) => i % 3 === 0),
+  };
 }

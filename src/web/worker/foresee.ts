@@ -4,7 +4,14 @@
  * own forecast.
  */
 import { vacuumToAir, vapourResponse } from "../../medium/index.ts";
-import { createWorkspace, expose, type Frame, lightOfFrame, renderLight, viewImage } from "../../picture/index.ts";
+import {
+  createWorkspace,
+  expose,
+  type Frame,
+  lightOfFrame,
+  renderLight,
+  viewImage,
+} from "../../picture/index.ts";
 import { coldBundle, type SpectralMap, spectralMap } from "../../path/index.ts";
 import { cautionsFor, check } from "../../plan/index.ts";
 import {
@@ -38,7 +45,11 @@ let light = new Float32Array(0);
 let second = new Float32Array(0);
 /** pixels of the camera that make one of a dragged picture, each way */
 let bin = 2;
-const kept: { map?: { key: string; map: SpectralMap }; vapour?: { key: string; stage: VapourStage }; field?: VapourField } = {};
+const kept: {
+  map?: { key: string; map: SpectralMap };
+  vapour?: { key: string; stage: VapourStage };
+  field?: VapourField;
+} = {};
 
 export function foresee(request: ForeseeRequest): Sight {
   const { setup, faults } = examineSetup(request.setup as JsonObject);
@@ -58,11 +69,20 @@ export function foresee(request: ForeseeRequest): Sight {
     precision: request.precision,
     picture: picture.shown,
     curve: curveOf(setup, curve, vapour),
-    lines: curve.lines.map((line) => ({ label: line.line, wavelength: line.wavelength, halfGap: line.halfGap, edgeDeflection: line.edgeDeflection })),
+    lines: curve.lines.map((line) => ({
+      label: line.line,
+      wavelength: line.wavelength,
+      halfGap: line.halfGap,
+      edgeDeflection: line.edgeDeflection,
+    })),
     zeroBetweenLines: curve.zeroBetweenLines,
     radPerRow: setup.camera.pixel / curve.scale.perRadian,
     imageInverted: setup.path.inverted,
-    onAxis: { density: numbers.density, temperature: numbers.gasTemperature, scaleHeight: numbers.scaleHeight },
+    onAxis: {
+      density: numbers.density,
+      temperature: numbers.gasTemperature,
+      scaleHeight: numbers.scaleHeight,
+    },
     columnDensity: vapour.middle.columnDensity,
     columnGradient: vapour.middle.columnGradient,
     supersaturation: numbers.midSupersaturation,
@@ -81,7 +101,12 @@ export function foresee(request: ForeseeRequest): Sight {
               curve,
               light: picture.light,
               frame: picture.frame,
-              provenance: { program: PROGRAM_VERSION, setup: fingerprint(setup), seed: setup.camera.seed, grid: vapour.field.size },
+              provenance: {
+                program: PROGRAM_VERSION,
+                setup: fingerprint(setup),
+                seed: setup.camera.seed,
+                grid: vapour.field.size,
+              },
             }),
             cautions: cautionsFor(setup),
           },
@@ -90,7 +115,12 @@ export function foresee(request: ForeseeRequest): Sight {
 
 function mapOf(setup: Setup): SpectralMap {
   const { path } = setup;
-  const key = JSON.stringify([path.disperser, path.centreWavelength, path.cameraFocalLength, path.secondCollimatorFocalLength]);
+  const key = JSON.stringify([
+    path.disperser,
+    path.centreWavelength,
+    path.cameraFocalLength,
+    path.secondCollimatorFocalLength,
+  ]);
   if (kept.map?.key !== key) kept.map = { key, map: spectralMap(path) };
   return kept.map.map;
 }
@@ -100,7 +130,11 @@ function vapourOf(setup: Setup, coarse: boolean): VapourStage {
   const key = JSON.stringify([coarse, setup.vessel, setup.medium, beamHeight, beamSize]);
   if (kept.vapour?.key === key) return kept.vapour.stage;
   // A start from the last field is quicker, but leaves a trace in the last digits: one setup must give one exact picture.
-  const quick = { grid: COARSE_GRID, tolerance: COARSE_TOLERANCE, ...(kept.field === undefined ? {} : { previous: kept.field }) };
+  const quick = {
+    grid: COARSE_GRID,
+    tolerance: COARSE_TOLERANCE,
+    ...(kept.field === undefined ? {} : { previous: kept.field }),
+  };
   const stage = vapourStage(setup, coarse ? quick : { grid: DEFAULT_GRID });
   kept.vapour = { key, stage };
   if (coarse) kept.field = stage.field;
@@ -141,10 +175,13 @@ function pictureOf(
     second = new Float32Array(count);
   }
   const cold = (): typeof curve.bundle => coldBundle(curve.bundle.wavelengths);
-  renderLight(request.show === "cold" ? cold() : curve.bundle, curve.map, curve.scale, camera, { workspace, into: light });
+  renderLight(request.show === "cold" ? cold() : curve.bundle, curve.map, curve.scale, camera, {
+    workspace,
+    into: light,
+  });
   if (request.show === "both") {
     renderLight(cold(), curve.map, curve.scale, camera, { workspace, into: second });
-    for (let i = 0; i < count; i++) light[i] = Math.max(light[i]!, COLD_BESIDE_HOT * second[i]!);
+    for (let i = 0; i < count; i++) light[i] = Math.max(light[i], COLD_BESIDE_HOT * second[i]);
   }
   // Full brightness is a full pixel, as in the file the camera writes.
   const white = camera.fullWell / (camera.rate * camera.exposure || 1);
@@ -157,7 +194,7 @@ function pictureOf(
 
 function onlyRed(rgba: Uint8ClampedArray<ArrayBuffer>): void {
   const words = new Uint32Array(rgba.buffer, rgba.byteOffset, rgba.length / 4);
-  for (let i = 0; i < words.length; i++) words[i] = words[i]! & 0xff0000ff;
+  for (let i = 0; i < words.length; i++) words[i] = words[i] & 0xff0000ff;
 }
 
 function curveOf(setup: Setup, curve: CurveStage, vapour: VapourStage): SightCurve {

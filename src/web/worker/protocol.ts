@@ -116,7 +116,11 @@ export interface PhotoReading {
     readonly rgba: Uint8ClampedArray<ArrayBuffer>;
   };
   /** fitted curve in pixels of the photograph from its top left corner, with the share of light left */
-  readonly fitted: { readonly column: Float64Array; readonly row: Float64Array; readonly transmission: Float64Array };
+  readonly fitted: {
+    readonly column: Float64Array;
+    readonly row: Float64Array;
+    readonly transmission: Float64Array;
+  };
   readonly lines: readonly { readonly label: string; readonly column: number }[];
   /** columns of round wavelengths, for the scale under the photograph, nm vacuum */
   readonly scale: readonly { readonly at: number; readonly text: string }[];

@@ -12,7 +12,12 @@ export async function readPhotographs(request: ReadRequest): Promise<PhotoReadin
   const { setup, faults } = examineSetup(request.setup as JsonObject);
   if (setup === undefined) throw new Faults(faults);
   if (request.lamp !== undefined && request.lampLines.trim() === "") {
-    throw new Refusal({ code: "lamp-without-lines", field: "lines of the lamp", received: "nothing", expected: 'names such as "Ar, Ne" or lines such as "763.72 nm vacuum"' });
+    throw new Refusal({
+      code: "lamp-without-lines",
+      field: "lines of the lamp",
+      received: "nothing",
+      expected: 'names such as "Ar, Ne" or lines such as "763.72 nm vacuum"',
+    });
   }
   const hot = await decodePhoto(request.hot);
   const cold = request.cold === undefined ? undefined : await decodePhoto(request.cold);
@@ -26,7 +31,10 @@ export async function readPhotographs(request: ReadRequest): Promise<PhotoReadin
   return {
     picture: { columns: hot.columns, rows: hot.rows, rgba: toLookAt(hot) },
     fitted: reading.curve,
-    lines: reading.lineColumns.map((line) => ({ label: `${(line.wavelength * 1e9).toFixed(2)} nm`, column: line.column })),
+    lines: reading.lineColumns.map((line) => ({
+      label: `${(line.wavelength * 1e9).toFixed(2)} nm`,
+      column: line.column,
+    })),
     scale: scaleTicks(reading, hot.columns),
     numbers: numbersOf(setup, reading),
     verdict: reading.verdict,
@@ -39,11 +47,23 @@ function numbersOf(setup: Setup, reading: Reading): readonly ReadNumber[] {
   const row = (label: string, measured: Measured | null, unit: string, as?: string): ReadNumber[] =>
     measured === null
       ? []
-      : [{ label, value: measured.value, standardUncertainty: measured.standardUncertainty, unit, ...(as === undefined ? {} : { as }) }];
+      : [
+          {
+            label,
+            value: measured.value,
+            standardUncertainty: measured.standardUncertainty,
+            unit,
+            ...(as === undefined ? {} : { as }),
+          },
+        ];
   return [
     ...row("column gradient", reading.columnGradient, "m-3"),
     ...row("column density", reading.columnDensity, "m-2"),
-    ...row(`density, if even along the heated ${(setup.vessel.heatedLength * 1e3).toPrecision(3)} mm`, over(reading.columnDensity, setup.vessel.heatedLength), "m-3"),
+    ...row(
+      `density, if even along the heated ${(setup.vessel.heatedLength * 1e3).toPrecision(3)} mm`,
+      over(reading.columnDensity, setup.vessel.heatedLength),
+      "m-3",
+    ),
     ...row("line separation, vacuum", reading.lineSeparation, "m", "nm"),
     ...row("strength ratio, shorter to longer", reading.fRatio, "1"),
     ...row("zero between the lines, vacuum", reading.zeroBetweenLines?.measured ?? null, "m", "nm"),
@@ -58,8 +78,12 @@ function over(measured: Measured, length: number): Measured {
 /** Round wavelengths with their columns, on the scale the reading itself found. */
 function scaleTicks(reading: Reading, columns: number): { at: number; text: string }[] {
   const { coefficients, centreColumn } = reading.wavelengthScale;
-  const at = (column: number): number => coefficients.reduceRight((sum, c) => sum * ((column - centreColumn) / 1000) + c, 0) * 1e9;
-  return roundTicks(at(0), at(columns), 8).map(({ value, text }) => ({ at: columnOf(at, value, columns), text }));
+  const at = (column: number): number =>
+    coefficients.reduceRight((sum, c) => sum * ((column - centreColumn) / 1000) + c, 0) * 1e9;
+  return roundTicks(at(0), at(columns), 8).map(({ value, text }) => ({
+    at: columnOf(at, value, columns),
+    text,
+  }));
 }
 
 /** Column of a wavelength by halving; the scale runs one way over the picture. */
@@ -82,20 +106,23 @@ function toLookAt(frame: Frame): Uint8ClampedArray<ArrayBuffer> {
   const grey = new Uint16Array(count);
   const histogram = new Uint32Array(top + 1);
   for (let p = 0; p < count; p++) {
-    const value = channels === 1 ? samples[p]! : Math.round((samples[3 * p]! + samples[3 * p + 1]! + samples[3 * p + 2]!) / 3);
+    const value =
+      channels === 1
+        ? samples[p]
+        : Math.round((samples[3 * p] + samples[3 * p + 1] + samples[3 * p + 2]) / 3);
     grey[p] = value;
-    histogram[value]! += 1;
+    histogram[value] += 1;
   }
   const quantile = (share: number): number => {
     let seen = 0;
     let value = 0;
-    while (value < top && seen + histogram[value]! < share * count) seen += histogram[value++]!;
+    while (value < top && seen + histogram[value] < share * count) seen += histogram[value++];
     return value;
   };
   const [dark, bright] = [quantile(0.5), Math.max(quantile(0.999), quantile(0.5) + 1)];
   const rgba = new Uint8ClampedArray(count * 4);
   for (let p = 0; p < count; p++) {
-    const value = 255 * Math.sqrt(Math.max(0, (grey[p]! - dark) / (bright - dark)));
+    const value = 255 * Math.sqrt(Math.max(0, (grey[p] - dark) / (bright - dark)));
     rgba[4 * p] = rgba[4 * p + 1] = rgba[4 * p + 2] = value;
     rgba[4 * p + 3] = 255;
   }

@@ -30,7 +30,14 @@ export function crossSection(field: VapourField, cells: Float64Array): Field2D {
 }
 
 /** Linear between rings and between sectors; the innermost and outermost ring reach to the axis and the wall. */
-function between(cells: Float64Array, slice: number, radial: number, angular: number, ring: number, sector: number): number {
+function between(
+  cells: Float64Array,
+  slice: number,
+  radial: number,
+  angular: number,
+  ring: number,
+  sector: number,
+): number {
   const i = Math.max(0, Math.min(radial - 2, Math.floor(ring)));
   const s = Math.max(0, Math.min(1, ring - i));
   const turn = ((sector % angular) + angular) % angular;
@@ -39,7 +46,7 @@ function between(cells: Float64Array, slice: number, radial: number, angular: nu
   const next = (j + 1) % angular;
   const at = (sectorIndex: number): number => {
     const base = slice + sectorIndex * radial + i;
-    return cells[base]! * (1 - s) + cells[base + 1]! * s;
+    return cells[base] * (1 - s) + cells[base + 1] * s;
   };
   return at(j) * (1 - t) + at(next) * t;
 }
@@ -50,18 +57,22 @@ export function longSection(field: VapourField, cells: Float64Array): Field2D {
   const { radial, angular, axial, radius, zFaces } = grid;
   const { columns, rows } = ALONG;
   const values = new Float32Array(columns * rows);
-  const length = zFaces[axial]! - zFaces[0]!;
-  const centres = Float64Array.from({ length: axial }, (_, k) => (zFaces[k]! + zFaces[k + 1]!) / 2);
+  const length = zFaces[axial] - zFaces[0];
+  const centres = Float64Array.from({ length: axial }, (_, k) => (zFaces[k] + zFaces[k + 1]) / 2);
   const line = new Float64Array(axial);
   for (let r = 0; r < rows; r++) {
     const y = 1 - (2 * (r + 0.5)) / rows;
     const sector = y < 0 ? 0 : angular / 2;
     const ring = Math.abs(y) * radial - 0.5;
-    for (let k = 0; k < axial; k++) line[k] = between(cells, k * angular * radial, radial, angular, ring, sector);
+    for (let k = 0; k < axial; k++)
+      line[k] = between(cells, k * angular * radial, radial, angular, ring, sector);
     const spline = new CubicSpline(centres, line);
     for (let c = 0; c < columns; c++) {
-      const z = zFaces[0]! + (length * (c + 0.5)) / columns;
-      values[r * columns + c] = Math.max(0, spline.value(Math.min(centres[axial - 1]!, Math.max(centres[0]!, z))));
+      const z = zFaces[0] + (length * (c + 0.5)) / columns;
+      values[r * columns + c] = Math.max(
+        0,
+        spline.value(Math.min(centres[axial - 1], Math.max(centres[0], z))),
+      );
     }
   }
   return { columns, rows, values, width: length, height: 2 * radius };

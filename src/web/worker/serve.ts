@@ -10,7 +10,10 @@ interface Scope {
   onmessage: ((event: MessageEvent<ToWorker>) => void) | null;
 }
 
-export function serveRequests<R extends Request>(task: R["task"], answer: (request: R) => AnswerTo<R> | Promise<AnswerTo<R>>): void {
+export function serveRequests<R extends Request>(
+  task: R["task"],
+  answer: (request: R) => AnswerTo<R> | Promise<AnswerTo<R>>,
+): void {
   const scope = self as unknown as Scope;
   scope.onmessage = (event) => {
     const { id, request } = event.data;
@@ -26,13 +29,16 @@ async function outcomeOf<R extends Request>(
   request: Request,
   answer: (request: R) => AnswerTo<R> | Promise<AnswerTo<R>>,
 ): Promise<Outcome<AnswerTo<R>>> {
-  if (request.task !== task) return { outcome: "failed", sentence: `This worker knows the task ${task} only, not ${request.task}.` };
+  if (request.task !== task)
+    return { outcome: "failed", sentence: `This worker knows the task ${task} only, not ${request.task}.` };
   const began = performance.now();
   try {
     return { outcome: "done", answer: await answer(request as R), took: performance.now() - began };
   } catch (fault) {
-    if (fault instanceof Faults) return { outcome: "refused", faults: fault.records, sentences: fault.sentences };
-    if (fault instanceof Refusal) return { outcome: "refused", faults: [fault.record], sentences: [fault.message] };
+    if (fault instanceof Faults)
+      return { outcome: "refused", faults: fault.records, sentences: fault.sentences };
+    if (fault instanceof Refusal)
+      return { outcome: "refused", faults: [fault.record], sentences: [fault.message] };
     const said = fault instanceof Error ? fault.message : String(fault);
     return { outcome: "failed", sentence: `The program itself failed: ${said}.` };
   }
