@@ -34,7 +34,7 @@ const ROUNDS = 4;
 
 /**
  * Grid over the sensor's width (and 2 % beyond) within the reach of the disperser: even in position at `step`, then parted further wherever the
- * curve's height moves by more than one to four steps between neighbours and still carries light within the sensor.
+ * curve's height moves by more than 0.4 to 4 steps between neighbours and still carries light within the sensor.
  * Cost: as many evaluations of `perAtom` as points returned, in five calls at most.
  */
 export function curveGrid(input: CurveGridInput): CurveGrid {
@@ -127,11 +127,11 @@ function partsWanted(
 }
 
 /**
- * How far the height may move between neighbours. A hyperbola's chord over a move m at height y errs by m²/(4y): 3 % of a step is allowed, between
- * one step and four.
+ * How far the height may move between neighbours. A hyperbola's chord over a move m at height y errs by m²/(4y): 0.75 % of a step is allowed,
+ * between 0.4 of a step and four steps.
  */
 function stepAt(height: number, step: number): number {
-  return Math.min(4 * step, Math.max(step, Math.sqrt(0.12 * height * step)));
+  return Math.min(4 * step, Math.max(0.4 * step, Math.sqrt(0.03 * height * step)));
 }
 
 function clamp(y: number, limit: number): number {

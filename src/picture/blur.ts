@@ -7,74 +7,93 @@ export const PHASES = 256;
 const TAILS = 5;
 /** Openings and blurs below this many pixels count as this much: changes the second moment by 1e-4 of a pixel's own. */
 const LEAST = 0.01;
+/** Places per column between which light is shared out along the width. */
+export const SUB = 2;
 /** Halvings of the search for the width of the weights: 1e-9 of it. */
 const HALVINGS = 30;
 
-/** Table of the spread along the height, for a point p/256 of a pixel past the middle of its row. */
+/** Longest stretch along the height that is laid down in one, pixels. */
+export const LONGEST = 32;
+
+/**
+ * Spread along the height, summed up from above: C(u) = ∫ K up to u, with K = slit image ⊗ pixel ⊗ Gaussian at u pixels below a point. A point
+ * smeared evenly from v₁ to v₂ puts (C(r − v₁) − C(r − v₂))/(v₂ − v₁) of its light on the row with middle r; over all rows that is 1.
+ */
 export interface HeightKernel {
-  /** weights, [phase · taps + k], phases 0…256, tap k belonging to the row `k − half` rows further down */
-  readonly table: Float32Array;
-  readonly taps: number;
+  /** C(k − origin − p/256) at [p · length + k], phases p = 0…256 */
+  readonly sums: Float32Array;
+  readonly length: number;
+  /** k of a point's own row */
+  readonly origin: number;
+  /** rows beyond which nothing falls on either side */
   readonly half: number;
   /** share of a point's light that falls on the pixel it is centred on, 1: dividing by it makes the cold line's middle 1 */
   readonly peak: number;
 }
 
 /**
- * Spread along the height: box of the slit's image ⊗ box of the pixel ⊗ Gaussian, at pixel middles; the weights of a phase sum to 1.
  * @param slit height of the slit's image, pixels, ≥ 0
  * @param sigma standard deviation of the Gaussian, pixels, ≥ 0
  */
 export function heightKernel(slit: number, sigma: number): HeightKernel {
-  const half = Math.ceil(slit / 2 + TAILS * sigma) + 1;
-  const taps = 2 * half + 1;
-  const table = new Float32Array((PHASES + 1) * taps);
-  const row = new Float64Array(taps);
+  const half = Math.ceil(slit / 2 + 0.5 + TAILS * sigma);
+  const origin = half + LONGEST + 2;
+  const length = 2 * origin + 1;
+  const sums = new Float32Array((PHASES + 1) * length);
   for (let p = 0; p <= PHASES; p++) {
-    let sum = 0;
-    for (let k = 0; k < taps; k++) {
-      row[k] = boxPixelGauss(k - half - p / PHASES, slit, sigma);
-      sum += row[k];
+    for (let k = 0; k < length; k++) {
+      const u = k - origin - p / PHASES;
+      sums[p * length + k] = u <= -half ? 0 : u >= half ? 1 : boxPixelGaussSum(u, slit, sigma);
     }
-    for (let k = 0; k < taps; k++) table[p * taps + k] = row[k] / sum;
+  }
+  return { sums, length, origin, half, peak: boxPixelGauss(0, slit, sigma) };
+}
+
+/** Weights of slit image ⊗ pixel ⊗ Gaussian for the rows or columns about a point, [phase · taps + k], k = half for the point's own; each phase sums to 1. */
+export function pointKernel(
+  slit: number,
+  sigma: number,
+): { table: Float32Array; taps: number; half: number; peak: number } {
+  const half = Math.ceil(slit / 2 + 0.5 + TAILS * sigma);
+  const taps = 2 * half + 2;
+  const table = new Float32Array((PHASES + 1) * taps);
+  for (let p = 0; p <= PHASES; p++) {
+    for (let k = 0; k < taps; k++) table[p * taps + k] = boxPixelGauss(k - half - p / PHASES, slit, sigma);
   }
   return { table, taps, half, peak: boxPixelGauss(0, slit, sigma) };
 }
 
 /**
- * Spread along the width for light already shared out between the two nearest columns: symmetric weights ≥ 0, index 0 = middle, both sides
- * together 1.
+ * Spread along the width for light already shared out between the two nearest of SUB places per column: symmetric weights ≥ 0 over those places, index
+ * 0 = middle, both sides together SUB, so that even light of 1 per column stays 1.
  *
- * Sharing out keeps the light's place and adds 1/6 to its variance (mean over places); slit, pixel and Gaussian ask for slit²/12 + 1/12 + σ². The
- * weights are the slit's and the Gaussian's profile, gathered by columns and narrowed until the sum is right: place and width of a line are
- * exact, its shape within the pixel is not. A slit and blur with less than 1/12 of a square pixel between them leave [1].
+ * Sharing out keeps the light's place and adds 1/6 of a squared step to its variance (mean over places); the weights are slit ⊗ pixel ⊗ Gaussian, narrowed until
+ * the variance is right. Place and width of a line are exact; its shape errs by some 1e-3 of its peak.
  * @param slit width of the slit's image, pixels, ≥ 0
  * @param sigma standard deviation of the Gaussian, pixels, ≥ 0
  */
 export function widthTaps(slit: number, sigma: number): Float64Array {
-  const wanted = (slit * slit) / 12 + sigma * sigma - 1 / 12;
-  if (wanted < LEAST) return new Float64Array([1]);
+  const wanted = SUB * SUB * ((slit * slit) / 12 + 1 / 12 + sigma * sigma) - 1 / 6;
   let low = 0;
   let high = 1;
-  let taps = gathered(slit, sigma, high);
+  let taps = sampled(slit, sigma, high);
   for (let i = 0; i < HALVINGS; i++) {
     const middle = (low + high) / 2;
-    taps = gathered(slit, sigma, middle);
+    taps = sampled(slit, sigma, middle);
     if (varianceOf(taps) > wanted) high = middle;
     else low = middle;
   }
-  return taps;
+  return taps.map((t) => t * SUB);
 }
 
-/** Profile of slit and Gaussian, `scale` times as wide, gathered by columns. */
-function gathered(slit: number, sigma: number, scale: number): Float64Array {
-  const s = slit * scale;
-  const g = sigma * scale;
-  const reach = Math.max(1, Math.ceil(slit / 2 + TAILS * sigma));
+/** Profile of slit, pixel and Gaussian, `scale` times as wide, at SUB places per pixel. */
+function sampled(slit: number, sigma: number, scale: number): Float64Array {
+  const step = 1 / (SUB * Math.max(scale, LEAST));
+  const reach = Math.ceil(SUB * (slit / 2 + 0.5 + TAILS * sigma));
   const taps = new Float64Array(reach + 1);
   let sum = 0;
   for (let k = 0; k <= reach; k++) {
-    taps[k] = Math.max(0, boxPixelGauss(k, s, g));
+    taps[k] = Math.max(0, boxPixelGauss(k * step, slit, sigma));
     sum += (k === 0 ? 1 : 2) * taps[k];
   }
   return taps.map((t) => t / sum);
@@ -99,6 +118,15 @@ function boxPixelGauss(u: number, slit: number, sigma: number): number {
   );
 }
 
+/** Its integral up to u, 0…1. */
+function boxPixelGaussSum(u: number, slit: number, sigma: number): number {
+  const s = Math.max(slit, LEAST);
+  const a = s / 2;
+  const sum =
+    bend(u + a + 0.5, sigma) - bend(u + a - 0.5, sigma) - bend(u - a + 0.5, sigma) + bend(u - a - 0.5, sigma);
+  return Math.min(1, Math.max(0, sum / s));
+}
+
 /** Integral of the normal distribution up to u. */
 function normal(u: number, sigma: number): number {
   if (sigma < LEAST) return u > 0 ? 1 : u < 0 ? 0 : 0.5;
@@ -113,6 +141,14 @@ function ramp(u: number, sigma: number): number {
   const x = u / sigma;
   const density = Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI);
   return u * normal(u, sigma) + sigma * density;
+}
+
+/** Third integral: ∫ of `ramp` up to u. */
+function bend(u: number, sigma: number): number {
+  if (sigma < LEAST) return u > 0 ? (u * u) / 2 : 0;
+  const x = u / sigma;
+  const density = Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI);
+  return ((u * u + sigma * sigma) * normal(u, sigma) + sigma * u * density) / 2;
 }
 
 const scratch = new Float64Array(2);

@@ -1,6 +1,6 @@
 /** Lamp frame: sharp lines seen through the whole length of the plumb slit, for the wavelength scale. */
 import type { ImageScale, SpectralMap } from "../path/api.ts";
-import { heightKernel, PHASES } from "./blur.ts";
+import { pointKernel, PHASES } from "./blur.ts";
 import { geometryOf } from "./geometry.ts";
 import type { Sensor } from "./light.ts";
 
@@ -24,7 +24,7 @@ export function renderLamp(
 ): Float32Array {
   const { columns, rows, pixel } = sensor;
   const out = new Float32Array(columns * rows).fill(scale.stray);
-  const kernel = heightKernel(scale.plumbSlitWidth / pixel, scale.blurWidth / pixel);
+  const kernel = pointKernel(scale.plumbSlitWidth / pixel, scale.blurWidth / pixel);
   const g = geometryOf(scale, map.smile, sensor);
   for (const line of lines) {
     if (!(line.wavelength >= map.reach.shortest && line.wavelength <= map.reach.longest)) continue;

@@ -72,7 +72,8 @@ describe("renderLight", () => {
     const light = renderLight(coldBundle(even(141)), map, scale, sensor);
     for (let c = 0; c < sensor.columns; c++) {
       // 101 rows: row 50 is centred on the middle. The slit's image is 6 pixels high, blur 0.7.
-      expect(light[50 * 120 + c]).toBeCloseTo(1, 5);
+      // A point is smeared by a quarter pixel, which takes 5e-6 off the flat top here.
+      expect(light[50 * 120 + c]).toBeCloseTo(1, 4);
       expect(light[40 * 120 + c]).toBe(0);
       expect(light[47 * 120 + c]).toBeCloseTo(light[53 * 120 + c], 6);
     }
@@ -112,8 +113,8 @@ describe("renderLight", () => {
       }
     }
     // Shot noise at 20 000 electrons is 0.7 % of the peak: the renderer must stay well below it everywhere.
-    expect(worst).toBeLessThan(6e-3);
-    expect(Math.sqrt(sumSquares / count)).toBeLessThan(1e-3);
+    expect(worst).toBeLessThan(3e-3);
+    expect(Math.sqrt(sumSquares / count)).toBeLessThan(5e-4);
   });
 
   it("loses no light", () => {

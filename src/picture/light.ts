@@ -3,7 +3,7 @@ import type { CurveBundle, ImageScale, SpectralMap } from "../path/api.ts";
 import { sourcePhotons } from "../path/source.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { CameraInput } from "./api.ts";
-import { type HeightKernel, heightKernel, PHASES, widthTaps } from "./blur.ts";
+import { type HeightKernel, heightKernel, LONGEST, PHASES, SUB, widthTaps } from "./blur.ts";
 import { type Geometry, geometryOf } from "./geometry.ts";
 import { createWorkspace, reserve, type Workspace } from "./workspace.ts";
 
@@ -47,12 +47,11 @@ export function renderLight(
   const out = options.into ?? new Float32Array(columns * rows);
   if (out.length !== columns * rows)
     throw new Error(`renderLight: into has ${out.length} samples, not ${columns * rows}`);
-  const kernel = heightKernel(scale.levelSlitHeight / pixel, scale.blurHeight / pixel);
-  const taps = widthTaps(scale.plumbSlitWidth / pixel, scale.blurWidth / pixel);
-  const margin = taps.length + 1;
-  const pad = kernel.taps + 1;
+  const { kernel, taps } = spreads(space, scale, pixel);
+  const margin = taps.length + SUB;
+  const pad = 2 * kernel.half + LONGEST + 4;
   const stride = rows + 2 * pad;
-  const width = columns + 2 * margin;
+  const width = (columns - 1) * SUB + 1 + 2 * margin;
   reserve(space, width, stride, bundle.wavelengths.length);
   space.low.fill(stride, 0, width);
   space.high.fill(-1, 0, width);
@@ -75,6 +74,26 @@ export function renderLight(
   fold(space, taps, out, columns, rows, margin, pad, stride);
   clear(space, width, stride);
   return out;
+}
+
+/** Tables of the spread, kept as long as slits and blurs stay the same. */
+function spreads(
+  space: Workspace,
+  scale: ImageScale,
+  pixel: number,
+): { kernel: HeightKernel; taps: Float64Array } {
+  const sizes = [scale.levelSlitHeight, scale.blurHeight, scale.plumbSlitWidth, scale.blurWidth].map(
+    (v) => v / pixel,
+  );
+  if (space.spread?.sizes.every((v, i) => v === sizes[i]) !== true) {
+    const [slitHeight, blurHeight, slitWidth, blurWidth] = sizes;
+    space.spread = {
+      sizes,
+      kernel: heightKernel(slitHeight, blurHeight),
+      taps: widthTaps(slitWidth, blurWidth),
+    };
+  }
+  return space.spread;
 }
 
 /** Positions in pixels from the middle, and each interval's light relative to a full column of the brightest colour on the sensor. */
@@ -119,18 +138,19 @@ function measure(
   for (let i = 0; i + 1 < n; i++) share[i] /= brightest;
 }
 
-/**
- * Neighbouring heights whose curves lie within this many pixels of each other are laid down as one, at their mean height; where the curve moves on
- * by more between two wavelengths, within this share of that move.
- */
-const TOGETHER = 0.4;
+/** Neighbouring heights whose curves lie closer than this many pixels are laid down as one stretch as long as they cover. */
+const TOGETHER = 0.5;
+/** Shortest stretch along the height, pixels: a point is smeared by this much (adds 0.005 of a squared pixel). */
+const SHORTEST = 0.25;
+/** Parts per pixel into which a slanting stretch goes, so that it does not fill the rectangle around it. */
+const SLANT_PARTS = 6;
 /** Parts into which one stretch goes at most along the wavelength and from height to height. */
-const MOST_PARTS = 400;
+const MOST_PARTS = 100;
 
 /**
- * Lays the light down. Layout: gathered[(column + margin)·stride + row + pad].
- * For each interval of wavelength, runs of neighbouring heights that all but coincide become one stretch of curve; a stretch is parted along the
- * wavelength and across the heights so that its parts overlap once folded.
+ * Lays the light down. Layout: gathered[(SUB·column + margin)·stride + row + pad].
+ * For each interval of wavelength, runs of neighbouring heights that lie close become one stretch: a box along the height as long as the run and the curve's
+ * own rise cover, at the mean place of its light. Stretches that run slantwise are parted along the wavelength so that the slant is followed.
  */
 function gather(
   bundle: CurveBundle,
@@ -147,16 +167,14 @@ function gather(
   const n = bundle.wavelengths.length;
   const heights = weights.length;
   const { gathered, low, high, position, share } = space;
-  const { table, taps, half, peak } = kernel;
+  const { sums, length, origin, half, peak } = kernel;
   const { slope, bow, cosine, sine } = g;
-  // Whole numbers are the middles of columns and rows here.
-  const column0 = g.middleColumn + margin - 0.5;
+  // Whole numbers are the middles of rows here, and SUB of them make a column: place 0 is the middle of the first.
+  const column0 = (g.middleColumn - 0.5) * SUB + margin;
   const row0 = g.middleRow + pad - 0.5;
-  const lastRow = stride - taps - 1;
-  // Boxes laid at most a third of their height apart (and never more than a pixel and a half) leave no beads once folded.
-  const apart = Math.max(0.75, Math.min(1.5, (taps - 3) / 6));
+  const lastRow = stride - half - 2;
   // Heights beyond which nothing lands on the picture, whatever the roll.
-  const highest = (g.middleRow + half + 1 + (Math.abs(sine) + Math.abs(slope)) * width) / cosine;
+  const highest = (g.middleRow + half + 1 + (Math.abs(sine) + Math.abs(slope)) * (width / SUB)) / cosine;
   for (let i = 0; i + 1 < n; i++) {
     const xa = position[i];
     const xb = position[i + 1];
@@ -170,7 +188,7 @@ function gather(
       const at = h * n + i;
       const startA = deflection[at] * pixelsPerRadian;
       const startB = deflection[at + 1] * pixelsPerRadian;
-      const near = TOGETHER * Math.max(1, Math.abs(startB - startA));
+      const near = Math.max(TOGETHER, 0.5 * Math.abs(startB - startA));
       let lastA = startA;
       let end = h;
       for (let p = at; end < heights; end++, p += n) {
@@ -189,19 +207,29 @@ function gather(
       if (!(light > DARKEST)) continue;
       const y0 = sumA / light;
       const y1 = sumB / light;
-      // Spread from height to height: half a gap on either side of the run, the run's own extent between.
-      const before = first > 0 ? deflection[at - n] * pixelsPerRadian : startA;
-      const after = end < heights ? deflection[at + count * n] * pixelsPerRadian : lastA;
-      const fan = heights === 1 ? 0 : (startA - before + after - lastA) / 2 + lastA - startA;
-      const reach = Math.abs(fan) / 2;
-      if (Math.min(y0, y1) - reach > highest || Math.max(y0, y1) + reach < -highest) continue;
-      const along = Math.ceil(Math.min(MOST_PARTS, Math.abs(y1 - y0) / apart)) || 1;
-      const across = Math.ceil(Math.min(MOST_PARTS, Math.abs(fan) / apart)) || 1;
-      const each = (light * amount * 0.5) / (along * across);
-      const halfSpan = ((xb - xa) / along) * 0.5;
-      const perColumn = halfSpan > 0 ? each / (2 * halfSpan) : 0;
-      // Only the parts that can land on the picture.
+      // Covered from height to height: the run's own extent and half a gap on either side, at the beam's edges as much as on the other side.
+      const before = first > 0 ? startA - deflection[at - n] * pixelsPerRadian : null;
+      const after = end < heights ? deflection[at + count * n] * pixelsPerRadian - lastA : null;
+      const inner = count > 1 ? (lastA - startA) / (count - 1) : 0;
+      const fan = Math.abs(
+        lastA -
+          startA +
+          ((before ?? (count > 1 ? inner : (after ?? 0))) + (after ?? (count > 1 ? inner : (before ?? 0)))) /
+            2,
+      );
       const dy = y1 - y0;
+      const reach = fan / 2;
+      if (Math.min(y0, y1) - reach > highest || Math.max(y0, y1) + reach < -highest) continue;
+      const slant = SLANT_PARTS * Math.min(xb - xa, Math.abs(dy));
+      const along = Math.min(MOST_PARTS, Math.ceil(Math.max(slant, Math.abs(dy) / LONGEST, 1)));
+      const across = Math.min(MOST_PARTS, Math.ceil(Math.max(1, (2 * fan) / LONGEST)));
+      const each = (light * amount * 0.5) / (along * across);
+      const halfSpan = ((xb - xa) / along) * 0.5 * SUB;
+      const perPlace = halfSpan > 0 ? each / (2 * halfSpan) : 0;
+      const rise = dy / along;
+      const step = fan / across;
+      const cover = Math.max(SHORTEST, Math.min(LONGEST, Math.sqrt(rise * rise + step * step)));
+      // Only the parts that can land on the picture.
       const toTop = dy === 0 ? 0 : (highest + reach - y0) / dy;
       const toBottom = dy === 0 ? 1 : (-highest - reach - y0) / dy;
       const start = Math.max(0, Math.floor(Math.min(toTop, toBottom) * along));
@@ -214,34 +242,41 @@ function gather(
           const y = yLine + fan * ((b + 0.5) / across - 0.5);
           const x = xLine + bow * y * y;
           const v = row0 - (x * sine + y * cosine);
-          const m = Math.floor(v);
-          const top = m - half;
-          if (!(top >= 0 && top <= lastRow)) continue;
-          const middle = column0 + x * cosine - y * sine;
+          // Both ends of the cover, to the nearest 1/PHASES of a row.
+          const upper = Math.round((v - cover / 2) * PHASES);
+          const lower = Math.round((v + cover / 2) * PHASES);
+          const m1 = Math.floor(upper / PHASES);
+          const m2 = Math.floor(lower / PHASES);
+          const top = m1 - half;
+          const bottom = m2 + half + 1;
+          if (!(top >= 0 && bottom <= lastRow)) continue;
+          const middle = column0 + (x * cosine - y * sine) * SUB;
           const left = middle - halfSpan;
           const right = middle + halfSpan;
-          // Ends that meet a column's middle but for rounding do not cross it.
+          // Ends that meet a place but for rounding do not cross it.
           let c = Math.floor(left + ROUNDING);
           const last = Math.max(c, Math.floor(right - ROUNDING));
           if (!(c >= 0 && last + 1 < width)) continue;
-          const from = (((v - m) * PHASES + 0.5) | 0) * taps;
+          const from1 = (upper - m1 * PHASES) * length + origin - m1;
+          const from2 = (lower - m2 * PHASES) * length + origin - m2;
+          const perRow = PHASES / (lower - upper);
           let edge = left;
           for (; c <= last; c++) {
-            // Between the middles of columns c and c + 1: shared out by the place of the piece's middle.
+            // Between places c and c + 1: shared out by the place of the piece's middle.
             const next = c < last ? c + 1 : right;
-            const amountHere = c === last && edge === left ? each : perColumn * (next - edge);
-            const toRight = amountHere * ((edge + next) / 2 - c);
-            const toLeft = amountHere - toRight;
+            const here = (c === last && edge === left ? each : perPlace * (next - edge)) * perRow;
+            const toRight = here * ((edge + next) / 2 - c);
+            const toLeft = here - toRight;
             edge = next;
             if (top < low[c]) low[c] = top;
-            if (top + taps > high[c]) high[c] = top + taps;
+            if (bottom > high[c]) high[c] = bottom;
             if (top < low[c + 1]) low[c + 1] = top;
-            if (top + taps > high[c + 1]) high[c + 1] = top + taps;
+            if (bottom > high[c + 1]) high[c + 1] = bottom;
             let to = c * stride + top;
-            for (let k = from; k < from + taps; k++) {
-              const t = table[k];
-              gathered[to] += toLeft * t;
-              gathered[to + stride] += toRight * t;
+            for (let r = top; r < bottom; r++) {
+              const part = sums[from1 + r] - sums[from2 + r];
+              gathered[to] += toLeft * part;
+              gathered[to + stride] += toRight * part;
               to++;
             }
           }
@@ -265,7 +300,7 @@ function fold(
   const { gathered, low, high, column } = space;
   const reach = taps.length - 1;
   for (let c = 0; c < columns; c++) {
-    const middle = c + margin;
+    const middle = c * SUB + margin;
     let from = stride;
     let to = -1;
     for (let k = middle - reach; k <= middle + reach; k++) {
@@ -292,7 +327,8 @@ function fold(
       }
     }
     for (let r = from, p = (from - pad) * columns + c; r < to; r++, p += columns) {
-      out[p] += column[r];
+      // Differences of sums leave crumbs of 1e-8 on either side of nothing.
+      if (column[r] > 0) out[p] += column[r];
     }
   }
 }

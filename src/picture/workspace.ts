@@ -1,5 +1,7 @@
 /** Memory of the renderer, kept from picture to picture so that a dragged control allocates nothing. */
 
+import type { HeightKernel } from "./blur.ts";
+
 /** Scratch of one renderer. Holds no state that shows: every picture leaves `gathered` all zero again. */
 export interface Workspace {
   /** light gathered into columns, column-major with margins; grown when needed */
@@ -13,6 +15,10 @@ export interface Workspace {
   position: Float64Array;
   /** light of each interval between wavelengths, relative to the brightest column's */
   share: Float64Array;
+  /** tables of the spread and the sizes they were made for */
+  spread:
+    | { readonly sizes: readonly number[]; readonly kernel: HeightKernel; readonly taps: Float64Array }
+    | undefined;
 }
 
 export function createWorkspace(): Workspace {
@@ -23,6 +29,7 @@ export function createWorkspace(): Workspace {
     column: new Float64Array(0),
     position: new Float64Array(0),
     share: new Float64Array(0),
+    spread: undefined,
   };
 }
 
