@@ -149,6 +149,17 @@ describe("what the commands print", () => {
     expect(first?.split(",")).toHaveLength(5);
   });
 
+  it("forecast --cold draws the undisturbed line and finds no lines, columns or faults in it", async () => {
+    const made = join(folder, "cold");
+    const { code, out } = await command("forecast", twins, "--cold", "-o", made, ...small, "--json");
+    expect(code).toBe(0);
+    const summary = OUTPUTS.forecast.parse(JSON.parse(out));
+    expect([summary.cold, summary.lines, summary.columnDensity, summary.findings]).toEqual([true, [], 0, []]);
+    const rows = readFileSync(join(made, "curve.csv"), "utf8").trim().split("\n").slice(1);
+    for (const row of rows) expect(Number(row.split(",")[1])).toBe(0);
+    expect(rows.length).toBeGreaterThan(100);
+  });
+
   it("check names findings with sources, and cautions for the metal", async () => {
     const { code, out } = await command("check", twins, "--json");
     expect(code).toBe(0);

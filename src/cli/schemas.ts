@@ -36,16 +36,37 @@ const verdict = z.object({
   text: z.string().meta({ description: "the forecast in one sentence; it never calls a setup safe" }),
 });
 
+const outcome = z
+  .record(z.string(), z.union([z.number(), z.string(), z.null()]))
+  .meta({ description: "outcomes by name, SI units as given by sweep; null where there is none" });
+
+const choice = z.object({
+  set: z.record(z.string(), z.string()).meta({ description: "text of each free field" }),
+  outcome,
+  limitedBy: z.array(z.string()),
+});
+
 const spread = z.object({
   nominal: z.number(),
   firstOrder: z.object({
     standardUncertainty: z.number().nonnegative(),
     shares: z.array(
-      z.object({ input: z.string(), sensitivity: z.number(), contribution: z.number(), share: z.number(), gain: z.number() }),
+      z.object({
+        input: z.string(),
+        sensitivity: z.number(),
+        contribution: z.number(),
+        share: z.number(),
+        gain: z.number(),
+      }),
     ),
   }),
   draws: z
-    .object({ mean: z.number(), standardDeviation: z.number(), quantiles: z.array(z.number()), standardError: z.number() })
+    .object({
+      mean: z.number(),
+      standardDeviation: z.number(),
+      quantiles: z.array(z.number()),
+      standardError: z.number(),
+    })
     .nullable()
     .meta({ description: "quantiles at 2.5, 16, 50, 84 and 97.5 %" }),
   nonlinear: z.boolean(),
@@ -104,6 +125,7 @@ export const OUTPUTS = {
     provenance,
   }),
   forecast: z.object({
+    cold: z.boolean().meta({ description: "true for the picture of the cold tube" }),
     lines: z.array(
       z.object({
         line: z.string(),
@@ -140,7 +162,9 @@ export const OUTPUTS = {
     .loose(),
   sweep: z.object({
     over: z.array(z.string()).meta({ description: "fields gone over" }),
-    units: z.record(z.string(), z.string()).meta({ description: "SI-coherent unit of each outcome, UCUM codes" }),
+    units: z
+      .record(z.string(), z.string())
+      .meta({ description: "SI-coherent unit of each outcome, UCUM codes" }),
     rows: z.array(
       z.object({
         at: z.array(z.string()).meta({ description: "text of each field" }),
@@ -151,13 +175,60 @@ export const OUTPUTS = {
     provenance,
   }),
   tolerance: z.object({
-    inputs: z.array(z.object({ name: z.string(), value: z.number(), standard: z.number().nonnegative(), unit: z.string(), source: z.string() })),
-    readAt: z.object({ line: z.string(), distance: z.number() }).nullable().meta({ description: "where the height is read: a line, and m beside it" }),
+    inputs: z.array(
+      z.object({
+        name: z.string(),
+        value: z.number(),
+        standard: z.number().nonnegative(),
+        unit: z.string(),
+        source: z.string(),
+      }),
+    ),
+    readAt: z
+      .object({ line: z.string(), distance: z.number() })
+      .nullable()
+      .meta({ description: "where the height is read: a line, and m beside it" }),
     draws: z.number().int(),
     seed: z.number().int(),
     outcomes: z.record(z.string(), spread),
     refused: z.number().int(),
     firstRefusal: z.string().nullable(),
+    provenance,
+  }),
+  choose: z.object({
+    wishes: z.array(
+      z.object({
+        name: z.string(),
+        outcome: z.string(),
+        sense: z.enum(["most", "least"]),
+        sentence: z.string(),
+      }),
+    ),
+    bounds: z.array(
+      z.object({
+        outcome: z.string(),
+        sense: z.enum(["at-least", "at-most"]),
+        value: z.number(),
+        source: z.string(),
+      }),
+    ),
+    forecasts: z.number().int().meta({ description: "forecasts made" }),
+    choices: z.array(choice).meta({ description: "best first along the trade-off" }),
+    nearest: choice.nullable().meta({ description: "where nothing keeps all limits: the nearest try" }),
+    provenance,
+  }),
+  elements: z.object({
+    rows: z.array(
+      z.object({
+        element: z.string(),
+        line: z.string(),
+        wavelength: number("m, vacuum", "strongest line of the picture"),
+        colour: z.string(),
+        shown: z.object({ bottom: number("K", "metal"), top: number("K", "top"), outcome }).nullable(),
+        hazards: z.array(z.string()).meta({ description: "codes of the cautions that the metal brings" }),
+        remark: z.string(),
+      }),
+    ),
     provenance,
   }),
   check: z.object({ verdict, findings: z.array(finding), cautions: z.array(finding), provenance }),

@@ -85,7 +85,7 @@ export interface ForecastOptions {
   readonly previous?: VapourField;
   /** relative residual at which the vapour's solver stops */
   readonly tolerance?: number;
-  /** true for the picture of the cold tube: no vapour, no gas gradient */
+  /** true for the picture of the cold tube: curve, light and frame without vapour and gas gradient; `vapour` stays the hot tube's */
   readonly cold?: boolean;
 }
 
@@ -188,21 +188,22 @@ function zeroInView(state: VapourState, lines: readonly { wavelength: number }[]
   return zerosBetweenLines(state, first.wavelength, second.wavelength)[0] ?? null;
 }
 
-export function pictureStage(
-  setup: Setup,
-  curve: CurveStage,
-  cold = false,
-): { light: Float32Array; frame: Frame } {
-  const bundle = cold ? coldBundle(curve.bundle.wavelengths) : curve.bundle;
-  const light = renderLight(bundle, curve.map, curve.scale, setup.camera);
+/** The curve of the cold tube on the same wavelengths: undeflected, undimmed, without lines. */
+export function coldCurve(curve: CurveStage): CurveStage {
+  return { ...curve, bundle: coldBundle(curve.bundle.wavelengths), lines: [], zeroBetweenLines: null };
+}
+
+export function pictureStage(setup: Setup, curve: CurveStage): { light: Float32Array; frame: Frame } {
+  const light = renderLight(curve.bundle, curve.map, curve.scale, setup.camera);
   return { light, frame: expose(light, setup.camera, setup.camera.seed) };
 }
 
 /** The whole chain. Throws a Refusal where the setup is outside what the physics can answer. */
 export function forecast(setup: Setup, options: ForecastOptions = {}): Forecast {
   const vapour = vapourStage(setup, options);
-  const curve = curveStage(setup, vapour);
-  const { light, frame } = pictureStage(setup, curve, options.cold === true);
+  const hot = curveStage(setup, vapour);
+  const curve = options.cold === true ? coldCurve(hot) : hot;
+  const { light, frame } = pictureStage(setup, curve);
   return {
     setup,
     vapour,

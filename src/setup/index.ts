@@ -13,6 +13,7 @@ export type {
 export { FIELDS, fieldAt } from "./fields.ts";
 export { fingerprint } from "./fingerprint.ts";
 export {
+  coldCurve,
   type CurvePoints,
   type CurveStage,
   curvePoints,

@@ -15,7 +15,7 @@ export function dataCommand(): Command {
 
 function words(value: StoredValue): string {
   const rows = Object.entries(value)
-    .filter(([, item]) => item !== undefined && item !== null)
+    .filter(([key, item]) => key !== "bare" && item !== undefined && item !== null)
     .map(([key, item]) => [key, typeof item === "object" ? JSON.stringify(item) : String(item)]);
   const mark =
     value.origin === "memory" ? "\nThis value was recalled from memory, not seen in a published copy." : "";

@@ -1,7 +1,7 @@
 import { Command } from "commander";
 import { encodePng, frameOfView, lightOfFrame, viewImage } from "../../picture/index.ts";
 import { formatQuantity } from "../../quantity/index.ts";
-import { check } from "../../plan/index.ts";
+import { check, type Finding } from "../../plan/index.ts";
 import { curvePoints, type CurvePoints, type Forecast, forecast } from "../../setup/index.ts";
 import { writeAll } from "../files.ts";
 import { print, table, toJson } from "../output.ts";
@@ -29,28 +29,32 @@ export function forecastCommand(): Command {
       const { setup } = await openSetup(path, options.set);
       const result = forecast(setup, { cold: options.cold === true });
       const points = curvePoints(setup, result.curve);
-      const summary = forecastSummary(result);
+      const summary = forecastSummary(result, options.cold === true);
       await writeAll(options.output, {
         "picture.png": encodePng(result.frame),
         "view.png": viewPng(result),
         "curve.csv": curveCsv(points),
         "summary.json": toJson(summary),
       });
-      print(options.json === true ? toJson(summary) : words(result, options.output));
+      print(options.json === true ? toJson(summary) : words(result, summary.findings, options.output));
     });
 }
 
 /** The exposed picture in the colours of its wavelengths, the middle of the cold line at full brightness. */
 function viewPng({ setup, frame, curve }: Forecast): Uint8Array {
   const { camera } = setup;
-  const full = camera.fullWell / (camera.rate * camera.exposure);
+  const electrons = camera.rate * camera.exposure;
+  const full = electrons > 0 ? camera.fullWell / electrons : 1;
   const light = lightOfFrame(frame, camera.gamma, camera.blackLevel, full);
   return encodePng(frameOfView(viewImage(light, curve.map, camera), camera.columns, camera.rows));
 }
 
-export function forecastSummary(result: Forecast) {
+/** A cold tube holds no vapour: its summary has no lines, no columns and nothing to find fault with. */
+export function forecastSummary(result: Forecast, cold = false) {
   const { setup, curve, vapour } = result;
+  const { columnDensity, columnGradient, gasColumnGradient } = vapour.middle;
   return {
+    cold,
     lines: curve.lines.map(({ line, wavelength, halfGap, edgeDeflection }) => ({
       line,
       wavelength,
@@ -59,12 +63,12 @@ export function forecastSummary(result: Forecast) {
     })),
     zeroBetweenLines: curve.zeroBetweenLines,
     imageInverted: setup.path.inverted,
-    columnDensity: vapour.middle.columnDensity,
-    columnGradient: vapour.middle.columnGradient,
-    gasColumnGradient: vapour.middle.gasColumnGradient,
+    columnDensity: cold ? 0 : columnDensity,
+    columnGradient: cold ? 0 : columnGradient,
+    gasColumnGradient: cold ? 0 : gasColumnGradient,
     pixelsPerRadian: curve.scale.perRadian / setup.camera.pixel,
     wavelengthRange: [curve.bundle.wavelengths[0], curve.bundle.wavelengths.at(-1)],
-    findings: check(result),
+    findings: cold ? [] : check(result),
     provenance: provenanceOf(setup),
   };
 }
@@ -85,8 +89,10 @@ export function curveCsv(points: CurvePoints): string {
   return `${rows.join("\n")}\n`;
 }
 
-function words(result: Forecast, folder: string): string {
+function words(result: Forecast, findings: readonly Finding[], folder: string): string {
   const { curve } = result;
+  const files = `picture.png, view.png, curve.csv and summary.json stand in ${folder}`;
+  if (curve.lines.length === 0) return [...findings.map(said), files].join("\n");
   const rows = [["line, nm vacuum", "half-gap", "edge deflection"]];
   for (const line of curve.lines) {
     rows.push([
@@ -99,11 +105,9 @@ function words(result: Forecast, folder: string): string {
     curve.zeroBetweenLines === null
       ? []
       : [`zero between the lines: ${(curve.zeroBetweenLines * 1e9).toFixed(3)} nm vacuum`];
-  const findings = check(result).map((finding) => `${finding.level}: ${finding.sentence}`);
-  return [
-    table(rows),
-    ...zero,
-    ...findings,
-    `picture.png, view.png, curve.csv and summary.json stand in ${folder}`,
-  ].join("\n");
+  return [table(rows), ...zero, ...findings.map(said), files].join("\n");
+}
+
+function said(finding: Finding): string {
+  return `${finding.level}: ${finding.sentence}`;
 }
