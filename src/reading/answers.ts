@@ -77,7 +77,7 @@ function separation(fitted: FittedPicture, covariance: FitCovariance): Measured 
   const places = covariance.propagate({ "line 1": -slope(a), "line 2": slope(b) });
   let scaleVariance = (SETUP_SCALE * value) ** 2;
   if (scale) {
-    const n = scale.coefficients.length;
+    const n = scale.size;
     scaleVariance = 0;
     for (let i = 0; i < n; i++)
       for (let j = 0; j < n; j++)
@@ -212,7 +212,7 @@ function assumptionsOf(fitted: FittedPicture): string[] {
   const { setup, setting, cold, scale } = fitted;
   const list = [
     `heated length ${(setup.vessel.heatedLength * 1e3).toPrecision(4)} mm: sets the density that goes into self-broadening`,
-    `gas temperature ${fitted.temperature.toFixed(0)} K, the mean of bottom and top: sets the Doppler width and the gas broadening`,
+    `gas at ${fitted.conditions.temperature.toFixed(0)} K (${fitted.conditions.source}) and ${fitted.conditions.pressure.toPrecision(4)} Pa: sets the Doppler width and the gas broadening`,
     `focal length ${(setup.path.focalLength * 1e3).toPrecision(4)} mm and pixel ${(setup.camera.pixel * 1e6).toPrecision(3)} µm: set the scale of angles`,
     `beam ${(setting.halfBeam * 2e3).toPrecision(3)} mm high and evenly lit`,
   ];

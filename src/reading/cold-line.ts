@@ -9,7 +9,7 @@ import type { Band } from "./band-search.ts";
 import type { LightFrame } from "./frame-light.ts";
 import { alongAt, type Geometry } from "./geometry.ts";
 import { type NoiseModel, noiseFromResiduals } from "./noise.ts";
-import { smoothBox } from "./smooth-box.ts";
+import { pixelOfBox } from "./smooth-box.ts";
 import { smoothSpectrum } from "./spectrum.ts";
 
 export interface ColdLine {
@@ -51,13 +51,14 @@ export function fitColdLine(
     Math.max(band.height, 1.5),
     1.2,
     background.level,
+    1,
   ]);
   let spectrum = new Float64Array(geometry.columns).fill(band.peak);
   let noise: NoiseModel = { floor: background.noise ** 2, perLight: 0, correlation: 1 };
   let solution: { parameters: Float64Array; cost: number; covariance: Float64Array } = {
     parameters: p,
     cost: 0,
-    covariance: new Float64Array(36),
+    covariance: new Float64Array(49),
   };
   const sigma = new Float64Array(pixels.count);
   const model = new Float64Array(pixels.count);
@@ -65,7 +66,17 @@ export function fitColdLine(
     spectrum = smoothSpectrum(
       columnAmplitudes(pixels, solution.parameters, geometry, sigma, pass === 0, background),
     );
-    solution = refine(pixels, solution.parameters, spectrum, geometry, sigma, pass, background, model);
+    solution = refine(
+      pixels,
+      solution.parameters,
+      spectrum,
+      geometry,
+      sigma,
+      pass,
+      background,
+      model,
+      band.peak,
+    );
     noise = noiseFromResiduals(pixels, model, solution.parameters[5], background.noise);
     for (let i = 0; i < pixels.count; i++)
       sigma[i] = Math.sqrt(noise.floor + noise.perLight * Math.max(model[i] - solution.parameters[5], 0));
@@ -73,18 +84,18 @@ export function fitColdLine(
   spectrum = smoothSpectrum(
     columnAmplitudes(pixels, solution.parameters, geometry, sigma, false, background),
   );
-  const dof = Math.max(1, pixels.count - 6);
+  const dof = Math.max(1, pixels.count - 7);
   const inflate = Math.sqrt(noise.correlation);
   const q = solution.parameters;
   return {
     offset: q[0],
     offsetUncertainty: inflate * Math.sqrt(solution.covariance[0]),
     slope: q[1],
-    slopeUncertainty: inflate * Math.sqrt(solution.covariance[7]),
+    slopeUncertainty: inflate * Math.sqrt(solution.covariance[8]),
     bend: q[2],
     width: q[3],
     sigma: q[4],
-    sigmaUncertainty: inflate * Math.sqrt(solution.covariance[28]),
+    sigmaUncertainty: inflate * Math.sqrt(solution.covariance[32]),
     spectrum,
     background: q[5],
     noise,
@@ -146,7 +157,7 @@ function columnAmplitudes(
     const u = pixels.along[i];
     const slot = Math.floor(u + n / 2);
     if (slot < 0 || slot >= n) continue;
-    const shape = smoothBox(pixels.height[i] - p[0] - p[1] * u - p[2] * u * u, p[3], p[4]);
+    const shape = pixelOfBox(pixels.height[i] - p[0] - p[1] * u - p[2] * u * u, p[3], p[4]);
     const w = even ? 1 / background.noise ** 2 : 1 / sigma[i] ** 2;
     top[slot] += w * shape * (pixels.light[i] - p[5]);
     bottom[slot] += w * shape * shape;
@@ -170,17 +181,21 @@ function refine(
   pass: number,
   background: Background,
   model: Float64Array,
+  peak: number,
 ): { parameters: Float64Array; cost: number; covariance: Float64Array } {
   const half = geometry.columns / 2;
   const last = geometry.columns - 1;
-  if (pass === 0) sigma.fill(Math.max(background.noise, 1e-6));
+  // The noise is not known yet: all pixels alike, coarse enough that a wrong first shape does not look like outliers.
+  if (pass === 0) sigma.fill(Math.max(background.noise, 0.01 * peak));
+  // The last parameter scales the spectrum: width and height of the line belong together.
   const evaluate = (p: Float64Array, out: Float64Array): void => {
     for (let i = 0; i < pixels.count; i++) {
       const u = pixels.along[i];
       const at = Math.min(Math.max(u + half - 0.5, 0), last);
       const c = Math.min(at | 0, last - 1);
       const light = spectrum[c] + (at - c) * (spectrum[c + 1] - spectrum[c]);
-      out[i] = light * smoothBox(pixels.height[i] - p[0] - p[1] * u - p[2] * u * u, p[3], p[4]) + p[5];
+      out[i] =
+        p[6] * light * pixelOfBox(pixels.height[i] - p[0] - p[1] * u - p[2] * u * u, p[3], p[4]) + p[5];
     }
   };
   const found = leastSquares({
@@ -190,13 +205,13 @@ function refine(
       evaluate(p, out);
       for (let i = 0; i < pixels.count; i++) out[i] = (out[i] - pixels.light[i]) / sigma[i];
     },
-    lower: [-geometry.rows, -0.3, -1e-4, 0.3, 0.2, -1],
-    upper: [geometry.rows, 0.3, 1e-4, geometry.rows / 2, 40, 2],
-    typical: [1, 1e-3, 1e-6, 5, 1, 0.01],
-    loss: "huber",
+    lower: [-geometry.rows, -0.3, -1e-4, 0.3, 0.2, -1, 0.1],
+    upper: [geometry.rows, 0.3, 1e-4, geometry.rows / 2, 40, 2, 10],
+    typical: [1, 1e-3, 1e-6, 5, 1, 0.01, 1],
+    loss: pass === 0 ? "squares" : "huber",
     lossScale: 3,
-    maxIterations: pass === 0 ? 12 : 8,
-    fallTolerance: pass === 2 ? 1e-3 : 1,
+    maxIterations: 20,
+    fallTolerance: pass === 2 ? 1e-2 : 1,
   });
   evaluate(found.parameters, model);
   return found;

@@ -38,6 +38,8 @@ export interface CurveParameters {
   readonly anchors: readonly number[];
   /** f(shorter)/f(longer) over its published value */
   readonly ratio: number;
+  /** shift of all wavelengths at the beam's upper edge against its middle (the gas's own gradient changes too), pixels */
+  readonly offsetChange: number;
   /** the undeflected line: height, slope, bend */
   readonly offset: number;
   readonly slope: number;
@@ -111,10 +113,10 @@ export function fillCurve(setting: CurveSetting, p: CurveParameters, work: Curve
     // Local self-broadening: the part of σ that grows with density grows with this height's own column.
     const growth = setting.selfBroadening === "local" && p.column > 0 ? column / p.column : 1;
     const base = j * n;
+    const offset = p.offset + t * p.offsetChange;
     for (let i = 0; i < n; i++) {
       const u = nodes[i];
-      place[base + i] =
-        p.offset + p.slope * u + p.bend * u * u + perGradient * work.refractivity[i] * gradient;
+      place[base + i] = offset + p.slope * u + p.bend * u * u + perGradient * work.refractivity[i] * gradient;
       const thin = work.crossSectionThin[i];
       const sigma = thin + growth * (work.crossSection[i] - thin);
       const at = Math.min(Math.max(u + columns / 2 - 0.5, 0), columns - 1);

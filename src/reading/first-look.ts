@@ -11,10 +11,11 @@ import { type Assignment, assignGaps, findGaps, type LineAtPlace } from "./gaps.
 import { type LampFrame, readLampFrame } from "./lamp-frame.ts";
 import type { RoughTrace } from "./rough-trace.ts";
 
-export function bandOr(frame: LightFrame, field: string): Band {
+/** @param share of the columns that must agree on the line */
+export function bandOr(frame: LightFrame, field: string, share: number): Band {
   const background = backgroundOf(frame);
   const band = background.litShare < 0.6 ? findBand(frame, background) : null;
-  if (band !== null && band.share > 0.4 && band.height < 0.3 * frame.rows) return band;
+  if (band !== null && band.share > share && band.height < 0.3 * frame.rows) return band;
   throw new Refusal({
     code: "no-line",
     field,

@@ -6,6 +6,7 @@ import type { ReadingInput } from "./api.ts";
 import { backgroundOf } from "./background.ts";
 import type { Band } from "./band-search.ts";
 import { type ColdLine, fitColdLine } from "./cold-line.ts";
+import { type GasConditions, gasConditions } from "./conditions.ts";
 import { beamNodes, cellNodes, type CurveSetting, curveWorkspace } from "./curve-model.ts";
 import { lightOf, type LightFrame, sameSize } from "./frame-light.ts";
 import type { Assignment } from "./gaps.ts";
@@ -18,6 +19,7 @@ import {
   type ParameterName,
   pixelBand,
   type PixelFit,
+  type PixelFitInput,
   renderValues,
 } from "./pixel-fit.ts";
 import { modelScratch } from "./pixel-model.ts";
@@ -49,7 +51,7 @@ export interface FittedPicture {
   readonly pixels: Int32Array;
   readonly struckPixels: readonly number[];
   readonly gamma: number;
-  readonly temperature: number;
+  readonly conditions: GasConditions;
 }
 
 export function fitPicture(input: ReadingInput): FittedPicture {
@@ -57,13 +59,13 @@ export function fitPicture(input: ReadingInput): FittedPicture {
   const gammaOf = (depth: 8 | 16): number => (depth === input.hot.depth ? setup.camera.gamma : 1);
   const hot = lightOf(input.hot, gammaOf(input.hot.depth), "hot", input.dark);
   const hotBackground = backgroundOf(hot);
-  const hotBand = bandOr(hot, "hot");
+  const hotBand = bandOr(hot, "hot", input.cold ? 0.1 : 0.3);
   let coldFrame: LightFrame | null = null;
   let coldBand: Band | null = null;
   if (input.cold) {
     sameSize(input.hot, input.cold, "cold", "hot");
     coldFrame = lightOf(input.cold, gammaOf(input.cold.depth), "cold", input.dark);
-    coldBand = bandOr(coldFrame, "cold");
+    coldBand = bandOr(coldFrame, "cold", 0.6);
   }
   const lamp = input.lamp ? lampOr(input, input.lamp, gammaOf(input.lamp.depth)) : null;
   const band = coldBand ?? hotBand;
@@ -101,7 +103,7 @@ export function fitPicture(input: ReadingInput): FittedPicture {
       expected: "a frame with at least two of the named lamp lines in view",
     });
   const wavelengthAt = scale ? (u: number): number => polynomial(scale.coefficients, u / 1000) : setupScale;
-  const temperature = (setup.vessel.wall.bottom + setup.vessel.wall.top) / 2;
+  const conditions = gasConditions(setup);
   const heatedLength = setup.vessel.heatedLength;
   const width = hot.columns / 2 + 40;
   const edges = [wavelengthAt(-width), wavelengthAt(width)].sort((a, b) => a - b);
@@ -110,8 +112,8 @@ export function fitPicture(input: ReadingInput): FittedPicture {
       {
         element: setup.medium.element,
         density,
-        temperature,
-        gas: { species: setup.vessel.gas, pressure: setup.vessel.gasPressure },
+        temperature: conditions.temperature,
+        gas: { species: setup.vessel.gas, pressure: conditions.pressure },
         structure: setup.medium.structure,
         overrides: setup.medium.overrides,
       },
@@ -148,7 +150,7 @@ export function fitPicture(input: ReadingInput): FittedPicture {
     pixelsPerRadian: startSetting.pixelsPerRadian,
     halfBeam: setup.path.beamSize / 2,
     heatedLength,
-    selfBroadening: input.options?.selfBroadening ?? "middle",
+    selfBroadening: input.options?.selfBroadening ?? "local",
     spectrum: undeflected.spectrum,
     beam,
     weights,
@@ -162,6 +164,7 @@ export function fitPicture(input: ReadingInput): FittedPicture {
     // Vapour that thins out upward or downward has its larger gradient on the dense side.
     "gradient change": 0.1 * Math.sign(gradient.gradient),
     "gradient bow": 0,
+    "offset change": 0,
     "line 1": anchorsAt[0],
     "line 2": anchorsAt[1] ?? 0,
     "strength ratio": 1,
@@ -193,7 +196,7 @@ export function fitPicture(input: ReadingInput): FittedPicture {
     maxIterations: input.options?.maxIterations ?? 30,
   };
   const firstBand = pixelBand(scratch.image, hot, threshold, null, { columns: 10, rows: 12, edge: 8 });
-  const first = fitPixels({ ...base, terms, pixels: firstBand, loss: "huber", fallTolerance: 2 });
+  const first = betterOfBothSigns({ ...base, terms, pixels: firstBand, loss: "huber", fallTolerance: 2 });
   // Second pass: tables at the density found, band where the light is, wild pixels struck.
   const settled: CurveSetting = {
     ...setting,
@@ -258,6 +261,21 @@ export function fitPicture(input: ReadingInput): FittedPicture {
     pixels,
     struckPixels,
     gamma: gammaOf(input.hot.depth),
-    temperature,
+    conditions,
   };
+}
+
+/**
+ * The picture looks almost alike whether the gradient grows towards the dense or the thin side of the beam: two valleys
+ * of χ², of which the lower one is taken.
+ */
+function betterOfBothSigns(input: PixelFitInput): PixelFit {
+  const one = fitPixels(input);
+  const change = one.values["gradient change"];
+  const mirrored = input.terms.map((term) => ({
+    ...term,
+    start: term.name === "gradient change" ? -change : one.values[term.name],
+  }));
+  const other = fitPixels({ ...input, terms: mirrored });
+  return other.solution.cost < one.solution.cost ? other : one;
 }

@@ -36,6 +36,7 @@ export function fitTerms(
     free("column density", "m-2", c * 1e-4, c / 30, c * 30),
     free("gradient change", "1", 1e-3, -0.6, 0.6),
     free("gradient bow", "1", 1e-3, -0.3, 0.3, 0.02),
+    free("offset change", "px", 1e-2, -20, 20, 0.5),
     free("line 1", "px", 1e-3, ...around("line 1", 12)),
     free("offset", "px", 1e-3, ...around("offset", 60)),
     free("brightness", "1", 1e-4, 0.05, 20),

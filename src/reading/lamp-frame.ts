@@ -8,7 +8,7 @@ import { backgroundOf } from "./background.ts";
 import type { LightFrame } from "./frame-light.ts";
 import { alongAt, columnOnRow, type Geometry } from "./geometry.ts";
 import { type LineTilt, sharpestTilt, type Strip, stripsOf } from "./lamp-geometry.ts";
-import { smoothBox } from "./smooth-box.ts";
+import { pixelOfBox } from "./smooth-box.ts";
 
 /** One bright line (or unresolved group) of the lamp. */
 export interface LampPeak {
@@ -261,7 +261,7 @@ function lineShape(
       residualCount: window.to - window.from,
       residuals: (p, out) => {
         for (let i = window.from; i < window.to; i++) {
-          const model = (p[0] / p[2]) * smoothBox(spectrum.along[i] - p[1], p[2], p[3]) + p[4];
+          const model = (p[0] / p[2]) * pixelOfBox(spectrum.along[i] - p[1], p[2], p[3]) + p[4];
           out[i - window.from] = (model - spectrum.light[i]) / spectrum.sigma[i];
         }
       },
@@ -328,7 +328,7 @@ export function fitGroup(
         for (let k = 0; k < n; k++)
           model +=
             (p[2 + k] / shape.width) *
-            smoothBox(spectrum.along[i] - p[0] - distances[k], shape.width, shape.sigma);
+            pixelOfBox(spectrum.along[i] - p[0] - distances[k], shape.width, shape.sigma);
         out[i - window.from] = (model - spectrum.light[i]) / spectrum.sigma[i];
       }
     },

@@ -24,6 +24,7 @@ export type ParameterName =
   | "column density"
   | "gradient change"
   | "gradient bow"
+  | "offset change"
   | "line 1"
   | "line 2"
   | "strength ratio"
@@ -97,6 +98,7 @@ export function curveParameters(
     column: values["column density"],
     change: values["gradient change"],
     bow: values["gradient bow"],
+    offsetChange: values["offset change"],
     anchors: anchors === 2 ? [values["line 1"], values["line 2"]] : [values["line 1"]],
     ratio: values["strength ratio"],
     offset: values.offset,

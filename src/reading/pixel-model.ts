@@ -7,7 +7,7 @@
  * however steep the branch; the result is then spread over the pixels of each row by B, the plumb slit's image.
  */
 import type { Geometry } from "./geometry.ts";
-import { smoothBox } from "./smooth-box.ts";
+import { pixelOfBox } from "./smooth-box.ts";
 
 /** Curve on the cell borders; two-dimensional arrays are heights × nodes. */
 export interface CurveOnNodes {
@@ -180,11 +180,11 @@ interface SlitTable {
 }
 
 function slitTable(blur: Blur): SlitTable {
-  const half = Math.ceil((blur.slitHeight / 2 + REACH_SIGMAS * blur.sigmaHeight) * PHASES);
+  const half = Math.ceil((blur.slitHeight / 2 + 0.5 + REACH_SIGMAS * blur.sigmaHeight) * PHASES);
   const shape = new Float64Array(2 * half + 1);
   const integral = new Float64Array(2 * half + 1);
   for (let i = 0; i <= half; i++) {
-    const value = smoothBox((i - half) / PHASES, blur.slitHeight, blur.sigmaHeight);
+    const value = pixelOfBox((i - half) / PHASES, blur.slitHeight, blur.sigmaHeight);
     shape[i] = value;
     shape[2 * half - i] = value;
   }
@@ -200,10 +200,10 @@ interface Kernel {
 }
 
 function blurKernel(blur: Blur): Kernel {
-  const half = Math.ceil(blur.slitWidth / 2 + REACH_SIGMAS * blur.sigmaWidth);
+  const half = Math.ceil(blur.slitWidth / 2 + 0.5 + REACH_SIGMAS * blur.sigmaWidth);
   const values = new Float64Array(2 * half * PHASES + 2);
   for (let i = 0; i < values.length; i++)
-    values[i] = smoothBox(i / PHASES - half, blur.slitWidth, blur.sigmaWidth) / blur.slitWidth;
+    values[i] = pixelOfBox(i / PHASES - half, blur.slitWidth, blur.sigmaWidth) / blur.slitWidth;
   return { values, half };
 }
 

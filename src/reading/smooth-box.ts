@@ -1,12 +1,13 @@
-/** A box blurred by a Gaussian: the shape of a slit's image. */
+/** A box blurred by a Gaussian, as a pixel sees it: the shape of a slit's image. */
 
 const REACH = 8;
 const PER_UNIT = 256;
 const COUNT = 2 * REACH * PER_UNIT + 1;
 
-/** Φ and its slope on a grid of standard deviations. */
+/** Φ, its slope and ∫Φ = t·Φ(t) + φ(t) on a grid of standard deviations. */
 interface NormalTables {
   readonly cumulative: Float64Array;
+  readonly integral: Float64Array;
   readonly density: Float64Array;
 }
 
@@ -23,8 +24,13 @@ function buildTables(): NormalTables {
     const a = -REACH + (i - 1) * h;
     cumulative[i] = cumulative[i - 1] + (h / 6) * (density(a) + 4 * density(a + h / 2) + density(a + h));
   }
-  for (let i = 0; i < COUNT; i++) heights[i] = density(-REACH + i * h);
-  return { cumulative, density: heights };
+  const integral = new Float64Array(COUNT);
+  for (let i = 0; i < COUNT; i++) {
+    const t = -REACH + i * h;
+    heights[i] = density(t);
+    integral[i] = t * cumulative[i] + heights[i];
+  }
+  return { cumulative, integral, density: heights };
 }
 
 /** Φ(t), cubic between the nodes: error below 1e-10. */
@@ -39,12 +45,31 @@ export function normalCumulative(t: number): number {
   return hermite(c[i], c[i + 1], d[i] / PER_UNIT, d[i + 1] / PER_UNIT, f);
 }
 
+/** ∫_{−∞}^t Φ, cubic between the nodes: error below 1e-11. */
+export function normalIntegral(t: number): number {
+  if (t <= -REACH) return 0;
+  if (t >= REACH) return t;
+  const x = (t + REACH) * PER_UNIT;
+  const i = Math.min(x | 0, COUNT - 2);
+  const c = tables.cumulative;
+  const g = tables.integral;
+  return hermite(g[i], g[i + 1], c[i] / PER_UNIT, c[i + 1] / PER_UNIT, x - i);
+}
+
 function hermite(y0: number, y1: number, m0: number, m1: number, f: number): number {
   const d = y1 - y0;
   return y0 + f * (m0 + f * (3 * d - 2 * m0 - m1 + f * (m0 + m1 - 2 * d)));
 }
 
-/** Height at v of a box of full width `width` and height 1, blurred by standard deviation `sigma` (both > 0). */
-export function smoothBox(v: number, width: number, sigma: number): number {
-  return normalCumulative((v + width / 2) / sigma) - normalCumulative((v - width / 2) / sigma);
+/**
+ * What a pixel of height 1 centred at v sees of a box of full width `width` and height 1, blurred by standard deviation
+ * `sigma` (both > 0): box ⊗ Gaussian ⊗ pixel.
+ */
+export function pixelOfBox(v: number, width: number, sigma: number): number {
+  const a = (v + width / 2) / sigma;
+  const b = (v - width / 2) / sigma;
+  const h = 0.5 / sigma;
+  return (
+    sigma * (normalIntegral(a + h) - normalIntegral(a - h) - normalIntegral(b + h) + normalIntegral(b - h))
+  );
 }

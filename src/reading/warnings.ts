@@ -22,12 +22,10 @@ export function warningsOf(
     list.push(
       `${scale.features.filter((f) => f.wavelengths.length === 0).length} lamp line(s) are none of the named ones and were not used.`,
     );
-  if (
-    scale &&
-    scale.coefficients.length === 2 &&
-    scale.features.filter((f) => f.wavelengths.length > 0).length === 2
-  )
-    list.push("Only two lamp lines were identified: a curved wavelength scale cannot be seen.");
+  if (scale && scale.features.filter((f) => f.wavelengths.length > 0).length === 2)
+    list.push(
+      "Only two lamp lines were identified: the bend of the wavelength scale is the setup's, not measured.",
+    );
   if (answers.columnGradient.value > 0)
     list.push(
       "The vapour reads denser above than below: the picture or the tube is upside down, or the setup's path.inverted is wrong.",

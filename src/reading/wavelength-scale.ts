@@ -21,8 +21,9 @@ export interface ScalePrior {
 export interface LampScale {
   /** λ = Σ a_k (U/1000)^k, m */
   readonly coefficients: Float64Array;
-  /** covariance of the coefficients, column-major */
+  /** covariance of the correction's coefficients (the lowest `size` of them), column-major size × size */
   readonly covariance: Float64Array;
+  readonly size: number;
   readonly features: readonly LampFeature[];
   readonly rmsResidual: number;
   /** true where another identification does as well */
@@ -51,11 +52,11 @@ export function lampScale(lamp: LampFrame, lines: readonly number[], prior: Scal
   );
   let wavelength = (u: number): number =>
     prior.wavelength(0) + best.offset + best.dispersion * u + bow(prior, u);
-  let fit = settle(lamp, known, wavelength, best.dispersion, 12);
+  let fit = settle(lamp, known, wavelength, best.dispersion, 12, prior);
   for (let pass = 0; pass < 3 && fit !== null; pass++) {
     const coefficients = fit.coefficients;
     wavelength = (u) => polynomial(coefficients, u / 1000);
-    const next = settle(lamp, known, wavelength, coefficients[1] / 1000, 4);
+    const next = settle(lamp, known, wavelength, coefficients[1] / 1000, 4, prior);
     if (next === null) break;
     fit = next;
   }
@@ -121,6 +122,7 @@ function settle(
   wavelength: (u: number) => number,
   dispersion: number,
   tolerance: number,
+  prior: ScalePrior,
 ): Omit<LampScale, "ambiguous"> | null {
   const blend = 2.2 * Math.sqrt(lamp.lineWidth ** 2 / 12 + lamp.lineSigma ** 2);
   const matches: Match[] = [];
@@ -150,17 +152,35 @@ function settle(
     matches.push({ peak, wavelengths: members, along: group.along, sigma });
   }
   if (matches.length < 2) return null;
-  return polynomialThrough(lamp, matches, Math.abs(dispersion));
+  return polynomialThrough(lamp, matches, Math.abs(dispersion), prior);
 }
 
-/** Straight line up to cubic; a term stays only if the Bayes criterion asks for it. */
+/** The prior scale as a polynomial in U/1000, through as many points as it has coefficients. */
+function priorPolynomial(prior: ScalePrior, reach: number): Float64Array {
+  const order = 4;
+  const places = Float64Array.from({ length: order + 1 }, (_, i) => (reach * (2 * i - order)) / order);
+  const columns = Array.from({ length: order + 1 }, (_, k) => places.map((u) => (u / 1000) ** k));
+  const fit = linearLeastSquares(
+    columns,
+    places.map((u) => prior.wavelength(u)),
+    new Float64Array(order + 1).fill(1),
+  );
+  return fit.parameters;
+}
+
+/**
+ * Correction of the prior scale, straight line up to cubic; a term stays only if the Bayes criterion asks for it. With
+ * two or three lines the disperser's own bend is kept, which a straight line through them would lose.
+ */
 function polynomialThrough(
   lamp: LampFrame,
   matches: readonly Match[],
   dispersion: number,
+  prior: ScalePrior,
 ): Omit<LampScale, "ambiguous"> {
   const n = matches.length;
-  const values = Float64Array.from(matches, (m) => m.wavelengths[0]);
+  const before = priorPolynomial(prior, lamp.geometry.columns / 2);
+  const values = Float64Array.from(matches, (m) => m.wavelengths[0] - polynomial(before, m.along / 1000));
   const sigma = Float64Array.from(matches, (m) => m.sigma * dispersion);
   let best: {
     score: number;
@@ -183,11 +203,15 @@ function polynomialThrough(
   const freedom = n - best.order - 1;
   const excess = freedom > 0 ? Math.max(1, best.chi / freedom) : 1;
   const chosen = best;
+  const coefficients = before.slice();
+  chosen.coefficients.forEach((a, k) => {
+    coefficients[k] += a;
+  });
   let square = 0;
   const features: LampFeature[] = lamp.peaks.map((peak) => {
     const match = matches.find((m) => m.peak === peak);
     const along = match?.along ?? peak.along;
-    const residual = match ? polynomial(chosen.coefficients, along / 1000) - match.wavelengths[0] : 0;
+    const residual = match ? polynomial(coefficients, along / 1000) - match.wavelengths[0] : 0;
     if (match && !peak.atEdge) square += residual * residual;
     return {
       column: along + lamp.geometry.columns / 2,
@@ -199,8 +223,9 @@ function polynomialThrough(
     };
   });
   return {
-    coefficients: chosen.coefficients,
+    coefficients,
     covariance: chosen.covariance.map((v) => v * excess),
+    size: chosen.coefficients.length,
     features,
     rmsResidual: Math.sqrt(square / n),
   };
