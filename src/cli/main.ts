@@ -6,7 +6,9 @@ import { Command, CommanderError } from "commander";
 import { Refusal } from "../quantity/index.ts";
 import { PROGRAM_VERSION } from "../setup/index.ts";
 import { checkCommand } from "./commands/check.ts";
+import { chooseCommand } from "./commands/choose.ts";
 import { dataCommand } from "./commands/data.ts";
+import { elementsCommand } from "./commands/elements.ts";
 import { forecastCommand } from "./commands/forecast.ts";
 import { indexCommand } from "./commands/index-of.ts";
 import { openCommand } from "./commands/open.ts";
@@ -33,6 +35,8 @@ export function program(): Command {
     readCommand,
     checkCommand,
     sweepCommand,
+    chooseCommand,
+    elementsCommand,
     toleranceCommand,
     openCommand,
     dataCommand,

@@ -38,9 +38,9 @@ function metal(setup: Setup): Finding[] {
   const { element } = setup.medium;
   const alkali = ALKALI.has(element);
   const mass = setup.vessel.charge;
-  const stake = mass === undefined || mass === 0 ? "" : ` (${hydrogenSentence(element, mass)})`;
-  const amount =
-    mass === undefined || mass === 0 ? {} : { value: hydrogenYield(element, mass).volume, unit: "m3" };
+  const reacts = mass !== undefined && hydrogenYield(element, mass).amount > 0;
+  const stake = !reacts ? "" : ` (${hydrogenSentence(element, mass)})`;
+  const amount = !reacts ? {} : { value: hydrogenYield(element, mass).volume, unit: "m3" };
   const findings: Finding[] = [];
   if (setup.construction.cooling === "water") {
     findings.push({

@@ -34,3 +34,5 @@ export {
   type Uncertain,
 } from "./tolerance.ts";
 export { type Job, unitCount, unitRunner } from "./units.ts";
+export { type Bound, type Choice, choose, type ChooseWish, type Chosen, WISHES } from "./choose.ts";
+export { compareElements, type ElementRow } from "./elements.ts";

@@ -4,8 +4,7 @@ import strength from "../../data/strength.json" with { type: "json" };
 import type { SourceInput } from "../path/index.ts";
 import { sourceRadiance } from "../path/index.ts";
 import { Refusal, toCoherent } from "../quantity/index.ts";
-import { AVOGADRO, BOLTZMANN } from "../reference/index.ts";
-import { hydrogenPerMetal, metalMolarMass } from "../vessel/gas.ts";
+import { hydrogenEquivalent } from "../vessel/index.ts";
 
 /** A limit with where it comes from. */
 export interface Limit {
@@ -123,12 +122,11 @@ export interface Hydrogen {
 }
 
 /**
- * Hydrogen that a mass of metal (kg) sets free from water: 2 M + 2 H₂O → 2 MOH + H₂ (alkali), M + 2 H₂O → M(OH)₂ + H₂
- * (alkaline earths); volume by the ideal gas law. Refuses a metal that is not stored.
+ * Hydrogen that a mass of metal (kg) sets free from water, by `hydrogenEquivalent`, and the air it makes burnable.
+ * Refuses a metal that is not stored.
  */
 export function hydrogenYield(element: string, mass: number): Hydrogen {
-  const amount = (mass / metalMolarMass(element)) * hydrogenPerMetal(element);
-  const volume = (amount * AVOGADRO * BOLTZMANN * hazards.hydrogen.room_temperature.value) / ROOM_PRESSURE;
+  const { moles: amount, volume } = hydrogenEquivalent(element, mass);
   return { amount, volume, burnable: volume / hazards.hydrogen.lower_explosive_limit.value };
 }
 

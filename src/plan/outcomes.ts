@@ -34,6 +34,13 @@ export const OUTCOMES: readonly OutcomeWord[] = [
   word("pairDistance", "pair on the sensor", "m", "mm", "Distance of the first two lines on the sensor."),
   word("pairTimes", "pair in blurs", "1", "1", "Distance of the pair over the blur in wavelength."),
   word("bridge", "bright bridge", "1", "1", "Share of the way between the pair that stays bright."),
+  word(
+    "bridgeWidth",
+    "bridge on the sensor",
+    "m",
+    "mm",
+    "Width of the bright bridge between the pair on the sensor.",
+  ),
   word("density", "density on the beam", "m-3", "m-3", "Metal atoms at mid-length on the beam."),
   word("columnDensity", "column density", "m-2", "m-2", "Atoms along the beam."),
   word(
@@ -53,6 +60,13 @@ export const OUTCOMES: readonly OutcomeWord[] = [
   word("rayleigh", "Rayleigh number", "1", "1", "Convection above 1708."),
   word("metalLoss", "metal lost", "kg/s", "g/h", "Metal that settles as a solid and does not run back."),
   word("bottom", "metal at", "K", "degC", "Temperature of the metal."),
+  word(
+    "warmUp",
+    "warm-up",
+    "s",
+    "min",
+    "From 20 °C to the metal's temperature at the usual rate; a heavy tube takes longer.",
+  ),
   word("wavelength", "line", "m", "nm", "Vacuum wavelength of the tallest line."),
 ];
 

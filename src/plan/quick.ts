@@ -8,6 +8,7 @@ import { type Line, linesOf } from "../reference/index.ts";
 import { type LineGap, lineGap, type Setup, type VapourStage, vapourStage } from "../setup/index.ts";
 import { COARSE_GRID, type GridSize } from "../vessel/index.ts";
 import { wavelengthBlur } from "./curve-findings.ts";
+import { USUAL_RAMP } from "./limits.ts";
 
 /** Factors on what is known only from elsewhere; 1 where the published value holds. */
 export interface Knowledge {
@@ -40,6 +41,8 @@ export interface Outcome {
   readonly pairTimes: number | null;
   /** share of the way between the pair that stays bright, 1 */
   readonly bridge: number | null;
+  /** width of that bright bridge on the sensor */
+  readonly bridgeWidth: number | null;
   /** atoms on the beam at mid-length, m⁻³ */
   readonly density: number;
   /** m⁻² */
@@ -53,6 +56,8 @@ export interface Outcome {
   readonly metalLoss: number;
   /** temperature of the metal, K */
   readonly bottom: number;
+  /** shortest warm-up from 20 °C at the usual rate for windows and seals, s */
+  readonly warmUp: number;
   /** displacement on the sensor at `readAt`, m: half the difference blue minus red; null where that is not asked for */
   readonly reading: number | null;
 }
@@ -155,6 +160,7 @@ function outcomeOf(setup: Setup, seen: Seen, screen: Screen, readAt: QuickOption
     rayleigh: numbers.rayleigh,
     metalLoss: numbers.solidLoss * pressure,
     bottom: setup.vessel.wall.bottom,
+    warmUp: Math.max(0, setup.vessel.wall.bottom - ROOM) / USUAL_RAMP.value,
     reading: readAt === undefined ? null : readingAt(state, columnGradient, scale, readAt),
   };
   if (tallest === undefined) return { ...NO_LINE, ...common };
@@ -177,7 +183,10 @@ function outcomeOf(setup: Setup, seen: Seen, screen: Screen, readAt: QuickOption
 
 const FWHM = 2 * Math.sqrt(2 * Math.LN2);
 
-const NO_PAIR = { pairDistance: null, pairTimes: null, bridge: null } as const;
+/** K */
+const ROOM = 293.15;
+
+const NO_PAIR = { pairDistance: null, pairTimes: null, bridge: null, bridgeWidth: null } as const;
 
 const NO_LINE = {
   line: null,
@@ -194,16 +203,16 @@ function pairOf(
   setup: Setup,
   screen: Screen,
   gaps: readonly LineGap[],
-): Pick<Outcome, "pairDistance" | "pairTimes" | "bridge"> {
+): Pick<Outcome, "pairDistance" | "pairTimes" | "bridge" | "bridgeWidth"> {
   const [first, second] = gaps;
   if (first === undefined || second === undefined) return NO_PAIR;
   const apart = second.wavelength - first.wavelength;
   const blur = wavelengthBlur(setup, screen, (first.wavelength + second.wavelength) / 2).width;
-  return {
-    pairDistance: Math.abs(screen.map.position(second.wavelength) - screen.map.position(first.wavelength)),
-    pairTimes: apart / blur,
-    bridge: Math.max(0, 1 - (first.halfGap + second.halfGap) / apart),
-  };
+  const pairDistance = Math.abs(
+    screen.map.position(second.wavelength) - screen.map.position(first.wavelength),
+  );
+  const bridge = Math.max(0, 1 - (first.halfGap + second.halfGap) / apart);
+  return { pairDistance, pairTimes: apart / blur, bridge, bridgeWidth: bridge * pairDistance };
 }
 
 /** The state with the factors of knowledge laid on it. */
