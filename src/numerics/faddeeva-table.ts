@@ -20,8 +20,8 @@ export const CELL = 0.25;
 export const RADIUS = 8;
 /** Nodes along each axis: 0 … 8.25, so that every |z| < 8 rounds to a node. */
 export const NODES = 34;
-/** Coefficients per node: powers 0 … 13. */
-export const TERMS = 14;
+/** Coefficients per node: powers 0 … 14. */
+export const TERMS = 15;
 /** First node on the real axis that has a partner without exp(−z²). */
 export const SPLIT = 11;
 /** Im z below which that partner is used. */
