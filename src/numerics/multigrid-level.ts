@@ -26,6 +26,8 @@ export interface Level {
   readonly pivot: Float64Array;
   /** how the last unknown of a circle enters the others, [(k · angular + j) · circles + i] */
   readonly closing: Float64Array;
+  /** work space of the circles' solution, length circles */
+  readonly scratch: Float64Array;
 }
 
 /**
@@ -51,6 +53,7 @@ export function createLevel(radial: number, angular: number, axial: number, zFac
     f: new Float64Array(n),
     pivot: new Float64Array(n),
     closing: new Float64Array(circles * angular * axial),
+    scratch: new Float64Array(circles),
   };
 }
 

@@ -35,43 +35,45 @@ export function relaxRadii(level: Level, parity: 0 | 1): void {
   }
 }
 
-/** Solves every circle with (i + k) of the given parity, its neighbours held. */
+/**
+ * Solves every circle with (i + k) of the given parity, its neighbours held. The last unknown of a circle follows from
+ * the scalar product of its closing column with the right-hand sides, so one pass forward and one back suffice.
+ */
 export function relaxCircles(level: Level, parity: 0 | 1): void {
-  const { radial, angular, axial, circles, cr, cp, cz, u, f, pivot, closing } = level;
+  const { radial, angular, axial, circles, cr, cp, cz, u, f, pivot, closing, scratch } = level;
   const plane = radial * angular;
   const last = angular - 1;
   for (let k = 0; k < axial; k++) {
     const first = (parity + k) & 1;
+    scratch.fill(0);
     for (let j = 0; j <= last; j++) {
       const line = k * plane + j * radial;
+      const close = (k * angular + j) * circles;
       for (let i = first; i < circles; i += 2) {
         const c = line + i;
         let sum = f[c] + cz[c] * u[c] + cz[c + plane] * u[c + 2 * plane];
         if (i > 0) sum += cr[c - 1] * u[c + plane - 1];
         if (i < radial - 1) sum += cr[c] * u[c + plane + 1];
-        if (j > 0 && j < last) sum += cp[c - radial] * u[c + plane - radial];
-        u[c + plane] = j < last ? sum * pivot[c] : sum;
+        if (j < last) {
+          scratch[i] += closing[close + i] * sum;
+          if (j > 0) sum += cp[c - radial] * u[c + plane - radial];
+        } else {
+          sum += scratch[i];
+        }
+        u[c + plane] = sum * pivot[c];
       }
     }
-    for (let j = last - 2; j >= 0; j--) {
-      const line = k * plane + j * radial;
-      for (let i = first; i < circles; i += 2) {
-        const c = line + i;
-        u[c + plane] += cp[c] * pivot[c] * u[c + plane + radial];
-      }
-    }
-    const lastLine = k * plane + last * radial;
-    for (let i = first; i < circles; i += 2) {
-      const c = lastLine + i;
-      const start = k * plane + i;
-      u[c + plane] =
-        (u[c + plane] + cp[c] * u[start + plane] + cp[c - radial] * u[c + plane - radial]) * pivot[c];
-    }
-    for (let j = 0; j < last; j++) {
+    // Backward: the tridiagonal solution runs on in scratch, the closing unknown is added as it is stored.
+    const lastLine = k * plane + last * radial + plane;
+    scratch.fill(0);
+    for (let j = last - 1; j >= 0; j--) {
       const line = k * plane + j * radial;
       const close = (k * angular + j) * circles;
       for (let i = first; i < circles; i += 2) {
-        u[line + plane + i] += closing[close + i] * u[lastLine + plane + i];
+        const c = line + i;
+        const value = u[c + plane] + cp[c] * pivot[c] * scratch[i];
+        scratch[i] = value;
+        u[c + plane] = value + closing[close + i] * u[lastLine + i];
       }
     }
   }
