@@ -78,6 +78,8 @@ const component = z.object({
   wavelength: number("m, vacuum", "centre, unshifted"),
   oscillatorStrength: number("1", "absorption strength of the whole line"),
   weight: number("1", "share of the line"),
+  population: number("1", "share of the atoms in the line's lower level"),
+  isotope: z.string().meta({ description: "such as 39K; the element's symbol where isotopes are merged" }),
   dopplerWidth: number("rad/s", "Doppler 1/e half width"),
   lorentzWidth: number("rad/s", "Lorentz full width at half maximum"),
   shift: number("rad/s", "collisional shift of the centre"),
