@@ -140,6 +140,8 @@ function measure(
 
 /** Neighbouring heights whose curves lie closer than this many pixels are laid down as one stretch as long as they cover. */
 const TOGETHER = 0.5;
+/** Where the beam is fanned out widely, about this many runs make it up. */
+const RUNS = 24;
 /** Shortest stretch along the height, pixels: a point is smeared by this much (adds 0.005 of a squared pixel). */
 const SHORTEST = 0.25;
 /** Parts per pixel into which a slanting stretch goes, so that it does not fill the rectangle around it. */
@@ -179,6 +181,8 @@ function gather(
     const xa = position[i];
     const xb = position[i + 1];
     const amount = share[i] / peak;
+    const spread = Math.abs(deflection[(heights - 1) * n + i] - deflection[i]) * Math.abs(pixelsPerRadian);
+    const least = Math.max(TOGETHER, spread / RUNS);
     let h = 0;
     while (h < heights) {
       // A run of heights from h on: light, and the light's mean heights at both ends of the interval.
@@ -188,7 +192,7 @@ function gather(
       const at = h * n + i;
       const startA = deflection[at] * pixelsPerRadian;
       const startB = deflection[at + 1] * pixelsPerRadian;
-      const near = Math.max(TOGETHER, 0.5 * Math.abs(startB - startA));
+      const near = Math.max(least, 0.5 * Math.abs(startB - startA));
       let lastA = startA;
       let end = h;
       for (let p = at; end < heights; end++, p += n) {
