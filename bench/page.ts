@@ -2,6 +2,7 @@
  * How lively the page is in a real browser: first picture with a cold cache, and new pictures a second while a rule is
  * dragged at 1280 × 800. Prints one line per figure; docs/bench-web.md keeps the numbers with their machine.
  */
+import { readdirSync, readFileSync } from "node:fs";
 import { cpus, loadavg } from "node:os";
 import type { Page } from "playwright-core";
 import { startServer } from "../src/server/index.ts";
@@ -72,6 +73,39 @@ async function drag(page: Page, name: string, seconds: number): Promise<Dragged>
   );
 }
 
+interface Cpu {
+  readonly page: number;
+  readonly worker: number;
+}
+
+/** Clock ticks of /proc, per second: 100 on every Linux that runs Node.js. */
+const TICKS = 100;
+
+/**
+ * CPU seconds that the renderers' main threads and workers have used so far: unlike the time on the wall, it does not
+ * grow while other programs hold the processor. Linux only; zeros elsewhere.
+ */
+function cpuOfRenderers(): Cpu {
+  const used = { page: 0, worker: 0 };
+  if (process.platform !== "linux") return used;
+  for (const pid of readdirSync("/proc").filter((name) => /^\d+$/.test(name))) {
+    try {
+      if (!readFileSync(`/proc/${pid}/cmdline`, "utf8").includes("--type=renderer")) continue;
+      for (const tid of readdirSync(`/proc/${pid}/task`)) {
+        const stat = readFileSync(`/proc/${pid}/task/${tid}/stat`, "utf8");
+        const name = stat.slice(stat.indexOf("(") + 1, stat.lastIndexOf(")"));
+        const fields = stat.slice(stat.lastIndexOf(")") + 2).split(" ");
+        const seconds = (Number(fields[11]) + Number(fields[12])) / TICKS;
+        if (tid === pid) used.page += seconds;
+        else if (name.startsWith("DedicatedWorker")) used.worker += seconds;
+      }
+    } catch {
+      // The process ended while it was being looked at.
+    }
+  }
+  return used;
+}
+
 const server = await startServer({ port: 0 });
 const { browser, found } = await start();
 try {
@@ -101,12 +135,16 @@ try {
   await page.waitForSelector("[data-settled=true]");
   for (const name of RULES) {
     await page.getByRole("radio", { name: ELEMENT[name], exact: true }).check();
+    const before = cpuOfRenderers();
     const { pictures, frames, widths, heap } = await drag(page, name, SECONDS);
+    const after = cpuOfRenderers();
+    const perPicture = (thread: keyof Cpu): string =>
+      ((1000 * (after[thread] - before[thread])) / pictures).toFixed(0);
     const sizes = Object.entries(widths)
       .map(([width, count]) => `${count} of ${width} px`)
       .join(", ");
     process.stdout.write(
-      `${name.replace(", drag", "")}: ${(pictures / SECONDS).toFixed(1)} pictures/s, ${(frames / SECONDS).toFixed(1)} animation frames/s (${sizes}), heap ${(heap / 1e6).toFixed(0)} MB\n`,
+      `${name.replace(", drag", "")}: ${(pictures / SECONDS).toFixed(1)} pictures/s, ${(frames / SECONDS).toFixed(1)} animation frames/s (${sizes}), CPU per picture: page ${perPicture("page")} ms, worker ${perPicture("worker")} ms; heap ${(heap / 1e6).toFixed(0)} MB\n`,
     );
   }
 } finally {

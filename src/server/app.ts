@@ -50,7 +50,8 @@ export function createApp(options: AppOptions): Hono {
     secureHeaders({
       contentSecurityPolicy: {
         defaultSrc: ["'none'"],
-        scriptSrc: ["'self'"],
+        // The numeric kernel is WebAssembly; this word allows compiling that and no text as script.
+        scriptSrc: ["'self'", "'wasm-unsafe-eval'"],
         workerSrc: ["'self'"],
         styleSrc: ["'self'"],
         fontSrc: ["'self'"],

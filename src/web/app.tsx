@@ -18,7 +18,9 @@ import { createSights } from "./state/sight.ts";
 import type { BenchStore } from "./state/store.ts";
 import { createTheme } from "./state/theme.ts";
 import { Hints } from "./hints.tsx";
+import { elementOf } from "./words/elements.ts";
 import type { Post } from "./worker/client.ts";
+import type { Outcome, Sight } from "./worker/protocol.ts";
 import type { Finding } from "../plan/finding.ts";
 
 export function App(props: {
@@ -178,10 +180,21 @@ export function App(props: {
             {(trouble) => (
               <div class="trouble" role="alert">
                 <For each={sentencesOf(trouble())}>
-                  {(sentence) => (
+                  {({ sentence, field }) => (
                     <p>
                       <strong>stop</strong> {sentence}{" "}
-                      <When when={sights.sight()}>The last good picture stays.</When>
+                      <When when={sights.sight()}>The last good picture stays. </When>
+                      <When when={field !== undefined && elementOf(field)}>
+                        {(element) => (
+                          <button
+                            type="button"
+                            class="word mend"
+                            onClick={() => store.look({ element: element() })}
+                          >
+                            open its fields
+                          </button>
+                        )}
+                      </When>
                     </p>
                   )}
                 </For>
@@ -214,10 +227,12 @@ export function App(props: {
   );
 }
 
+type Trouble = Exclude<Outcome<Sight>, { outcome: "done" }>;
+
 function sentencesOf(
-  trouble:
-    | { readonly outcome: "refused"; readonly sentences: readonly string[] }
-    | { readonly outcome: "failed"; readonly sentence: string },
-): readonly string[] {
-  return trouble.outcome === "refused" ? trouble.sentences : [trouble.sentence];
+  trouble: Trouble,
+): readonly { readonly sentence: string; readonly field: string | undefined }[] {
+  return trouble.outcome === "refused"
+    ? trouble.sentences.map((sentence, i) => ({ sentence, field: trouble.faults[i]?.field }))
+    : [{ sentence: trouble.sentence, field: undefined }];
 }

@@ -60,8 +60,16 @@ export function FieldRow(props: RowProps) {
               return (
                 <select
                   {...common()}
-                  onChange={(event) => set(event.currentTarget.value, choiceWords(event.currentTarget.value))}
+                  onChange={(event) => {
+                    const chosen = event.currentTarget.value;
+                    set(chosen === "" ? undefined : chosen, chosen === "" ? "left out" : choiceWords(chosen));
+                  }}
                 >
+                  <When when={field.optional === true}>
+                    <option value="" selected={value() === undefined}>
+                      not given
+                    </option>
+                  </When>
                   <For each={field.options}>
                     {(option) => (
                       <option value={option} selected={value() === option}>

@@ -72,11 +72,13 @@ function Line(props: {
           <small>{` ${props.finding.source}`}</small>
         </When>
       </span>
-      <When when={props.finding.remedy?.set !== undefined && props.finding.remedy}>
+      <When when={props.finding.remedy}>
         {(remedy) => (
-          <button type="button" class="word mend" onClick={() => props.onMend(props.finding)}>
-            {remedy().text}
-          </button>
+          <When when={remedy().set !== undefined} fallback={<span class="quiet">{remedy().text}</span>}>
+            <button type="button" class="word mend" onClick={() => props.onMend(props.finding)}>
+              {remedy().text}
+            </button>
+          </When>
         )}
       </When>
     </li>

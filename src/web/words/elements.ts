@@ -122,7 +122,7 @@ export const ELEMENT_WORDS: Readonly<Record<ElementId, ElementWords>> = {
   },
 };
 
-/** Names of choices as a person says them; a choice not listed is shown as it stands in the file. */
+/** Names of choices as a person says them; a choice not listed is shown as in the file, its hyphens as spaces. */
 const CHOICES: Readonly<Record<string, string>> = {
   Li: "lithium",
   Na: "sodium",
@@ -154,7 +154,7 @@ const CHOICES: Readonly<Record<string, string>> = {
 };
 
 export function choiceWords(option: string): string {
-  return CHOICES[option] ?? option;
+  return CHOICES[option] ?? option.replaceAll("-", " ");
 }
 
 /** The element a field belongs to, so that a sentence about the field can open it. */

@@ -13,7 +13,6 @@ import {
   viewImage,
 } from "../../picture/index.ts";
 import { coldBundle, type SpectralMap, spectralMap } from "../../path/index.ts";
-import { cautionsFor, check } from "../../plan/index.ts";
 import {
   type CurveStage,
   curvePoints,
@@ -51,7 +50,7 @@ const kept: {
   field?: VapourField;
 } = {};
 
-export function foresee(request: ForeseeRequest): Sight {
+export async function foresee(request: ForeseeRequest): Promise<Sight> {
   const { setup, faults } = examineSetup(request.setup as JsonObject);
   if (setup === undefined) throw new Faults(faults);
   const coarse = request.precision === "coarse";
@@ -94,23 +93,32 @@ export function foresee(request: ForeseeRequest): Sight {
     said:
       picture.frame === undefined
         ? undefined
-        : {
-            findings: check({
-              setup,
-              vapour,
-              curve,
-              light: picture.light,
-              frame: picture.frame,
-              provenance: {
-                program: PROGRAM_VERSION,
-                setup: fingerprint(setup),
-                seed: setup.camera.seed,
-                grid: vapour.field.size,
-              },
-            }),
-            cautions: cautionsFor(setup),
-          },
+        : await words(setup, vapour, curve, picture.light, picture.frame),
   };
+}
+
+/** Findings and cautions; their rules and tables are fetched when the first picture already stands. */
+async function words(
+  setup: Setup,
+  vapour: VapourStage,
+  curve: CurveStage,
+  light: Float32Array,
+  frame: Frame,
+): Promise<Sight["said"]> {
+  const { sayAbout } = await import("./say.ts");
+  return sayAbout({
+    setup,
+    vapour,
+    curve,
+    light,
+    frame,
+    provenance: {
+      program: PROGRAM_VERSION,
+      setup: fingerprint(setup),
+      seed: setup.camera.seed,
+      grid: vapour.field.size,
+    },
+  });
 }
 
 function mapOf(setup: Setup): SpectralMap {
