@@ -1,0 +1,138 @@
+/** Prisms, reflection and diffraction against handbook figures; sources beside each. */
+import { describe, expect, it } from "vitest";
+import {
+  angleAfter,
+  directionAfter,
+  directVision,
+  fresnelTransmission,
+  type PathInput,
+  prismReport,
+  SINC2_SIGMA,
+  slitPattern,
+  spectralMap,
+} from "../../src/path/index.ts";
+
+const deg = Math.PI / 180;
+
+describe("prisms", () => {
+  it("least deviation of a 60° prism of index 1.5: 2 asin(1.5 sin 30°) − 60° = 37.18° (Jenkins & White, prism at minimum deviation, from memory)", () => {
+    const incidence = Math.asin(1.5 * Math.sin(30 * deg));
+    const prism = { tilts: [30 * deg, -30 * deg], media: [-1, 0, -1] };
+    const deviation = (i: number): number =>
+      Math.abs(angleAfter(prism, [1.5], 30 * deg - i) - (30 * deg - i));
+    expect(deviation(incidence) / deg).toBeCloseTo(37.181, 2);
+    expect(deviation(incidence + 0.02)).toBeGreaterThan(deviation(incidence));
+    expect(deviation(incidence - 0.02)).toBeGreaterThan(deviation(incidence));
+  });
+
+  it("the trace in space agrees with the trace in the plane, and bows lines by (γ²/2)·2(n²−1)/n²·tan i at least deviation (domain note; common textbook form)", () => {
+    const n = 1.62;
+    const incidence = Math.asin(n * Math.sin(30 * deg));
+    const prism = { tilts: [30 * deg, -30 * deg], media: [-1, 0, -1] };
+    const start = 30 * deg - incidence;
+    const flat = new Float64Array([Math.sin(start), 0, Math.cos(start)]);
+    expect(directionAfter(prism, [n], flat)).toBe(true);
+    const out = angleAfter(prism, [n], start);
+    expect(Math.atan2(flat[0], flat[2])).toBeCloseTo(out, 12);
+    const gamma = 0.01;
+    const tilted = new Float64Array([
+      Math.sin(start) * Math.cos(gamma),
+      Math.sin(gamma),
+      Math.cos(start) * Math.cos(gamma),
+    ]);
+    directionAfter(prism, [n], tilted);
+    const shift = Math.abs(Math.atan2(tilted[0], tilted[2]) - out);
+    expect(shift / (((gamma * gamma) / 2) * ((2 * (n * n - 1)) / (n * n)) * Math.tan(incidence))).toBeCloseTo(
+      1,
+      2,
+    );
+  });
+
+  it("a crown–flint–crown train leaves its colour undeviated, three and five glasses alike", () => {
+    for (const elements of [3, 5] as const) {
+      for (const apex of [50, 70, 90]) {
+        const { train } = directVision(1.5168, 1.7282, apex * deg, elements, 2);
+        expect(Math.abs(angleAfter(train, [1.5168, 1.7282], 0))).toBeLessThan(1e-12);
+      }
+    }
+  });
+
+  it("dispersion of 517642–728284–517642, flint 100°: crown 80.1° and 1.27 .71 .67 .38 .31 .24 .15 .09 mrad/nm (computed independently from catalogue constants)", () => {
+    const nanometres = [405, 455, 461, 527, 554, 589, 670, 766];
+    const published = [1.27, 0.71, 0.67, 0.38, 0.31, 0.24, 0.15, 0.09];
+    const report = prismReport(
+      {
+        kind: "direct-vision",
+        crown: "517642",
+        flint: "728284",
+        flintApex: 100 * deg,
+        undeviated: 589.3e-9,
+        elements: 3,
+        trains: 1,
+      },
+      0.02,
+      nanometres.map((nm) => nm * 1e-9),
+    );
+    expect(report.crownApex / deg).toBeCloseTo(80.1, 1);
+    published.forEach((value, i) => {
+      // Figures given to two decimals; wavelengths there in air.
+      expect(Math.abs((report.dispersion[i] ?? NaN) * 1e-6 - value)).toBeLessThan(0.0075);
+    });
+    expect(report.pieces).toHaveLength(3);
+    expect(Math.min(...report.margin.map((m) => m ?? -1))).toBeGreaterThan(0);
+    // The undeviated ray leaves where it entered: on the axis, by symmetry.
+    const ray = prismReport(
+      {
+        kind: "direct-vision",
+        crown: "517642",
+        flint: "728284",
+        flintApex: 100 * deg,
+        undeviated: 589.3e-9,
+        elements: 3,
+        trains: 1,
+      },
+      0.02,
+      [589.3e-9],
+    ).rays[0];
+    expect(Math.abs(ray[ray.length - 1][1])).toBeLessThan(1e-9);
+  });
+
+  it("its lines bow by about 0.013 nm at 10 mrad at 589 nm (0.01–0.02 computed independently)", () => {
+    const path = {
+      cameraFocalLength: 0.3,
+      centreWavelength: 589.3e-9,
+      disperser: {
+        kind: "direct-vision",
+        crown: "517642",
+        flint: "728284",
+        flintApex: 100 * deg,
+        undeviated: 589.3e-9,
+        elements: 3,
+        trains: 1,
+      },
+    } as PathInput;
+    const map = spectralMap(path);
+    const shift = map.smile * 3e-3 ** 2;
+    const perNanometre = map.position(589.8e-9) - map.position(588.8e-9);
+    expect(Math.abs(shift / perNanometre)).toBeGreaterThan(0.01);
+    expect(Math.abs(shift / perNanometre)).toBeLessThan(0.02);
+  });
+});
+
+describe("reflection and diffraction", () => {
+  it('loses 4.0 % at n = 1.5 square on, less in p and more in s towards Brewster\'s angle (Hecht, "Optics", from memory)', () => {
+    expect(1 - fresnelTransmission(1, 1.5, 0)).toBeCloseTo(0.04, 12);
+    expect(1 - fresnelTransmission(1.5, 1, 0)).toBeCloseTo(0.04, 12);
+    // At Brewster's angle only s is reflected: ((n²−1)/(n²+1))² = 0.1479, half of it for unpolarised light.
+    expect(1 - fresnelTransmission(1, 1.5, Math.atan(1.5))).toBeCloseTo(0.1479 / 2, 4);
+    expect(fresnelTransmission(1.5, 1, 45 * deg)).toBe(0);
+  });
+
+  it("first dark of a slit at λ/a, second maximum 4.72 % (Born & Wolf), half width 0.8859 λ/a", () => {
+    expect(slitPattern(Math.asin(0.5e-6 / 1e-4), 1e-4, 0.5e-6)).toBeCloseTo(0, 12);
+    expect(slitPattern(Math.asin((1.4303 * 0.5e-6) / 1e-4), 1e-4, 0.5e-6)).toBeCloseTo(0.0472, 4);
+    const half = (0.8859 / 2) * (0.5e-6 / 1e-4);
+    expect(slitPattern(half, 1e-4, 0.5e-6)).toBeCloseTo(0.5, 3);
+    expect(SINC2_SIGMA * 2 * Math.sqrt(2 * Math.LN2)).toBeCloseTo(0.8859, 4);
+  });
+});
