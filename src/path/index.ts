@@ -23,3 +23,10 @@ export {
 } from "./light-budget.ts";
 export { type DirectVisionInput, type PrismPiece, type PrismReport, prismReport } from "./prism-report.ts";
 export { type Blur, type Sharpness, type SlitWish, sharpness, slitsFor } from "./sharpness.ts";
+export {
+  type BenchElement,
+  type BenchElementKind,
+  type BenchLayout,
+  type BenchRay,
+  benchElements,
+} from "./bench-elements.ts";
