@@ -24,6 +24,7 @@ export { cellColumns, flameColumns, type SaltedFlame, type SealedCell } from "./
 export type { Cooling, HeatBalance, ShellInput, ShellState } from "./shell-api.ts";
 export { type Lever, type Sensitivity, sensitivities } from "./sensitivity.ts";
 export { type VapourSeries, vapourSeries } from "./series.ts";
+export { shellWarnings } from "./shell-warnings.ts";
 export { solveVapour } from "./solve.ts";
 export { steadyShell } from "./steady-shell.ts";
 export { solveThermocoupleVapour, type Thermocouple, thermocoupleWall } from "./thermocouples.ts";

@@ -3,6 +3,7 @@ import { createBandedLu, factorBandedLu, solveBandedLu } from "../numerics/bande
 import { STEFAN_BOLTZMANN } from "../reference/index.ts";
 import { boreExchange } from "./bore-radiation.ts";
 import { tubeGrid } from "./grid.ts";
+import { addRankOne, conductanceOf, inletOf, liquidCoupling, type RankOne } from "./liquid-coupling.ts";
 import { coolant, insulationMaterial, tabulated, tubeMaterial } from "./materials.ts";
 import { checkShell } from "./shell-check.ts";
 import { insulatedFlux, lossFlux } from "./shell-loss.ts";
@@ -63,6 +64,7 @@ export class ShellModel {
   private readonly tables: readonly Float64Array[];
   private readonly tableLiquid: readonly number[];
   private readonly tableLow: number;
+  private readonly liquids: readonly RankOne[];
   private readonly shift: readonly number[];
 
   constructor(input: ShellInput, size: { readonly angular: number; readonly axial: number } = SHELL_SIZE) {
@@ -121,6 +123,10 @@ export class ShellModel {
       }
     }
     this.stripArea = stripArea;
+    this.liquids = [
+      ...liquidCoupling(input.topCooling, this.share[TOP], this.outerArea, this.copies),
+      ...liquidCoupling(input.endCooling, this.share[ENDS], this.outerArea, this.copies),
+    ];
   }
 
   /** Heat that enters the wall at a power of the heater, W. */
@@ -137,6 +143,7 @@ export class ShellModel {
       this.linearise(before, temperature, dt, power);
       factorBandedLu(this.matrix);
       solveBandedLu(this.matrix, this.residual);
+      addRankOne(this.matrix, this.residual, this.liquids);
       let largest = 0;
       for (let i = 0; i < this.faces; i++) {
         const change = Math.max(-150, Math.min(150, this.residual[i]));
@@ -339,12 +346,4 @@ export class ShellModel {
     for (let j = 0; j < angular; j++) ends += temperature[Math.min(j, angular - j)] / angular;
     return { bottom: temperature[middle], top: temperature[middle + columns - 1], ends };
   }
-}
-
-function conductanceOf(cooling: Cooling): number {
-  return cooling.kind === "liquid" ? cooling.conductance : 0;
-}
-
-function inletOf(cooling: Cooling, room: number): number {
-  return cooling.kind === "liquid" ? cooling.inlet : room;
 }
