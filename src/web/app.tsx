@@ -18,6 +18,7 @@ import { createSights } from "./state/sight.ts";
 import type { BenchStore } from "./state/store.ts";
 import { createTheme } from "./state/theme.ts";
 import { Hints } from "./hints.tsx";
+import { pictureWords } from "./words/alternatives.ts";
 import { elementOf } from "./words/elements.ts";
 import type { Post } from "./worker/client.ts";
 import type { Outcome, Sight } from "./worker/protocol.ts";
@@ -38,6 +39,10 @@ export function App(props: {
   createEffect(() => setFace(reading.answer() === undefined ? "forecast" : "photograph"));
 
   const view = () => store.bench().view;
+  const words = createMemo(() => {
+    const calm = sights.calm();
+    return calm === undefined ? "" : pictureWords(calm, view());
+  });
   const faults = createMemo(() => {
     const trouble = sights.trouble();
     const byField = new Map<string, string>();
@@ -112,7 +117,7 @@ export function App(props: {
       <div class="columns">
         <div class="left" ref={sheet}>
           <FieldSheet element={view().element} setup={store.bench().setup} store={store} faults={faults()} />
-          <When when={sights.sight()}>
+          <When when={sights.calm()}>
             {(sight) => (
               <>
                 <Cards
@@ -133,7 +138,12 @@ export function App(props: {
                 <When
                   when={face() === "photograph" && reading.answer()}
                   fallback={
-                    <Plate sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />
+                    <Plate
+                      sight={sight()}
+                      words={words()}
+                      view={view()}
+                      onCursor={(cursor) => store.look({ cursor })}
+                    />
                   }
                 >
                   {(answer) => <PhotoPlate reading={answer()} name={reading.name()} />}

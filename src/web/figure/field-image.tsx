@@ -29,8 +29,8 @@ export function FieldImage(props: {
 function paint(canvas: HTMLCanvasElement, field: Field2D, theme: string, from: number): void {
   const context = canvas.getContext("2d");
   if (context === null) return;
-  canvas.width = field.columns;
-  canvas.height = field.rows;
+  if (canvas.width !== field.columns) canvas.width = field.columns;
+  if (canvas.height !== field.rows) canvas.height = field.rows;
   const image = context.createImageData(field.columns, field.rows);
   const pixels = new Uint32Array(image.data.buffer);
   const ramp = rampFor(theme);

@@ -54,12 +54,19 @@ export function Plot(props: PlotProps) {
     top: 18,
     bottom: props.height - (props.bare === true ? 6 : 34),
   }));
-  const toX = (value: number): number => {
+  // Plain functions of numbers: they run once per point, and must not ask the page's state each time.
+  const horizontal = createMemo(() => {
     const { from, to } = props.xAxis;
-    return box().left + ((value - from) / (to - from)) * (box().right - box().left);
+    const { left: start, right: end } = box();
+    const perUnit = (end - start) / (to - from);
+    return (value: number): number => start + (value - from) * perUnit;
+  });
+  const toX = (value: number): number => horizontal()(value);
+  const toYOn = ({ from, to }: Axis): ((value: number) => number) => {
+    const { top, bottom } = box();
+    const perUnit = (bottom - top) / (to - from);
+    return (value) => bottom - (value - from) * perUnit;
   };
-  const toYOn = (axis: Axis) => (value: number) =>
-    box().bottom - ((value - axis.from) / (axis.to - axis.from)) * (box().bottom - box().top);
   const clip = `clip-${Math.random().toString(36).slice(2)}`;
 
   const cursorIndex = createMemo(() => {
@@ -172,7 +179,7 @@ export function Plot(props: PlotProps) {
                   d={pathOf(
                     props.x,
                     series.y,
-                    toX,
+                    horizontal(),
                     toYOn(
                       series.right === true && props.rightAxis !== undefined ? props.rightAxis : props.yAxis,
                     ),

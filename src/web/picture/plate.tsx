@@ -8,7 +8,6 @@ import { nearestIndex } from "../figure/scale.ts";
 import { createWidth } from "../figure/size.ts";
 import type { View } from "../state/bench.ts";
 import { linesAt } from "../words/reading-at.ts";
-import { pictureWords } from "../words/alternatives.ts";
 import { Text } from "../words/text.tsx";
 import type { Sight } from "../worker/protocol.ts";
 import { heightTicks, interpolate, wavelengthTicks } from "./axes.ts";
@@ -19,6 +18,8 @@ const BELOW = 34;
 
 export interface PlateProps {
   readonly sight: Sight;
+  /** what the picture shows, in words and numbers */
+  readonly words: string;
   readonly view: View;
   readonly onCursor: (wavelength: number) => void;
   readonly children?: JSX.Element;
@@ -60,7 +61,7 @@ export function Plate(props: PlateProps) {
 
   return (
     <figure class="plate" ref={measure}>
-      <figcaption class="unseen">{pictureWords(props.sight, props.view)}</figcaption>
+      <figcaption class="unseen">{props.words}</figcaption>
       <svg class="plate-scales" width={width()} height={size().down + BELOW} aria-hidden="true">
         <Index each={mm()}>
           {(tick) => (

@@ -10,6 +10,8 @@ import type { Bench } from "./bench.ts";
 export interface Sights {
   /** the last good sight; undefined until the first */
   readonly sight: Accessor<Sight | undefined>;
+  /** the same a few times a second: for small figures and words, which nobody reads while they run */
+  readonly calm: Accessor<Sight | undefined>;
   /** findings and cautions of the last exact sight */
   readonly said: Accessor<Sight["said"]>;
   /** what is wrong with the bench as it stands; undefined while nothing is */
@@ -21,8 +23,13 @@ export interface Sights {
 /** Rest after which the exact answer is asked for, ms. */
 const REST = 90;
 
+/** Shortest time between two calm sights, ms. */
+const CALM = 150;
+
 export function createSights(bench: Accessor<Bench>, red: Accessor<boolean>, start: () => Post): Sights {
   const [sight, setSight] = createSignal<Sight>();
+  const [calm, setCalm] = createSignal<Sight>();
+  let calmedAt = Number.NEGATIVE_INFINITY;
   const [said, setSaid] = createSignal<Sight["said"]>();
   const [trouble, setTrouble] = createSignal<Exclude<Outcome<Sight>, { outcome: "done" }>>();
   const [settled, setSettled] = createSignal(false);
@@ -35,6 +42,11 @@ export function createSights(bench: Accessor<Bench>, red: Accessor<boolean>, sta
     if (outcome.outcome === "done") {
       setTrouble(undefined);
       setSight(outcome.answer);
+      const now = performance.now();
+      if (outcome.answer.precision === "exact" || now - calmedAt > CALM) {
+        calmedAt = now;
+        setCalm(outcome.answer);
+      }
       if (outcome.answer.said !== undefined) setSaid(outcome.answer.said);
     } else {
       setTrouble(outcome);
@@ -72,5 +84,5 @@ export function createSights(bench: Accessor<Bench>, red: Accessor<boolean>, sta
     coarse.close();
     exact.close();
   });
-  return { sight, said, trouble, settled };
+  return { sight, calm, said, trouble, settled };
 }
