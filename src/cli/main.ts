@@ -13,6 +13,7 @@ import { forecastCommand } from "./commands/forecast.ts";
 import { indexCommand } from "./commands/index-of.ts";
 import { openCommand } from "./commands/open.ts";
 import { readCommand } from "./commands/read.ts";
+import { runsheetCommand } from "./commands/runsheet.ts";
 import { schemaCommand } from "./commands/schema.ts";
 import { sweepCommand } from "./commands/sweep.ts";
 import { toleranceCommand } from "./commands/tolerance.ts";
@@ -38,6 +39,7 @@ export function program(): Command {
     chooseCommand,
     elementsCommand,
     toleranceCommand,
+    runsheetCommand,
     openCommand,
     dataCommand,
     schemaCommand,

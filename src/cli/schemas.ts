@@ -233,6 +233,27 @@ export const OUTPUTS = {
     ),
     provenance,
   }),
+  runsheet: z.object({
+    title: z.string(),
+    setup: z.string(),
+    program: z.string(),
+    verdict,
+    cautions: z.array(finding),
+    approval: z.string().meta({ description: "stands beside the box that a person ticks by hand" }),
+    gather: z.array(z.string()),
+    interlocks: z.array(z.string()),
+    stopNow: z.array(z.string()),
+    alignment: z.array(z.object({ text: z.string(), see: z.string().optional() })),
+    heating: z.array(
+      z.object({ time: number("s", "since the heater was switched on"), bottom: number("K", "metal"), top: number("K", "top"), mark: z.string(), see: z.string() }),
+    ),
+    log: z.array(z.string()),
+    photographs: z.array(z.string()),
+    coolDown: z.array(z.string()),
+    clearingUp: z.array(z.string()),
+    findings: z.array(finding),
+    provenance,
+  }),
   check: z.object({ verdict, findings: z.array(finding), cautions: z.array(finding), provenance }),
 } as const;
 

@@ -176,6 +176,7 @@ function light(setup: Setup): Finding[] {
 }
 
 function powerAndHeat(setup: Setup): Finding[] {
+  const hot = setup.vessel.wall.bottom;
   return [
     {
       code: "mains-and-heat",
@@ -194,8 +195,8 @@ function powerAndHeat(setup: Setup): Finding[] {
     {
       code: "burns",
       level: "mind",
-      sentence: `The tube at ${Math.round(setup.vessel.wall.bottom - 273.15)} °C glows little or not at all and burns at a touch for hours after: guard it and label it hot.`,
-      source: COMMON,
+      sentence: `The tube at ${Math.round(hot - 273.15)} °C ${hot > hazards.glow.value ? "glows no more than dull red" : "does not glow"} and burns at a touch for hours after: guard it and label it hot.`,
+      source: `${COMMON}; ${hazards.glow.source} (value from memory)`,
     },
   ];
 }

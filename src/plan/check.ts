@@ -17,13 +17,20 @@ export function check(forecast: Forecast): readonly Finding[] {
 }
 
 export interface Verdict {
-  /** the heaviest level among the findings */
+  /** the heaviest level among the findings that decide */
   readonly level: Finding["level"];
   /** code of the finding that decides, "fine" where none does */
   readonly code: string;
   /** one sentence a lecturer would say before building */
   readonly text: string;
 }
+
+/** Asks for thought, but is true of nearly every tube or of an unfinished setup: it does not decide the verdict. */
+const NEVER_DECIDES: ReadonlySet<string> = new Set([
+  "fog-at-the-ends",
+  "window-not-stated",
+  "tube-not-stated",
+]);
 
 const ABOUT_THE_PICTURE = ["curve-height", "curve-low", "too-thin", "no-line"];
 
@@ -33,7 +40,9 @@ const ABOUT_THE_PICTURE = ["curve-height", "curve-low", "too-thin", "no-line"];
  */
 export function verdict(findings: readonly Finding[]): Verdict {
   const picture = findings.find((finding) => ABOUT_THE_PICTURE.includes(finding.code));
-  const heaviest = findings.find((finding) => finding.level !== "fine" && finding !== picture);
+  const heaviest = findings.find(
+    (finding) => finding.level !== "fine" && finding !== picture && !NEVER_DECIDES.has(finding.code),
+  );
   const deciding =
     heaviest !== undefined && (picture === undefined || WEIGHT[heaviest.level] <= WEIGHT[picture.level])
       ? heaviest

@@ -36,3 +36,6 @@ export {
 export { type Job, unitCount, unitRunner } from "./units.ts";
 export { type Bound, type Choice, choose, type ChooseWish, type Chosen, WISHES } from "./choose.ts";
 export { compareElements, type ElementRow } from "./elements.ts";
+export { type HeatRow, type RunSheet, runSheet, type RunStep } from "./run-sheet.ts";
+export { runSheetHtml } from "./run-sheet-html.ts";
+export { runSheetText } from "./run-sheet-text.ts";
