@@ -161,7 +161,7 @@ boxes.forEach(({ xs, ys }, k) => {
   const plain =
     (least(() => {
       faddeevaArray(xs, ys, out);
-    }, 400) /
+    }, 1500) /
       POINTS) *
     1e9;
   const quick =
@@ -169,7 +169,7 @@ boxes.forEach(({ xs, ys }, k) => {
       ? NaN
       : (least(() => {
           fast.faddeevaArray(xs, ys, out);
-        }, 400) /
+        }, 1500) /
           POINTS) *
         1e9;
   const theirs = (scipy?.boxes[k] ?? NaN) * 1e9;

@@ -58,8 +58,7 @@ export function faddeeva(x: number, y: number, out: Float64Array, offset = 0): v
  * @throws Refusal where a point is not finite or Im z < 0
  */
 export function faddeevaArray(x: Float64Array, y: Float64Array, out: Float64Array): void {
-  checkUpperHalfPlane(x, y);
-  evaluateMany(x, y, x.length, faddeevaTable(), out);
+  if (evaluateMany(x, y, x.length, faddeevaTable(), out) < x.length) checkUpperHalfPlane(x, y);
 }
 
 /** Refuses points that are not finite or lie below the real axis, naming the first. */
@@ -78,8 +77,8 @@ export function checkUpperHalfPlane(x: Float64Array, y: Float64Array): void {
 }
 
 /**
- * The kernel: `count` points of the closed upper half plane, unchecked, laid out as in `faddeevaArray`. Allocates
- * nothing. Inside |z| = 8 two points go side by side through the Taylor series, each summed in its odd and even powers,
+ * The kernel: `count` points laid out as in `faddeevaArray`. Gives back `count`, or the index of the first point that is
+ * not finite or below the real axis, where it stops. Allocates nothing. Inside |z| = 8 two points go side by side through the Taylor series, each summed in its odd and even powers,
  * short chains in δ² instead of a long one in δ: one chain alone leaves the processor's multipliers waiting.
  * The WebAssembly kernel repeats these operations one by one and gives the same bits.
  */
@@ -89,7 +88,7 @@ export function evaluateMany(
   count: number,
   table: Float64Array,
   out: Float64Array,
-): void {
+): number {
   // imported constants are read through a cell each time; these are not
   const cell: number = CELL;
   const perCell = 1 / cell;
@@ -100,13 +99,14 @@ export function evaluateMany(
   for (let k = 0; k < count; ) {
     const a0 = x[k];
     const b0 = y[k];
-    if (a0 * a0 + b0 * b0 >= 64) {
+    if (!(a0 * a0 + b0 * b0 < 64 && b0 >= 0)) {
+      if (!(b0 >= 0 && b0 < Infinity && Math.abs(a0) < Infinity)) return k;
       faddeevaFar(x, y, k, out, 2 * k);
       k++;
       continue;
     }
     // the partner: the next point, or the same once more where that is missing or far
-    const next = k + 1 < count && x[k + 1] * x[k + 1] + y[k + 1] * y[k + 1] < 64 ? k + 1 : k;
+    const next = k + 1 < count && x[k + 1] * x[k + 1] + y[k + 1] * y[k + 1] < 64 && y[k + 1] >= 0 ? k + 1 : k;
     const a1 = x[next];
     const b1 = y[next];
     const ax0 = Math.abs(a0);
@@ -169,4 +169,5 @@ export function evaluateMany(
     if (split1 === 1 && next > k) addGaussian(x, y, next, table, out, 2 * next);
     k = next + 1;
   }
+  return count;
 }

@@ -14,7 +14,8 @@ export interface FastKernel {
 
 interface Exports {
   readonly memory: WebAssembly.Memory;
-  faddeeva(x: number, y: number, count: number, table: number, series: number, out: number): void;
+  /** `count`, or the index of the first point that w(z) is refused for */
+  faddeeva(x: number, y: number, count: number, table: number, series: number, out: number): number;
   addLines(
     packed: number,
     components: number,
@@ -85,12 +86,12 @@ function kernelOf(exports: Exports): FastKernel {
 
   return {
     faddeevaArray(x, y, out) {
-      checkUpperHalfPlane(x, y);
       for (let start = 0; start < x.length; start += POINTS) {
         const count = Math.min(POINTS, x.length - start);
         copyIn(x, start, count, at.x);
         copyIn(y, start, count, at.y);
-        exports.faddeeva(at.x, at.y, count, at.table, at.series, at.w);
+        const done = exports.faddeeva(at.x, at.y, count, at.table, at.series, at.w);
+        if (done < count) checkUpperHalfPlane(x, y);
         copyOut(at.w, 2 * count, out, 2 * start);
       }
     },

@@ -49,7 +49,8 @@ function mirror(im: f64, x: f64): f64 {
 
 // x, y and out as in faddeevaArray; `series` holds the 17 coefficients of the asymptotic series. Two points go side by
 // side through the Taylor series: one alone leaves the multipliers waiting.
-export function faddeeva(x: i32, y: i32, count: i32, table: i32, series: i32, out: i32): void {
+// Returns `count`, or the index of the first point that is not finite or below the real axis, where it stops.
+export function faddeeva(x: i32, y: i32, count: i32, table: i32, series: i32, out: i32): i32 {
   let k = 0;
   while (k < count) {
     const a0 = at(x, k);
@@ -58,15 +59,17 @@ export function faddeeva(x: i32, y: i32, count: i32, table: i32, series: i32, ou
     const pair = k + 1 < count;
     const a1 = pair ? at(x, k + 1) : a0;
     const b1 = pair ? at(y, k + 1) : b0;
-    if (a0 * a0 + b0 * b0 >= 64.0) {
+    if (!(a0 * a0 + b0 * b0 < 64.0 && b0 >= 0.0)) {
+      if (!(b0 >= 0.0 && b0 < Infinity && Math.abs(a0) < Infinity)) return k;
       far(a0, b0, series, out0);
       k++;
       continue;
     }
-    const both = pair && a1 * a1 + b1 * b1 < 64.0;
+    const both = pair && a1 * a1 + b1 * b1 < 64.0 && b1 >= 0.0;
     near(a0, b0, both ? a1 : a0, both ? b1 : b0, table, out0, both ? out0 + 16 : out0);
     k += both ? 2 : 1;
   }
+  return count;
 }
 
 @inline
