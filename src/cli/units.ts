@@ -129,7 +129,7 @@ function inWorkers(
         hand();
         if (--left === 0) end();
       });
-      worker.on("error", (error) => end(error as Error));
+      worker.on("error", (error) => end(error));
       for (let k = 0; k < AHEAD; k++) hand();
     }
   });

@@ -36,7 +36,7 @@ export async function workOn(job: Job, options: WorkOptions): Promise<Row[]> {
   const interrupt = (): void => stop.abort();
   process.once("SIGINT", interrupt);
   process.once("SIGTERM", interrupt);
-  const shown = process.stderr.isTTY === true;
+  const shown = process.stderr.isTTY;
   try {
     return await runUnits(job, {
       ...(options.workers === undefined

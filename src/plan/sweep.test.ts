@@ -20,11 +20,11 @@ describe("sweep", () => {
       to: 873.15,
       count: 5,
     });
-    expect(parseAxis("vessel.gasPressure=5 Torr..20 mbar")).toMatchObject({
-      from: expect.closeTo(666.61, 1),
-      to: expect.closeTo(2000, 6),
-      count: undefined,
-    });
+    const pressure = parseAxis("vessel.gasPressure=5 Torr..20 mbar");
+    if (pressure.kind !== "range") throw new Error("no range");
+    expect(pressure.from).toBeCloseTo(666.61, 1);
+    expect(pressure.to).toBeCloseTo(2000, 6);
+    expect(pressure.count).toBeUndefined();
     expect(parseAxis("path.beamHeight=-2..1.5e0 mm")).toMatchObject({ from: -0.002, to: 0.0015 });
     expect(parseAxis("path.stray=0..0.1 in 3")).toMatchObject({ unit: "1", from: 0, to: 0.1, count: 3 });
     expect(parseAxis("medium.element=Na, K")).toEqual({
@@ -73,7 +73,7 @@ describe("sweep", () => {
     const [cool, hot, refused] = [run(0), run(1), run(2)];
     if (!("values" in cool) || !("values" in hot)) throw new Error("no values");
     expect(hot.values["density"]).toBeGreaterThan(cool.values["density"] ?? 0);
-    expect(refused).toMatchObject({ refused: expect.stringMatching(/vessel\.bottom/) });
+    expect("refused" in refused ? refused.refused : "").toMatch(/vessel\.bottom/);
     expect(run(0)).toEqual(cool);
   });
 

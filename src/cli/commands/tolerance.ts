@@ -88,7 +88,7 @@ function words(job: ToleranceJob, answer: ToleranceAnswer): string {
       `${Math.round(100 * share.share)} %`,
       `${digits((100 * Math.abs(share.contribution)) / (height?.nominal ?? 1), 2)} %`,
     ]);
-  const curved = TOLD.filter((name) => answer.spreads[name]?.nonlinear === true);
+  const curved = TOLD.filter((name) => answer.spreads[name]?.nonlinear);
   return [
     table(rows),
     "",
