@@ -11,18 +11,26 @@ import { type Assignment, assignGaps, findGaps, type LineAtPlace } from "./gaps.
 import { type LampFrame, readLampFrame } from "./lamp-frame.ts";
 import type { RoughTrace } from "./rough-trace.ts";
 
+/** With a cold frame the hot one may be bent all over; it must only hold some light, and not be bright everywhere. */
+export function lightOr(frame: LightFrame, field: string): void {
+  const background = backgroundOf(frame);
+  if (background.litShare > 2e-4 && background.litShare < 0.6) return;
+  throw noLine(field, background.litShare === 0 && background.noise < 1e-6);
+}
+
 /** @param share of the columns that must agree on the line */
 export function bandOr(frame: LightFrame, field: string, share: number): Band {
   const background = backgroundOf(frame);
   const band = background.litShare < 0.6 ? findBand(frame, background) : null;
   if (band !== null && band.share > share && band.height < 0.3 * frame.rows) return band;
-  throw new Refusal({
+  throw noLine(field, background.noise < 1e-6 && background.litShare === 0);
+}
+
+function noLine(field: string, dark: boolean): Refusal {
+  return new Refusal({
     code: "no-line",
     field,
-    received:
-      background.noise < 1e-6 && background.litShare === 0
-        ? "a picture without any light in it"
-        : "a picture without such a line",
+    received: dark ? "a picture without any light in it" : "a picture without such a line",
     expected: "a crossed-prism picture with one bright, nearly level line across it",
   });
 }

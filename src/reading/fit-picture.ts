@@ -1,4 +1,5 @@
 /** The order of work from decoded frames to the fitted model. */
+import { gasRefractivityPerDensity, hasGasRefractivity } from "../medium/index.ts";
 import { imageScale, type SpectralMap, spectralMap } from "../path/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { Setup } from "../setup/api.ts";
@@ -28,7 +29,7 @@ import { startColumn, startGradient } from "./start-values.ts";
 import { undeflectedFromHot } from "./undeflected.ts";
 import { lampScale, type LampScale, polynomial } from "./wavelength-scale.ts";
 
-import { assignmentOr, bandOr, lampOr, linesInView, scaleOfSetup } from "./first-look.ts";
+import { assignmentOr, bandOr, lampOr, lightOr, linesInView, scaleOfSetup } from "./first-look.ts";
 import { fitTerms } from "./fit-terms.ts";
 
 /** Everything that the answers are made of. */
@@ -52,6 +53,8 @@ export interface FittedPicture {
   readonly struckPixels: readonly number[];
   readonly gamma: number;
   readonly conditions: GasConditions;
+  /** (n − 1)/N of the buffer gas, m³ */
+  readonly gasRefractivity: number;
 }
 
 export function fitPicture(input: ReadingInput): FittedPicture {
@@ -59,7 +62,8 @@ export function fitPicture(input: ReadingInput): FittedPicture {
   const gammaOf = (depth: 8 | 16): number => (depth === input.hot.depth ? setup.camera.gamma : 1);
   const hot = lightOf(input.hot, gammaOf(input.hot.depth), "hot", input.dark);
   const hotBackground = backgroundOf(hot);
-  const hotBand = bandOr(hot, "hot", input.cold ? 0.1 : 0.3);
+  if (input.cold) lightOr(hot, "hot");
+  const hotBand = input.cold ? null : bandOr(hot, "hot", 0.3);
   let coldFrame: LightFrame | null = null;
   let coldBand: Band | null = null;
   if (input.cold) {
@@ -69,6 +73,7 @@ export function fitPicture(input: ReadingInput): FittedPicture {
   }
   const lamp = input.lamp ? lampOr(input, input.lamp, gammaOf(input.lamp.depth)) : null;
   const band = coldBand ?? hotBand;
+  if (band === null) throw new Error("neither frame was looked at");
   const map = spectralMap(setup.path);
   const pixel = setup.camera.pixel;
   const geometry: Geometry = lamp
@@ -78,7 +83,7 @@ export function fitPicture(input: ReadingInput): FittedPicture {
   const cold =
     coldFrame && coldBand ? fitColdLine(coldFrame, backgroundOf(coldFrame), coldBand, geometry) : null;
   const undeflected =
-    cold ?? undeflectedFromHot(hot, hotBackground, hotBand, geometry, optics.levelSlitHeight / pixel);
+    cold ?? undeflectedFromHot(hot, hotBackground, band, geometry, optics.levelSlitHeight / pixel);
   const trace = roughTrace(hot, geometry, hotBackground.level, hotBackground.noise);
   const reference = undeflected.spectrum.map((s) => s * undeflected.width);
   const lines = linesInView(setup, map, hot.columns);
@@ -262,6 +267,9 @@ export function fitPicture(input: ReadingInput): FittedPicture {
     struckPixels,
     gamma: gammaOf(input.hot.depth),
     conditions,
+    gasRefractivity: hasGasRefractivity(setup.vessel.gas)
+      ? gasRefractivityPerDensity(setup.vessel.gas, setup.path.centreWavelength)
+      : 0,
   };
 }
 
