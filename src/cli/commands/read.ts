@@ -61,14 +61,16 @@ export function readCommand(): Command {
         optional(options.lamp),
         optional(options.dark),
       ]);
-      const reading = readPicture({
-        hot,
-        ...(cold === undefined ? {} : { cold }),
-        ...(lamp === undefined ? {} : { lamp }),
-        ...(dark === undefined ? {} : { dark }),
-        ...(options.lampLines === undefined ? {} : { lampLines: lampLinesFromNames(options.lampLines) }),
-        setup,
-      });
+      const reading = namingFiles({ ...options, hot: picture }, () =>
+        readPicture({
+          hot,
+          ...(cold === undefined ? {} : { cold }),
+          ...(lamp === undefined ? {} : { lamp }),
+          ...(dark === undefined ? {} : { dark }),
+          ...(options.lampLines === undefined ? {} : { lampLines: lampLinesFromNames(options.lampLines) }),
+          setup,
+        }),
+      );
       const result = readResult(setup, reading);
       if (options.output !== undefined) {
         await writeAll(options.output, {
@@ -78,6 +80,20 @@ export function readCommand(): Command {
       }
       print(options.json === true ? toJson(result) : words(reading));
     });
+}
+
+/** A frame that is refused is named by its file, not by its part in the reading. */
+function namingFiles<T>(
+  files: Readonly<Partial<Record<"hot" | "cold" | "lamp" | "dark", string>>>,
+  read: () => T,
+): T {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    const part = error.record.field as "hot" | "cold" | "lamp" | "dark";
+    throw new Refusal({ ...error.record, field: files[part] ?? error.record.field });
+  }
 }
 
 async function optional(path: string | undefined) {
