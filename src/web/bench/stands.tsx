@@ -22,12 +22,12 @@ export interface LaidStanding extends Standing {
 }
 
 const LETTER = 6.9;
-/** Tops of the rows in which names stand, nearest to the drawing first. */
-const ROWS = [15, 0] as const;
+/** Tops of the rows in which names stand, nearest to the drawing first; the third is needed on narrow pages only. */
+const ROWS = [15, 0, -15] as const;
 /** Half the width of the smallest thing that can be chosen, px. */
 const HALF_STAND = 14;
 
-/** Lays names in two rows so that neighbours do not run into each other. Pure. */
+/** Lays names in rows so that neighbours do not run into each other. Pure. */
 export function layStands(standing: readonly Standing[], width: number): readonly LaidStanding[] {
   const ends = ROWS.map(() => Number.NEGATIVE_INFINITY);
   return standing.map((one) => {

@@ -39,10 +39,7 @@ function paint(canvas: HTMLCanvasElement, field: Field2D, theme: string, from: n
   const scale = 255 / (largest - from || 1);
   for (let i = 0; i < pixels.length; i++) {
     const value = field.values[i];
-    // Outside the bore the table holds NaN and the paper shows through.
-    pixels[i] = Number.isNaN(value)
-      ? 0
-      : ramp[Math.max(0, Math.min(255, Math.round((value - from) * scale)))];
+    pixels[i] = ramp[Math.max(0, Math.min(255, Math.round((value - from) * scale)))];
   }
   context.putImageData(image, 0, 0);
 }

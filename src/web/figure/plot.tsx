@@ -4,7 +4,7 @@
  */
 import { createMemo, For, Index, Show as When } from "solid-js";
 import { spoken } from "../words/number.ts";
-import { Text, parts } from "../words/text.tsx";
+import { parts } from "../words/text.tsx";
 import { type Axis, nearestIndex, pathOf, ticksOf } from "./scale.ts";
 import { createWidth } from "./size.ts";
 
@@ -291,14 +291,5 @@ export function CursorHandle(props: {
       aria-valuetext={spoken(props.text)}
       onKeyDown={onKeyDown}
     />
-  );
-}
-
-/** The reading of a line as a person sees it. */
-export function Readout(props: { readonly text: string }) {
-  return (
-    <p class="readout">
-      <Text of={props.text} />
-    </p>
   );
 }

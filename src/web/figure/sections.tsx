@@ -15,15 +15,14 @@ export function Sections(props: FigureProps & { readonly summary: string }) {
   const left = () => (props.large ? 44 : 26);
   const side = () => height() - (props.large ? 96 : 56);
   const gap = () => (props.large ? 60 : 20);
-  const longWidth = () => Math.max(40, width() - left() - side() - gap() - 6);
+  const longWidth = () => Math.max(40, width() - left() - side() - gap() - 16);
   const top = 16;
   const cross = () => props.sight.cross;
   const long = () => props.sight.long;
   const half = () => (cross().width / 2) * 1e3;
   const halfLong = () => (long().width / 2) * 1e3;
   const y = (mm: number): number => top + side() / 2 - (mm / half()) * (side() / 2);
-  const largest = () =>
-    cross().values.reduce((most, value) => (Number.isNaN(value) ? most : Math.max(most, value)), 0);
+  const largest = () => cross().values.reduce((most, value) => Math.max(most, value), 0);
   const power = () => powerOf(largest());
   const beam = () => props.sight.setup.path;
 
@@ -32,6 +31,7 @@ export function Sections(props: FigureProps & { readonly summary: string }) {
       <figcaption class="unseen">{spoken(`Density in the bore. ${props.summary}`)}</figcaption>
       <div class="plot-body sections" ref={measure}>
         <FieldImage
+          class="field-image round"
           field={cross()}
           theme={props.theme}
           left={left()}

@@ -6,7 +6,7 @@ import type { Field2D } from "./protocol.ts";
 const ACROSS = 72;
 const ALONG = { columns: 160, rows: 48 } as const;
 
-/** Across the bore at mid-length, as one looks along the light; NaN outside the bore. */
+/** Across the bore at mid-length, as one looks along the light; the corners outside the bore repeat the wall's. */
 export function crossSection(field: VapourField, cells: Float64Array): Field2D {
   const { grid } = field;
   const { radial, angular, axial, radius } = grid;
@@ -16,11 +16,7 @@ export function crossSection(field: VapourField, cells: Float64Array): Field2D {
     const y = 1 - (2 * (r + 0.5)) / ACROSS;
     for (let c = 0; c < ACROSS; c++) {
       const x = (2 * (c + 0.5)) / ACROSS - 1;
-      const distance = Math.hypot(x, y);
-      if (distance > 1) {
-        values[r * ACROSS + c] = Number.NaN;
-        continue;
-      }
+      const distance = Math.min(1, Math.hypot(x, y));
       // Sector 0 points straight down and sectors turn toward +x.
       const sector = ((Math.atan2(y, x) + Math.PI / 2) / (2 * Math.PI)) * angular;
       values[r * ACROSS + c] = between(cells, slice, radial, angular, distance * radial - 0.5, sector);
