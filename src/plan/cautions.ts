@@ -65,18 +65,27 @@ function metal(setup: Setup): Finding[] {
       remedy: { text: "fill with argon", set: { "vessel.gas": "Ar" } },
     });
   }
-  findings.push({
-    code: alkali ? "alkali-and-water" : "metal-and-water",
-    level: alkali ? "stop" : "mind",
-    sentence: `${element} and water free hydrogen, which may ignite or explode${stake}: no water joint over or inside the hot space, a dry pan below.`,
-    ...amount,
-    source: `${DOE}; amount by stoichiometry, ${hazards.hydrogen.lower_explosive_limit.source} (value from memory)`,
-  });
+  findings.push(
+    hydrogenYield(element, 1).amount > 0
+      ? {
+          code: alkali ? "alkali-and-water" : "metal-and-water",
+          level: alkali ? "stop" : "mind",
+          sentence: `${element} and water free hydrogen, which may ignite or explode${stake}: no water joint over or inside the hot space, a dry pan below.`,
+          ...amount,
+          source: `${DOE}; amount by stoichiometry, ${hazards.hydrogen.lower_explosive_limit.source} (value from memory)`,
+        }
+      : {
+          code: "metal-and-water",
+          level: "mind",
+          sentence: `Cold water leaves ${element} alone, but water on the hot tube bursts into steam and the hot metal frees hydrogen from it: no water joint over or inside the hot space.`,
+          source: COMMON,
+        },
+  );
   findings.push({
     code: "air-while-hot",
     level: "stop",
     sentence: `Air let in while the tube is hot may set the ${element} on fire: let it cool to the room's temperature under its gas before anything is opened.`,
-    source: DOE,
+    source: alkali ? DOE : `${DOE}; for ${element} by likeness, from memory`,
   });
   findings.push({
     code: "metal-fire",

@@ -249,6 +249,10 @@ describe("cautions", () => {
     expect(codes(cautionsFor(setupOf("strontium", "vessel.charge=20 g")))).toContain("large-charge");
     expect(codes(cautionsFor(setupOf("sodium")))).not.toContain("superoxide");
     expect(codes(cautionsFor(setupOf("potassium-grating")))).toContain("superoxide");
+    const magnesium = cautionsFor(
+      setupOf("strontium", "medium.element=Mg", "vessel.bottom=400 degC", "vessel.top=300 degC"),
+    );
+    expect(withCode(magnesium, "metal-and-water").value).toBeCloseTo(((3 / 24.305) * 24.055) / 1000, 4);
   });
 
   it.each(["Hg", "Cd", "Tl"])("a tube of %s is refused with the reason", (element) => {

@@ -7,7 +7,7 @@ import { numberAt, withNumbers } from "./numbers.ts";
 import { type OutcomeName, outcomeWord } from "./outcomes.ts";
 import { type Outcome, quickForecast, type QuickOptions } from "./quick.ts";
 import { search, type Tried, tradeOff } from "./search.ts";
-import { parseRange, type Range, settingText } from "./sweep.ts";
+import { parseRange, type Range, settingText, settingValue } from "./sweep.ts";
 import { splitAt } from "./tolerance.ts";
 
 interface Word {
@@ -245,7 +245,9 @@ function broken({ outcome: name, sense, value: limit }: Bound, outcome: Outcome)
 }
 
 function valuesAt(ranges: readonly Range[], x: Float64Array): Map<string, number> {
-  return new Map(ranges.map(({ path, from, to }, d) => [path, from + (to - from) * x[d]]));
+  return new Map(
+    ranges.map((range, d) => [range.path, settingValue(range, range.from + (range.to - range.from) * x[d])]),
+  );
 }
 
 function textsAt(ranges: readonly Range[], x: Float64Array): Record<string, string> {

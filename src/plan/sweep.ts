@@ -1,5 +1,5 @@
 /** Tables over parameters: a grid, lists, or points that fill a box evenly. Units are pure functions of (job, number). */
-import { parseQuantity, Refusal } from "../quantity/index.ts";
+import { fromCoherent, parseQuantity, Refusal } from "../quantity/index.ts";
 import { type JsonObject, overrideSetup, parseSetup } from "../setup/index.ts";
 import { r2Point, SOBOL_DIMENSIONS, sobolPoint } from "./low-discrepancy.ts";
 import { numericField, unitOf } from "./numbers.ts";
@@ -79,13 +79,26 @@ export function parseRange(path: string, from: string, to: string, option: strin
   return { path, unit, from: low, to: high };
 }
 
-/** Text of an SI value as a setup file takes it. */
+/** Units a person writes at the bench that take a plain factor: values in them are rounded to six digits. */
+const PLAIN_UNITS: ReadonlySet<string> = new Set(["mm", "um", "nm", "mbar", "ms", "g", "mrad", "deg", "MHz"]);
+
+/** Text of an SI value as a setup file takes it: in the field's own unit, rounded as finely as anyone sets it. */
 export function settingText({ path, unit }: Range, value: number): string {
   const field = numericField(path, path);
   if (field.kind === "integer") return String(Math.round(value));
-  if (field.kind === "quantity" && field.show === "degC")
-    return `${Number((value - 273.15).toFixed(9))} degC`;
-  return field.kind === "quantity" ? `${value} ${unit}` : String(value);
+  if (field.kind === "number") return String(value);
+  if (field.show === "degC") return `${Number((value - 273.15).toFixed(3))} degC`;
+  if (PLAIN_UNITS.has(field.show))
+    return `${Number(fromCoherent(value, field.show).toPrecision(6))} ${field.show}`;
+  return `${value} ${unit}`;
+}
+
+/** The SI value that `settingText` says, rounding included. */
+export function settingValue(range: Range, value: number): number {
+  const text = settingText(range, value);
+  return numericField(range.path, range.path).kind === "quantity"
+    ? parseQuantity(text, range.unit, range.path)
+    : Number(text);
 }
 
 /**
