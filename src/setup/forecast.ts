@@ -239,6 +239,8 @@ export function curvePoints(setup: Setup, curve: CurveStage): CurvePoints {
   const column = new Float64Array(n);
   const row = new Float64Array(n);
   const { camera, path } = setup;
+  const position = new Float64Array(n);
+  map.positions(bundle.wavelengths, position);
   const cos = Math.cos(path.cameraRoll);
   const sin = Math.sin(path.cameraRoll);
   for (let i = 0; i < n; i++) {
@@ -246,7 +248,7 @@ export function curvePoints(setup: Setup, curve: CurveStage): CurvePoints {
       deflection[i] += bundle.weights[h] * bundle.deflection[h * n + i];
       transmission[i] += bundle.weights[h] * bundle.transmission[h * n + i];
     }
-    const x = map.position(bundle.wavelengths[i]);
+    const x = position[i];
     const up = deflection[i] * scale.perRadian + x * Math.tan(path.levelSlitTilt);
     const bent = x + map.smile * up * up;
     column[i] = camera.columns / 2 + (bent * cos - up * sin) / camera.pixel;

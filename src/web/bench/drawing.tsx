@@ -15,7 +15,6 @@ import { type Drawn, ElementShape } from "./shapes.tsx";
 import { layStands, Stands } from "./stands.tsx";
 import { placeOf, placesOf } from "./places.ts";
 import { type Beam, roundFactor, sideBeam, topBeam, whiteBeam } from "./rays.ts";
-import { coloursOf } from "./colours.ts";
 
 export interface DrawingProps {
   readonly sight: Sight;
@@ -61,7 +60,7 @@ export function BenchDrawing(props: DrawingProps) {
     };
   });
 
-  const colours = createMemo(() => coloursOf(props.sight));
+  const colours = () => props.sight.rays;
   const bendFactor = createMemo(() =>
     roundFactor(SHOWN_BEND, Math.max(...colours().map((c) => Math.abs(c.bend))) * setup().path.focalLength),
   );

@@ -26,9 +26,9 @@ import {
   vapourStage,
 } from "../../setup/index.ts";
 import { COARSE_GRID, DEFAULT_GRID, type VapourField } from "../../vessel/index.ts";
-import { colourTable } from "./colours.ts";
 import { Faults } from "./faults.ts";
 import type { ForeseeRequest, Sight, SightCurve } from "./protocol.ts";
+import { raysOf } from "./rays.ts";
 import { crossSection, longSection } from "./sections.ts";
 
 /** Residual of the vapour's solver that a dragged picture cannot tell from zero. */
@@ -62,12 +62,14 @@ export async function foresee(request: ForeseeRequest): Promise<Sight> {
   const picture = pictureOf(drawn, curve, request, coarse);
   if (coarse) adapt(performance.now() - began);
 
+  const points = curveOf(setup, curve, vapour);
   const { numbers } = vapour;
   return {
     setup,
     precision: request.precision,
     picture: picture.shown,
-    curve: curveOf(setup, curve, vapour),
+    curve: points,
+    rays: raysOf(points, setup),
     lines: curve.lines.map((line) => ({
       label: line.line,
       wavelength: line.wavelength,
@@ -220,6 +222,5 @@ function curveOf(setup: Setup, curve: CurveStage, vapour: VapourStage): SightCur
     groupIndex: response.groupIndex,
     column: points.column,
     row: points.row,
-    colour: colourTable(points.wavelength),
   };
 }

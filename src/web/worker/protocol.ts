@@ -63,8 +63,18 @@ export interface SightCurve {
   /** where it falls on the sensor, pixels from the left edge and from the top edge */
   readonly column: Float64Array;
   readonly row: Float64Array;
-  /** colour of the light, red green blue 0…255, three per wavelength */
-  readonly colour: Uint8Array;
+}
+
+/** One colour of the light in the bench drawing. */
+export interface SightRay {
+  /** CSS colour */
+  readonly fill: string;
+  /** deflection at the tube, rad */
+  readonly bend: number;
+  /** where it falls on the sensor, m from its middle, positive right */
+  readonly position: number;
+  /** opacity: share of light left, never quite nothing */
+  readonly light: number;
 }
 
 export interface SightLine {
@@ -87,6 +97,7 @@ export interface Sight {
     readonly rgba: Uint8ClampedArray<ArrayBuffer>;
   };
   readonly curve: SightCurve;
+  readonly rays: readonly SightRay[];
   readonly lines: readonly SightLine[];
   /** vacuum wavelength, m */
   readonly zeroBetweenLines: number | null;

@@ -40,11 +40,11 @@ function between(
   const j = Math.floor(turn);
   const t = turn - j;
   const next = (j + 1) % angular;
-  const at = (sectorIndex: number): number => {
-    const base = slice + sectorIndex * radial + i;
-    return cells[base] * (1 - s) + cells[base + 1] * s;
-  };
-  return at(j) * (1 - t) + at(next) * t;
+  const here = slice + j * radial + i;
+  const there = slice + next * radial + i;
+  const a = cells[here] * (1 - s) + cells[here + 1] * s;
+  const b = cells[there] * (1 - s) + cells[there + 1] * s;
+  return a * (1 - t) + b * t;
 }
 
 /** Along the bore in the plumb plane through the axis, window to window. */

@@ -1,23 +1,13 @@
 /** A few wavelengths that stand for the picture's light in the drawing: where it begins, ends, and bends most. */
-import type { Sight } from "../worker/protocol.ts";
-
-export interface Colour {
-  /** CSS colour */
-  readonly fill: string;
-  /** deflection at the tube, rad */
-  readonly bend: number;
-  /** where it falls on the sensor, m from its middle, positive right */
-  readonly position: number;
-  /** opacity: share of light left, never quite nothing */
-  readonly light: number;
-}
+import { screenValue, spectralHue } from "../../picture/index.ts";
+import type { Setup } from "../../setup/index.ts";
+import type { SightCurve, SightRay } from "./protocol.ts";
 
 const EVENLY = 6;
 /** Light that must be left for a bend to be worth drawing. */
 const SEEN = 0.5;
 
-export function coloursOf(sight: Sight): readonly Colour[] {
-  const { curve, setup } = sight;
+export function raysOf(curve: SightCurve, setup: Setup): readonly SightRay[] {
   const n = curve.wavelength.length;
   if (n === 0) return [];
   const chosen = new Set<number>();
@@ -34,9 +24,14 @@ export function coloursOf(sight: Sight): readonly Colour[] {
     .filter((i) => curve.transmission[i] >= SEEN)
     .sort((a, b) => a - b)
     .map((i) => ({
-      fill: `rgb(${curve.colour[3 * i]} ${curve.colour[3 * i + 1]} ${curve.colour[3 * i + 2]})`,
+      fill: fillOf(curve.wavelength[i]),
       bend: curve.deflection[i],
       position: (curve.column[i] - setup.camera.columns / 2) * setup.camera.pixel,
       light: 0.15 + 0.35 * curve.transmission[i],
     }));
+}
+
+function fillOf(wavelength: number): string {
+  const [red, green, blue] = spectralHue(wavelength).map((linear) => Math.round(255 * screenValue(linear)));
+  return `rgb(${red} ${green} ${blue})`;
 }
