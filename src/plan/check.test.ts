@@ -19,7 +19,7 @@ import { check, verdict } from "./check.ts";
 import type { Finding } from "./finding.ts";
 import { gentleTop, layering } from "./gentle-top.ts";
 
-const GRID = { radial: 12, angular: 16, axial: 16 };
+const GRID = { radial: 8, angular: 16, axial: 8 };
 const SMALL = ["camera.columns=160", "camera.rows=100", "camera.pixel=19.2 um", "path.defocus=1 um"];
 
 function document(name: string): JsonObject {

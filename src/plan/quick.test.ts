@@ -92,7 +92,7 @@ describe("numbers by path", () => {
 
   it("are refused where they are no numbers, out of range, or not stated", () => {
     const setup = setupOf("strontium");
-    expect(() => numberAt(setup, "vessel.windowThickness")).toThrow(Refusal);
+    expect(() => numberAt(setup, "medium.gasWidth")).toThrow(Refusal);
     expect(() => withNumbers(setup, new Map([["vessel.bottom", 5000]]))).toThrow(
       /vessel\.bottom.*200 to 2000 K/,
     );
