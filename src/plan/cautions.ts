@@ -155,19 +155,20 @@ function glassAndGas(): Finding[] {
 
 function light(setup: Setup): Finding[] {
   const { source } = setup.path;
-  const blue = blueLight(source);
-  if (blue === undefined) return [];
   const arc = source.kind === "carbon-arc" || source.kind === "xenon-arc";
+  // An arc is as hot as it is, whatever colour temperature the setup gives it.
+  const blue = blueLight(arc ? { kind: source.kind } : source);
+  if (blue === undefined) return [];
   const findings: Finding[] = [];
   if (blue.time < hazards.blue_light.longest.value) {
     findings.push({
       code: "bright-lamp",
       level: "mind",
-      sentence: `Looking into the bare lamp reaches the blue-light limit in ${span(blue.time)}: never look along the beam, even after the prism; use the camera or a card.`,
+      sentence: `Looking into the bare lamp reaches the blue-light limit in ${span(blue.time)}, and staring at it is over the limit within ${digits(blue.distance, 2)} m: never look along the beam, even after the prism; use the camera or a card.`,
       value: blue.time,
       threshold: hazards.blue_light.longest.value,
       unit: "s",
-      source: `${blue.source}; radiance of the modelled lamp`,
+      source: `${blue.source}; radiance of the modelled lamp, its usual size`,
     });
   }
   if (arc) {

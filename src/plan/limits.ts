@@ -135,13 +135,15 @@ export interface BlueLight {
   readonly radiance: number;
   /** s of looking into the lamp until the limit of dose is reached; Infinity where it never is */
   readonly time: number;
+  /** m within which the bare lamp stays above the limit for long looking: √(∫B L dλ · A / 1 W/m²), A the lamp's usual size */
+  readonly distance: number;
   readonly source: string;
 }
 
 /** How long one may look into the bare lamp, by the blue-light limit. "flat" is no lamp: undefined. */
 export function blueLight(source: SourceInput): BlueLight | undefined {
   if (source.kind === "flat") return undefined;
-  const { dose, unlimited_radiance, weights } = hazards.blue_light;
+  const { dose, unlimited_radiance, weights, small_source_irradiance, lamp_areas } = hazards.blue_light;
   const step = 1e-9;
   const from = weights[0][0];
   const wavelengths = Float64Array.from(
@@ -159,7 +161,8 @@ export function blueLight(source: SourceInput): BlueLight | undefined {
     radiance += (wa + ((wb - wa) * (nm - a)) / (b - a)) * radiances[i] * step;
   });
   const time = radiance <= unlimited_radiance.value ? Infinity : dose.value / radiance;
-  return { radiance, time, source: limit(dose).source };
+  const distance = Math.sqrt((radiance * lamp_areas[source.kind]) / small_source_irradiance.value);
+  return { radiance, time, distance, source: limit(dose).source };
 }
 
 /** Smallest detail, m, that a sound eye tells apart at a distance in m: one minute of arc (Snellen). */

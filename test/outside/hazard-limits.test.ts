@@ -1,6 +1,7 @@
 /**
  * Limits for eyes, against independent sums.
- *  - Blue light: ICNIRP, Health Physics 105 (2013) 74, and IEC 62471: ∫B L dλ · t ≤ 10⁶ J/(m² sr) up to 10 000 s
+ *  - Blue light: ICNIRP, Health Physics 105 (2013) 74, and IEC 62471: ∫B L dλ · t ≤ 10⁶ J/(m² sr) up to 10 000 s,
+ *    and for sources that look smaller than 11 mrad 1 W/m² of weighted irradiance beyond 100 s
  *    (figures from memory). Independent here: Planck's law with CODATA figures typed in, Simpson's rule over the
  *    function B at 5 nm between 400 and 500 nm, where all but 2 % of a hot body's weighted light lies.
  *  - Eye's acuity: Snellen's 20/20 letter is 8.87 mm high at 20 ft, five times its detail of one minute of arc
@@ -36,6 +37,8 @@ describe("blue light", () => {
     expect(found?.radiance).toBeGreaterThan(sum);
     expect(found?.radiance).toBeLessThan(1.08 * sum);
     expect(found?.time).toBeCloseTo(1e6 / (found?.radiance ?? 0), 9);
+    // Small source: L A / r² = 1 W/m², a crater of 20 mm².
+    expect(found?.distance).toBeCloseTo(Math.sqrt((found?.radiance ?? 0) * 20e-6), 9);
   });
 
   it("hotter lamps reach the limit sooner; a flat spectrum is no lamp", () => {
