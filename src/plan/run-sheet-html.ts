@@ -19,12 +19,12 @@ const STYLE = `
 body { background: var(--paper); color: var(--ink); font: 16px/1.4 system-ui, sans-serif; max-width: 60rem; margin: 1rem auto; padding: 0 1rem; }
 h1 { font-size: 1.5rem; margin: 0; } h2 { font-size: 1.1rem; border-bottom: 1px solid var(--rule); margin: 1.5rem 0 .5rem; }
 ul, ol { padding-left: 0; list-style: none; } li { margin: .4rem 0; break-inside: avoid; }
-label { display: flex; gap: .6rem; align-items: baseline; } input[type=checkbox] { width: 1.4rem; height: 1.4rem; flex: none; }
+label { display: flex; gap: .6rem; align-items: baseline; } input[type=checkbox] { accent-color: var(--ink); width: 1.4rem; height: 1.4rem; flex: none; }
 .stop { font-weight: 700; } .stop::before { content: "STOP "; color: var(--stop); }
 .approval { border: 3px solid var(--ink); padding: .8rem; margin: 1rem 0; break-inside: avoid; }
 .line { display: inline-block; border-bottom: 1px solid var(--ink); min-width: 9rem; } .short { min-width: 4rem; }
 .see, .source { color: var(--faint); } figure { margin: .3rem 0; break-inside: avoid; } img { width: 200px; image-rendering: pixelated; border: 1px solid var(--rule); } figcaption { font-size: .85rem; }
-table { border-collapse: collapse; width: 100%; } td, th { border: 1px solid var(--rule); padding: .3rem; text-align: left; vertical-align: top; } .log td { height: 1.6rem; }
+table { border-collapse: collapse; width: 100%; } td, th { border: 1px solid var(--rule); padding: .3rem; text-align: left; vertical-align: top; } .log td { height: 1.6rem; } .heat td:nth-child(-n+3) { white-space: nowrap; }
 .gate { border: 3px solid var(--stop); padding: .6rem; font-weight: 700; }
 #approved:checked ~ .gate { display: none; }
 @media screen { #approved:not(:checked) ~ .steps { opacity: .35; } }
@@ -77,7 +77,7 @@ export function runSheetHtml(sheet: RunSheet): string {
 <h2>Stop at once if</h2><ul>${sheet.stopNow.map((item) => `<li class="stop">${t(item)}</li>`).join("")}</ul>
 <h2>Align, in this order</h2><ul>${steps.join("")}</ul>
 <h2>Heat</h2><p>5 K a minute at most: ${t(heatingTime(sheet))} to the set temperature; a heavy tube takes longer. Pictures are negatives of what the camera should see.</p>
-<table><tr><th>after</th><th>metal</th><th>top</th><th>what should be seen</th><th>read, at</th></tr>${heating.join("")}</table>
+<table class="heat"><tr><th>after</th><th>metal</th><th>top</th><th>what should be seen</th><th>read, at</th></tr>${heating.join("")}</table>
 <h2>Photograph</h2><ul>${sheet.photographs.map((item) => ticked(item, INITIALS)).join("")}</ul>
 <h2>Log</h2>${log}
 <h2>Cool down</h2>${list(sheet.coolDown)}
