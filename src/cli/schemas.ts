@@ -245,7 +245,13 @@ export const OUTPUTS = {
     stopNow: z.array(z.string()),
     alignment: z.array(z.object({ text: z.string(), see: z.string().optional() })),
     heating: z.array(
-      z.object({ time: number("s", "since the heater was switched on"), bottom: number("K", "metal"), top: number("K", "top"), mark: z.string(), see: z.string() }),
+      z.object({
+        time: number("s", "since the heater was switched on"),
+        bottom: number("K", "metal"),
+        top: number("K", "top"),
+        mark: z.string(),
+        see: z.string(),
+      }),
     ),
     log: z.array(z.string()),
     photographs: z.array(z.string()),

@@ -41,8 +41,13 @@ const state: VapourState = {
 
 /** Deflection of one line alone, at a distance on its blue side: every other strength is set to zero. */
 function ownDeflection(centre: number, distance: number): number {
-  const strengths = linesOf("Cs").map((l) => [l.id, Math.abs(l.wavelength - centre) < 1e-13 ? (centre === LAMBDA1 ? F1 : F2) : 0] as const);
-  const alone: VapourState = { ...state, overrides: { oscillatorStrength: Object.fromEntries(strengths), gasWidth: WIDTH } };
+  const strengths = linesOf("Cs").map(
+    (l) => [l.id, Math.abs(l.wavelength - centre) < 1e-13 ? (centre === LAMBDA1 ? F1 : F2) : 0] as const,
+  );
+  const alone: VapourState = {
+    ...state,
+    overrides: { oscillatorStrength: Object.fromEntries(strengths), gasWidth: WIDTH },
+  };
   const { refractivityPerDensity: k } = perAtom(alone, Float64Array.of(centre - distance, centre + distance));
   return ((k[0] - k[1]) / 2) * GRADIENT;
 }
@@ -59,7 +64,7 @@ describe("caesium's blue pair in a half-hot bore", () => {
       const found = ownDeflection(centre, distance);
       expect(Math.abs(found / byHand - 1)).toBeLessThan(0.02);
       // The figures of the worked example, rounded to two digits.
-      expect(Math.abs(found - (rounded[i] as number))).toBeLessThan(0.02 * found + 0.005e-3);
+      expect(Math.abs(found - rounded[i])).toBeLessThan(0.02 * found + 0.005e-3);
     });
   });
 
@@ -78,12 +83,15 @@ describe("caesium's blue pair in a half-hot bore", () => {
   it("has its zero between the lines at 457.11 nm vacuum, pulled there by the strong infrared pair", () => {
     const zeros = zerosBetweenLines(state, LAMBDA1, LAMBDA2);
     expect(zeros).toHaveLength(1);
-    expect(Math.abs((zeros[0] as number) - 457.11e-9)).toBeLessThan(0.02e-9);
+    expect(Math.abs(zeros[0] - 457.11e-9)).toBeLessThan(0.02e-9);
   });
 
   it("bends red down and blue up at each line when the vapour is dense below", () => {
     for (const centre of [LAMBDA1, LAMBDA2]) {
-      const { refractivityPerDensity: k } = perAtom(state, Float64Array.of(centre - 0.05e-9, centre + 0.05e-9));
+      const { refractivityPerDensity: k } = perAtom(
+        state,
+        Float64Array.of(centre - 0.05e-9, centre + 0.05e-9),
+      );
       expect(k[0] * GRADIENT).toBeGreaterThan(0); // blue side: up
       expect(k[1] * GRADIENT).toBeLessThan(0); // red side: down, toward the dense side
     }
