@@ -2,26 +2,17 @@
 import { createMemo, type JSX } from "solid-js";
 import { PLATE_MARGIN } from "../picture/plate.tsx";
 import { interpolate } from "../picture/axes.ts";
-import type { View } from "../state/bench.ts";
 import { bend, nanometres, percent, quantity, significant } from "../words/number.ts";
 import { linesAt } from "../words/reading-at.ts";
 import { sectionWords } from "../words/alternatives.ts";
 import type { Sight } from "../worker/protocol.ts";
 import { scaled, wavelengthAxis } from "./curves.ts";
 import { Plot } from "./plot.tsx";
+import type { FigureProps } from "./props.ts";
 import { Sections } from "./sections.tsx";
 
 export const FIGURES = ["bends", "gaps", "section", "velocity"] as const;
 export type FigureId = (typeof FIGURES)[number];
-
-export interface FigureProps {
-  readonly sight: Sight;
-  readonly view: View;
-  readonly theme: string;
-  readonly onCursor: (wavelength: number) => void;
-  /** true when it has the page's width to itself */
-  readonly large: boolean;
-}
 
 /** Index and transmission under the plate, on the plate's own columns. */
 export function IndexStrip(props: Omit<FigureProps, "large" | "theme">) {

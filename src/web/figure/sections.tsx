@@ -4,7 +4,7 @@ import { spoken } from "../words/number.ts";
 import { significant } from "../words/number.ts";
 import { Powers } from "./plot.tsx";
 import { FieldImage } from "./field-image.tsx";
-import type { FigureProps } from "./figures.tsx";
+import type { FigureProps } from "./props.ts";
 import { powerOf, ticksOf } from "./scale.ts";
 import { createWidth } from "./size.ts";
 import { rampFor } from "./ramp.ts";
