@@ -2,7 +2,8 @@
 import { createMemo, createSignal, For, Show as When } from "solid-js";
 import { Text } from "../words/text.tsx";
 import { linesAt } from "../words/reading-at.ts";
-import { type FigureId, type FigureProps, cardsOf } from "./figures.tsx";
+import { type FigureId, cardsOf } from "./figures.tsx";
+import type { FigureProps } from "./props.ts";
 import { nearestIndex } from "./scale.ts";
 
 export function Cards(props: Omit<FigureProps, "large">) {
