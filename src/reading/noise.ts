@@ -1,5 +1,5 @@
 /** What the frames themselves say about their noise: variance = floor + perLight · light, and how far it is shared by neighbours. */
-import type { BandPixels } from "./cold-line.ts";
+import type { BandPixels } from "./band-pixels.ts";
 import { normalCumulative } from "./smooth-box.ts";
 
 export interface NoiseModel {
