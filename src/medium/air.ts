@@ -155,7 +155,7 @@ export function vacuumToAir(wavelength: number): number {
 export function airToVacuum(wavelength: number): number {
   checkWavelength(wavelength, "wavelength");
   let vacuum = wavelength;
-  // n − 1 changes by 1e-8 over the shift itself: two rounds reach the last bit, the third holds it.
-  for (let round = 0; round < 3; round++) vacuum = wavelength * (1 + standardAirRefractivity(vacuum));
+  // Each round shrinks the error by λ|dn/dλ|, 1.4e-4 at 200 nm where it is worst: four take 3e-4 to the last bit.
+  for (let round = 0; round < 4; round++) vacuum = wavelength * (1 + standardAirRefractivity(vacuum));
   return vacuum;
 }
