@@ -7,8 +7,8 @@ export const PHASES = 256;
 const TAILS = 5;
 /** Openings and blurs below this many pixels count as this much: changes the second moment by 1e-4 of a pixel's own. */
 const LEAST = 0.01;
-/** Places per column between which light is shared out along the width. */
-export const SUB = 2;
+/** A Gaussian of this many pixels hides the sharing of light between whole columns: its shape then errs by less than at 1 pixel between halves. */
+const WIDE = 2;
 /** Halvings of the search for the width of the weights: 1e-9 of it. */
 const HALVINGS = 30;
 
@@ -31,6 +31,11 @@ export interface HeightKernel {
   readonly peak: number;
 }
 
+/** Places per column between which light is shared out along the width, for a Gaussian of `sigma` pixels. */
+export function placesPerColumn(sigma: number): 1 | 2 {
+  return sigma >= WIDE ? 1 : 2;
+}
+
 /**
  * @param slit height of the slit's image, pixels, ≥ 0
  * @param sigma standard deviation of the Gaussian, pixels, ≥ 0
@@ -40,10 +45,11 @@ export function heightKernel(slit: number, sigma: number): HeightKernel {
   const origin = half + LONGEST + 2;
   const length = 2 * origin + 1;
   const sums = new Float32Array((PHASES + 1) * length);
+  const sumAt = boxPixelGaussSums(slit, sigma, half);
   for (let p = 0; p <= PHASES; p++) {
     for (let k = 0; k < length; k++) {
-      const u = k - origin - p / PHASES;
-      sums[p * length + k] = u <= -half ? 0 : u >= half ? 1 : boxPixelGaussSum(u, slit, sigma);
+      const j = (k - origin) * PHASES - p;
+      sums[p * length + k] = j <= -half * PHASES ? 0 : j >= half * PHASES ? 1 : sumAt(j);
     }
   }
   return { sums, length, origin, half, peak: boxPixelGauss(0, slit, sigma) };
@@ -64,32 +70,33 @@ export function pointKernel(
 }
 
 /**
- * Spread along the width for light already shared out between the two nearest of SUB places per column: symmetric weights ≥ 0 over those places, index
- * 0 = middle, both sides together SUB, so that even light of 1 per column stays 1.
+ * Spread along the width for light already shared out between the two nearest of `sub` places per column: symmetric weights ≥ 0 over those places, index
+ * 0 = middle, both sides together `sub`, so that even light of 1 per column stays 1.
  *
  * Sharing out keeps the light's place and adds 1/6 of a squared step to its variance (mean over places); the weights are slit ⊗ pixel ⊗ Gaussian, narrowed until
  * the variance is right. Place and width of a line are exact; its shape errs by some 1e-3 of its peak.
  * @param slit width of the slit's image, pixels, ≥ 0
  * @param sigma standard deviation of the Gaussian, pixels, ≥ 0
+ * @param sub places per column, as placesPerColumn gives
  */
-export function widthTaps(slit: number, sigma: number): Float64Array {
-  const wanted = SUB * SUB * ((slit * slit) / 12 + 1 / 12 + sigma * sigma) - 1 / 6;
+export function widthTaps(slit: number, sigma: number, sub: number): Float64Array {
+  const wanted = sub * sub * ((slit * slit) / 12 + 1 / 12 + sigma * sigma) - 1 / 6;
   let low = 0;
   let high = 1;
-  let taps = sampled(slit, sigma, high);
+  let taps = sampled(slit, sigma, high, sub);
   for (let i = 0; i < HALVINGS; i++) {
     const middle = (low + high) / 2;
-    taps = sampled(slit, sigma, middle);
+    taps = sampled(slit, sigma, middle, sub);
     if (varianceOf(taps) > wanted) high = middle;
     else low = middle;
   }
-  return taps.map((t) => t * SUB);
+  return taps.map((t) => t * sub);
 }
 
-/** Profile of slit, pixel and Gaussian, `scale` times as wide, at SUB places per pixel. */
-function sampled(slit: number, sigma: number, scale: number): Float64Array {
-  const step = 1 / (SUB * Math.max(scale, LEAST));
-  const reach = Math.ceil(SUB * (slit / 2 + 0.5 + TAILS * sigma));
+/** Profile of slit, pixel and Gaussian, `scale` times as wide, at `sub` places per pixel. */
+function sampled(slit: number, sigma: number, scale: number, sub: number): Float64Array {
+  const step = 1 / (sub * Math.max(scale, LEAST));
+  const reach = Math.ceil(sub * (slit / 2 + 0.5 + TAILS * sigma));
   const taps = new Float64Array(reach + 1);
   let sum = 0;
   for (let k = 0; k <= reach; k++) {
@@ -118,13 +125,26 @@ function boxPixelGauss(u: number, slit: number, sigma: number): number {
   );
 }
 
-/** Its integral up to u, 0…1. */
-function boxPixelGaussSum(u: number, slit: number, sigma: number): number {
+/**
+ * Its integral up to j/256 pixels, 0…1, for |j| ≤ 256·half. The four terms fall on one grid, since the third integral mirrors as
+ * B(−v) = (v² + σ²)/2 − B(v): it is evaluated once for each step.
+ */
+function boxPixelGaussSums(slit: number, sigma: number, half: number): (j: number) => number {
   const s = Math.max(slit, LEAST);
   const a = s / 2;
-  const sum =
-    bend(u + a + 0.5, sigma) - bend(u + a - 0.5, sigma) - bend(u - a + 0.5, sigma) + bend(u - a - 0.5, sigma);
-  return Math.min(1, Math.max(0, sum / s));
+  const pixel = PHASES / 2;
+  const last = half * PHASES + pixel;
+  const grid = new Float64Array(2 * last + 1);
+  for (let j = -last; j <= last; j++) grid[j + last] = bend(j / PHASES + a, sigma);
+  const rest = sigma < LEAST ? 0 : sigma * sigma;
+  const mirrored = (j: number): number => {
+    const v = a - j / PHASES;
+    return (v * v + rest) / 2 - grid[last - j];
+  };
+  return (j) => {
+    const sum = grid[j + pixel + last] - grid[j - pixel + last] - mirrored(j + pixel) + mirrored(j - pixel);
+    return Math.min(1, Math.max(0, sum / s));
+  };
 }
 
 /** Integral of the normal distribution up to u. */

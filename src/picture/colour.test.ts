@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { imageScale, spectralMap } from "../path/index.ts";
-import { falseShare, linearRgb, screenValue, spectralHue } from "./colour.ts";
+import { cameraColour, falseShare, linearRgb, screenValue, spectralHue } from "./colour.ts";
 import { frameOfView, lightOfFrame, viewImage } from "./view.ts";
 
 describe("colours", () => {
@@ -24,6 +24,21 @@ describe("colours", () => {
       expect(Math.max(...hue)).toBeLessThanOrEqual(1);
       expect(Math.max(...hue)).toBeGreaterThan(0.85);
     }
+  });
+
+  it("lifts dark hues with white alone, and leaves bright ones", () => {
+    // Luminance weights of IEC 61966-2-1.
+    const luminance = ([r, g, b]: readonly number[]): number => 0.2126 * r + 0.7152 * g + 0.0722 * b;
+    for (let nm = 400; nm <= 700; nm += 5) {
+      const hue = spectralHue(nm * 1e-9);
+      const drawn = cameraColour(nm * 1e-9);
+      expect(luminance(drawn)).toBeCloseTo(Math.max(0.2, luminance(hue)), 3);
+      // White added: what each part lacks of 1 shrinks by one and the same share.
+      const kept = hue.map((part, i) => [1 - part, 1 - drawn[i]]).filter(([lack]) => lack > 1e-6);
+      const share = kept.map(([lack, left]) => left / lack);
+      for (const each of share) expect(each).toBeCloseTo(share[0], 9);
+    }
+    expect(cameraColour(550e-9)).toEqual(spectralHue(550e-9));
   });
 
   it("says how false a colour is", () => {
@@ -69,7 +84,8 @@ describe("viewImage", () => {
     expect(at(9)[2]).toBe(255);
     expect(at(20)[1]).toBe(255);
     expect(at(30)[0]).toBe(255);
-    expect(at(30)[2]).toBeLessThan(100);
+    // 655 nm is red with a trace of blue, and a full pixel has white in it besides.
+    expect(at(30)[2]).toBeLessThan(120);
     const grey = viewImage(light, map, sensor, { colours: "grey", white: 2 });
     const middle = [...grey.subarray(1640, 1643)];
     expect(new Set(middle).size).toBe(1);
@@ -78,6 +94,21 @@ describe("viewImage", () => {
     expect(eye[(10 * 40 + 1) * 4 + 2]).toBeLessThan(150);
     expect(frameOfView(view, 40, 20).samples.length).toBe(2400);
     expect(imageScale(path, map).perRadian).toBeCloseTo(0.5, 12);
+  });
+
+  it("draws a pixel paler, in its own hue, as it fills", () => {
+    const light = new Float32Array(800);
+    light[410] = 0.2;
+    light[450] = 1;
+    const view = viewImage(light, map, sensor);
+    const parts = (p: number): number[] => [...view.subarray(4 * p, 4 * p + 3)];
+    const [faint, full] = [parts(410), parts(450)];
+    // The same column: blue leads in both; the weakest part gains on it.
+    expect(faint[2]).toBe(Math.max(...faint));
+    expect(full[2]).toBe(255);
+    const linear = (v: number): number => (v <= 10 ? v / 255 / 12.92 : ((v / 255 + 0.055) / 1.055) ** 2.4);
+    const weakest = (of: number[]): number => linear(Math.min(...of)) / linear(Math.max(...of));
+    expect(weakest(full) - weakest(faint)).toBeGreaterThan(0.03);
   });
 
   it("brings a stored frame back to light", () => {

@@ -21,6 +21,11 @@ const PRIMARIES = [
 ] as const;
 const WHITE = [0.3127, 0.329] as const;
 
+/** Least luminance of a colour in a camera's picture, white = 1. */
+const DIMMEST = 0.2;
+/** White mixed into the colour of a pixel that is full. */
+export const WHITE_IN_FULL = 0.06;
+
 type Triple = [number, number, number];
 
 /** CIE 1931 2° tristimulus values of light of one vacuum wavelength in m, unit spectral power; zero beyond 380–780 nm. */
@@ -54,6 +59,18 @@ export function spectralHue(wavelength: number): Triple {
   return [0, 1, 2].map((c) => own[c] * (1 - share) + tint[c] * share) as Triple;
 }
 
+/**
+ * Colour in which a camera's picture is drawn: the hue, with as much white as lifts its luminance to DIMMEST, since a screen's blue and
+ * violet are nearly as dark as the background. White leaves the hue as it is and makes it paler; light that fills a pixel is mixed with
+ * WHITE_IN_FULL more of it, in step with the light. Common practice, no source: a matter of taste, stated so that nobody reads purity from it.
+ */
+export function cameraColour(wavelength: number): Triple {
+  const hue = spectralHue(wavelength);
+  const luminance = hue[0] * LUMINANCE[0] + hue[1] * LUMINANCE[1] + hue[2] * LUMINANCE[2];
+  const white = Math.max(0, (DIMMEST - luminance) / (1 - luminance));
+  return hue.map((part) => part + white * (1 - part)) as Triple;
+}
+
 /** How far the colour shown is false, 0…1. */
 export function falseShare(wavelength: number): number {
   const below = (FADE.short - wavelength) / (FADE.short - VISIBLE.shortest);
@@ -69,7 +86,10 @@ export function screenValue(linear: number): number {
 }
 
 const OBSERVER = cie1931();
-const FROM_XYZ = invert(toXyz());
+const TO_XYZ = toXyz();
+const FROM_XYZ = invert(TO_XYZ);
+/** Luminance of each primary of sRGB, together 1. */
+const LUMINANCE = TO_XYZ[1];
 
 /** Rows of the matrix from linear sRGB to XYZ, from primaries and white. */
 function toXyz(): Triple[] {

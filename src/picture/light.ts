@@ -3,7 +3,8 @@ import type { CurveBundle, ImageScale, SpectralMap } from "../path/api.ts";
 import { sourcePhotons } from "../path/source.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { CameraInput } from "./api.ts";
-import { type HeightKernel, heightKernel, LONGEST, PHASES, SUB, widthTaps } from "./blur.ts";
+import { type HeightKernel, heightKernel, LONGEST, PHASES, placesPerColumn, widthTaps } from "./blur.ts";
+import { clear, fold } from "./fold.ts";
 import { type Geometry, geometryOf } from "./geometry.ts";
 import { createWorkspace, reserve, type Workspace } from "./workspace.ts";
 
@@ -47,11 +48,11 @@ export function renderLight(
   const out = options.into ?? new Float32Array(columns * rows);
   if (out.length !== columns * rows)
     throw new Error(`renderLight: into has ${out.length} samples, not ${columns * rows}`);
-  const { kernel, taps } = spreads(space, scale, pixel);
-  const margin = taps.length + SUB;
+  const { kernel, taps, sub } = spreads(space, scale, pixel);
+  const margin = taps.length + sub;
   const pad = 2 * kernel.half + LONGEST + 4;
   const stride = rows + 2 * pad;
-  const width = (columns - 1) * SUB + 1 + 2 * margin;
+  const width = (columns - 1) * sub + 1 + 2 * margin;
   reserve(space, width, stride, bundle.wavelengths.length);
   space.low.fill(stride, 0, width);
   space.high.fill(-1, 0, width);
@@ -65,13 +66,14 @@ export function renderLight(
     geometryOf(scale, map.smile, sensor),
     scale.perRadian / pixel,
     kernel,
+    sub,
     width,
     stride,
     margin,
     pad,
   );
   out.fill(scale.stray);
-  fold(space, taps, out, columns, rows, margin, pad, stride);
+  fold(space, taps, sub, out, columns, rows, margin, pad, stride);
   clear(space, width, stride);
   return out;
 }
@@ -81,16 +83,18 @@ function spreads(
   space: Workspace,
   scale: ImageScale,
   pixel: number,
-): { kernel: HeightKernel; taps: Float64Array } {
+): { kernel: HeightKernel; taps: Float64Array; sub: number } {
   const sizes = [scale.levelSlitHeight, scale.blurHeight, scale.plumbSlitWidth, scale.blurWidth].map(
     (v) => v / pixel,
   );
   if (space.spread?.sizes.every((v, i) => v === sizes[i]) !== true) {
     const [slitHeight, blurHeight, slitWidth, blurWidth] = sizes;
+    const sub = placesPerColumn(blurWidth);
     space.spread = {
       sizes,
+      sub,
       kernel: heightKernel(slitHeight, blurHeight),
-      taps: widthTaps(slitWidth, blurWidth),
+      taps: widthTaps(slitWidth, blurWidth, sub),
     };
   }
   return space.spread;
@@ -150,7 +154,7 @@ const SLANT_PARTS = 6;
 const MOST_PARTS = 100;
 
 /**
- * Lays the light down. Layout: gathered[(SUB·column + margin)·stride + row + pad].
+ * Lays the light down. Layout: gathered[(sub·column + margin)·stride + row + pad].
  * For each interval of wavelength, runs of neighbouring heights that lie close become one stretch: a box along the height as long as the run and the curve's
  * own rise cover, at the mean place of its light. Stretches that run slantwise are parted along the wavelength so that the slant is followed.
  */
@@ -160,6 +164,7 @@ function gather(
   g: Geometry,
   pixelsPerRadian: number,
   kernel: HeightKernel,
+  sub: number,
   width: number,
   stride: number,
   margin: number,
@@ -171,12 +176,12 @@ function gather(
   const { gathered, low, high, position, share } = space;
   const { sums, length, origin, half, peak } = kernel;
   const { slope, bow, cosine, sine } = g;
-  // Whole numbers are the middles of rows here, and SUB of them make a column: place 0 is the middle of the first.
-  const column0 = (g.middleColumn - 0.5) * SUB + margin;
+  // Whole numbers are the middles of rows here, and `sub` of them make a column: place 0 is the middle of the first.
+  const column0 = (g.middleColumn - 0.5) * sub + margin;
   const row0 = g.middleRow + pad - 0.5;
   const lastRow = stride - half - 2;
   // Heights beyond which nothing lands on the picture, whatever the roll.
-  const highest = (g.middleRow + half + 1 + (Math.abs(sine) + Math.abs(slope)) * (width / SUB)) / cosine;
+  const highest = (g.middleRow + half + 1 + (Math.abs(sine) + Math.abs(slope)) * (width / sub)) / cosine;
   for (let i = 0; i + 1 < n; i++) {
     const xa = position[i];
     const xb = position[i + 1];
@@ -228,7 +233,7 @@ function gather(
       const along = Math.min(MOST_PARTS, Math.ceil(Math.max(slant, Math.abs(dy) / LONGEST, 1)));
       const across = Math.min(MOST_PARTS, Math.ceil(Math.max(1, (2 * fan) / LONGEST)));
       const each = (light * amount * 0.5) / (along * across);
-      const halfSpan = ((xb - xa) / along) * 0.5 * SUB;
+      const halfSpan = ((xb - xa) / along) * 0.5 * sub;
       const perPlace = halfSpan > 0 ? each / (2 * halfSpan) : 0;
       const rise = dy / along;
       const step = fan / across;
@@ -254,7 +259,7 @@ function gather(
           const top = m1 - half;
           const bottom = m2 + half + 1;
           if (!(top >= 0 && bottom <= lastRow)) continue;
-          const middle = column0 + (x * cosine - y * sine) * SUB;
+          const middle = column0 + (x * cosine - y * sine) * sub;
           const left = middle - halfSpan;
           const right = middle + halfSpan;
           // Ends that meet a place but for rounding do not cross it.
@@ -287,60 +292,5 @@ function gather(
         }
       }
     }
-  }
-}
-
-/** Folds columns with the spread along the width, adding into the picture. */
-function fold(
-  space: Workspace,
-  taps: Float64Array,
-  out: Float32Array,
-  columns: number,
-  rows: number,
-  margin: number,
-  pad: number,
-  stride: number,
-): void {
-  const { gathered, low, high, column } = space;
-  const reach = taps.length - 1;
-  for (let c = 0; c < columns; c++) {
-    const middle = c * SUB + margin;
-    let from = stride;
-    let to = -1;
-    for (let k = middle - reach; k <= middle + reach; k++) {
-      if (low[k] < from) from = low[k]!;
-      if (high[k] > to) to = high[k]!;
-    }
-    from = Math.max(from, pad);
-    to = Math.min(to, rows + pad);
-    if (to <= from) continue;
-    const centre = taps[0];
-    for (let r = from, p = middle * stride + from; r < to; r++, p++) column[r] = centre * gathered[p];
-    for (let k = 1; k <= reach; k++) {
-      const weight = taps[k];
-      const left = middle - k;
-      const right = middle + k;
-      const a = Math.max(from, Math.min(low[left], low[right]));
-      const b = Math.min(to, Math.max(high[left], high[right]));
-      let p = left * stride + a;
-      let q = right * stride + a;
-      for (let r = a; r < b; r++) {
-        column[r] += weight * (gathered[p] + gathered[q]);
-        p++;
-        q++;
-      }
-    }
-    for (let r = from, p = (from - pad) * columns + c; r < to; r++, p += columns) {
-      // Differences of sums leave crumbs of 1e-8 on either side of nothing.
-      if (column[r] > 0) out[p] += column[r];
-    }
-  }
-}
-
-/** Leaves the scratch all zero again, touching only what was written. */
-function clear(space: Workspace, width: number, stride: number): void {
-  const { gathered, low, high } = space;
-  for (let c = 0; c < width; c++) {
-    if (high[c] > low[c]) gathered.fill(0, c * stride + low[c], c * stride + high[c]);
   }
 }

@@ -1,12 +1,12 @@
 /** A picture to look at: light or a frame in the colours of its wavelengths. */
 import type { SpectralMap } from "../path/api.ts";
 import type { Frame } from "./api.ts";
-import { screenValue, spectralHue, tristimulus } from "./colour.ts";
+import { cameraColour, screenValue, spectralHue, tristimulus, WHITE_IN_FULL } from "./colour.ts";
 import type { Sensor } from "./light.ts";
 
 export interface ViewOptions {
   /**
-   * One of "camera" (default: every wavelength in its hue at equal brightness), "eye" (weighted with the eye's sensitivity, the brightest wavelength of the
+   * One of "camera" (default: every wavelength in its hue at equal brightness, see `cameraColour` for the white in it), "eye" (weighted with the eye's sensitivity, the brightest wavelength of the
    * picture full), "grey".
    */
   readonly colours?: "camera" | "eye" | "grey";
@@ -20,6 +20,11 @@ export interface ViewOptions {
 
 /** Steps of the table from linear light to screen values. */
 const STEPS = 4096;
+const BLACK = 0xff000000;
+const SCREEN = screenTable();
+/** Columns from one colour that is worked out to the next at most, and colours over the width at least. */
+const APART = 8;
+const COLOURS = 160;
 
 /**
  * RGBA picture, 8 bits, sRGB, of relative light.
@@ -39,7 +44,8 @@ export function viewImage(
   const sine = Math.sin(options.roll ?? 0);
   const margin = Math.ceil((Math.abs(sine) * rows) / 2) + 1;
   const hue = columnColours(map, sensor, margin, options.colours ?? "camera");
-  const screen = screenTable();
+  const fullest = (options.colours ?? "camera") === "camera" ? WHITE_IN_FULL : 0;
+  const towards = fullest / STEPS;
   const gain = STEPS / (options.white ?? 1);
   const red = hue[0];
   const green = hue[1];
@@ -49,13 +55,21 @@ export function viewImage(
     const shift = margin + Math.round((rows / 2 - r - 0.5) * sine);
     for (let c = shift; c < shift + columns; c++, p++) {
       const level = light[p] * gain;
-      const a = level * red[c];
-      const b = level * green[c];
-      const d = level * blue[c];
+      if (level < 1) {
+        // Most of a picture is dark, and the table's first step is black.
+        words[p] = BLACK;
+        continue;
+      }
+      // Towards white as the pixel fills, by the same share in all three.
+      const white = level < STEPS ? level * towards : fullest;
+      const own = level * (1 - white);
+      const a = own * red[c] + level * white;
+      const b = own * green[c] + level * white;
+      const d = own * blue[c] + level * white;
       words[p] =
-        screen[a < STEPS ? a | 0 : STEPS] |
-        (screen[b < STEPS ? b | 0 : STEPS] << 8) |
-        (screen[d < STEPS ? d | 0 : STEPS] << 16) |
+        SCREEN[a < STEPS ? a | 0 : STEPS] |
+        (SCREEN[b < STEPS ? b | 0 : STEPS] << 8) |
+        (SCREEN[d < STEPS ? d | 0 : STEPS] << 16) |
         (255 << 24);
     }
   }
@@ -103,20 +117,25 @@ function columnColours(
   const { pixel } = sensor;
   const columns = sensor.columns + 2 * margin;
   const parts = [new Float32Array(columns), new Float32Array(columns), new Float32Array(columns)];
+  if (colours === "grey") return parts.map((part) => part.fill(1));
+  const { left, right } = map.reach;
   const sight = new Float32Array(columns);
+  const middle = columns / 2 - 0.5;
+  const apart = Math.max(1, Math.min(APART, Math.floor(columns / COLOURS)));
+  const own = colours === "camera" ? cameraColour : spectralHue;
   let brightest = 0;
-  for (let c = 0; c < columns; c++) {
-    if (colours === "grey") {
-      for (const part of parts) part[c] = 1;
-      continue;
+  let from = colourAt(map, own, Math.min(right, Math.max(left, -middle * pixel)));
+  for (let c = 0; c < columns; c += apart) {
+    const to = colourAt(map, own, Math.min(right, Math.max(left, (c + apart - middle) * pixel)));
+    for (let k = 0; k < apart && c + k < columns; k++) {
+      const x = (c + k - middle) * pixel;
+      if (!(x >= left && x <= right)) continue;
+      const t = k / apart;
+      for (let i = 0; i < 3; i++) parts[i][c + k] = from.hue[i] * (1 - t) + to.hue[i] * t;
+      sight[c + k] = from.sight * (1 - t) + to.sight * t;
+      brightest = Math.max(brightest, sight[c + k]);
     }
-    const x = (c + 0.5 - columns / 2) * pixel;
-    if (!(x >= map.reach.left && x <= map.reach.right)) continue;
-    const wavelength = map.wavelengthAt(x);
-    const hue = spectralHue(wavelength);
-    for (let k = 0; k < 3; k++) parts[k][c] = hue[k]!;
-    sight[c] = tristimulus(wavelength)[1];
-    brightest = Math.max(brightest, sight[c]);
+    from = to;
   }
   if (colours === "eye") {
     for (let c = 0; c < columns; c++) {
@@ -125,6 +144,15 @@ function columnColours(
     }
   }
   return parts;
+}
+
+function colourAt(
+  map: SpectralMap,
+  own: (wavelength: number) => readonly number[],
+  x: number,
+): { hue: readonly number[]; sight: number } {
+  const wavelength = map.wavelengthAt(x);
+  return { hue: own(wavelength), sight: tristimulus(wavelength)[1] };
 }
 
 function screenTable(): Uint8Array {

@@ -17,7 +17,13 @@ export interface Workspace {
   share: Float64Array;
   /** tables of the spread and the sizes they were made for */
   spread:
-    | { readonly sizes: readonly number[]; readonly kernel: HeightKernel; readonly taps: Float64Array }
+    | {
+        readonly sizes: readonly number[];
+        readonly kernel: HeightKernel;
+        readonly taps: Float64Array;
+        /** places per column for which the taps are */
+        readonly sub: number;
+      }
     | undefined;
 }
 

@@ -1,6 +1,6 @@
 /**
  * From a setup to everything the page shows of it: the core's three stages, each kept while its inputs have not
- * changed. A coarse answer has a coarser vapour grid, larger pixels and no camera noise; the exact one is the core's
+ * changed. A coarse answer has a coarser vapour grid, no camera noise, and larger pixels on a machine that cannot keep up; the exact one is the core's
  * own forecast.
  */
 import { vacuumToAir, vapourResponse } from "../../medium/index.ts";
@@ -33,8 +33,12 @@ import { crossSection, longSection } from "./sections.ts";
 
 /** Residual of the vapour's solver that a dragged picture cannot tell from zero. */
 const COARSE_TOLERANCE = 1e-4;
-/** Time a dragged picture may take to lay down and colour, ms: above it pixels grow, well below it they shrink. */
-const FRAME_TIME = 24;
+/**
+ * Time a dragged picture may take to lay down and colour, ms: of the 50 ms that twenty pictures a second leave, less what
+ * vapour and curve take. Pixels grow when two pictures running took longer, and after a while finer ones are tried again.
+ */
+const FRAME_TIME = 36;
+const TRIED_AGAIN = 20;
 const LARGEST_BIN = 4;
 /** How bright the cold line is drawn beside the hot curve. */
 const COLD_BESIDE_HOT = 0.4;
@@ -43,7 +47,10 @@ const workspace = createWorkspace();
 let light = new Float32Array(0);
 let second = new Float32Array(0);
 /** pixels of the camera that make one of a dragged picture, each way */
-let bin = 2;
+let bin = 1;
+/** pictures since the pixels last changed that took too long, or quick enough, one after the other */
+let slow = 0;
+let quick = 0;
 const kept: {
   map?: { key: string; map: SpectralMap };
   vapour?: { key: string; stage: VapourStage };
@@ -167,8 +174,13 @@ function binned(setup: Setup, by: number): Setup {
 
 /** Larger pixels while the machine is behind, smaller again when it has time to spare. */
 function adapt(took: number): void {
-  if (took > FRAME_TIME && bin < LARGEST_BIN) bin += 1;
-  else if (bin > 1 && took * (bin / (bin - 1)) ** 2 < FRAME_TIME * 0.7) bin -= 1;
+  slow = took > FRAME_TIME ? slow + 1 : 0;
+  quick = took > FRAME_TIME ? 0 : quick + 1;
+  const step = slow >= 2 ? 1 : quick >= TRIED_AGAIN ? -1 : 0;
+  if (step === 0) return;
+  bin = Math.min(LARGEST_BIN, Math.max(1, bin + step));
+  slow = 0;
+  quick = 0;
 }
 
 function pictureOf(
