@@ -1,0 +1,1 @@
+export { type FigureMark, indexFigure, type IndexFigureOptions } from "./index-figure.ts";
