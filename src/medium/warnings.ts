@@ -1,4 +1,5 @@
 /** What limits an answer about a vapour, stated with the answer and not in prose only. */
+import { formatQuantity } from "../quantity/index.ts";
 import { BOLTZMANN, linesOf, SPEED_OF_LIGHT } from "../reference/index.ts";
 import type { LineComponent, VapourState } from "./api.ts";
 import { vapourComponents } from "./components.ts";
@@ -57,7 +58,7 @@ export function vapourWarnings(state: VapourState, reach?: number): readonly Med
 function dimers(state: VapourState): MediumWarning[] {
   const pressure = state.density * BOLTZMANN * state.temperature;
   if (!ALKALI.has(state.element) || pressure < DIMER_PRESSURE) return [];
-  const sentence = `Vapour of ${pressure.toPrecision(2)} Pa holds molecules of two ${state.element} atoms, whose absorption bands are not in the model.`;
+  const sentence = `Vapour of ${formatQuantity(pressure, "Pa", { digits: 2 })} holds molecules of two ${state.element} atoms, whose absorption bands are not in the model.`;
   return [{ code: "dimers-likely", sentence, lines: [] }];
 }
 
