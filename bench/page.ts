@@ -6,6 +6,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { cpus, loadavg } from "node:os";
 import type { Page } from "playwright-core";
 import { startServer } from "../src/server/index.ts";
+import { foresee } from "../src/web/worker/foresee.ts";
 import { start } from "../test/browser/find-browser.ts";
 
 const RULES = [
@@ -106,6 +107,50 @@ function cpuOfRenderers(): Cpu {
   return used;
 }
 
+/** Settings of one field, swung about its middle, for the worker's own time. */
+const SWUNG: Readonly<Record<string, (s: DemoSetup, swing: number) => void>> = {
+  below: (s, swing) => (s.vessel.bottom = `${285 + 5 * swing} degC`),
+  "gas pressure": (s, swing) => (s.vessel.gasPressure = `${40 + 5 * swing} Torr`),
+  "plumb slit": (s, swing) => (s.path.plumbSlit = `${15 + 4 * swing} um`),
+  "level slit": (s, swing) => (s.path.levelSlit = `${30 + 8 * swing} um`),
+  "beam height": (s, swing) => (s.path.beamHeight = `${swing} mm`),
+};
+type DemoSetup = Record<"vessel" | "path", Record<string, string>>;
+
+const least = (values: readonly number[]): string => Math.min(...values).toFixed(0);
+const median = (values: readonly number[]): string =>
+  ([...values].sort((a, b) => a - b)[values.length >> 1] ?? NaN).toFixed(0);
+
+/** Time of the worker's own program for one dragged picture at the full 1280 × 800, run here without a page around it. */
+async function workerAlone(): Promise<void> {
+  const demo = readFileSync(new URL("../examples/blue-twins.json", import.meta.url), "utf8");
+  for (const [name, set] of Object.entries(SWUNG)) {
+    const wall: number[] = [];
+    const cpu: number[] = [];
+    for (let i = 0; i < 100; i++) {
+      const setup = JSON.parse(demo) as DemoSetup;
+      set(setup, Math.sin(i / 7));
+      const used = process.cpuUsage();
+      const began = performance.now();
+      const { picture } = await foresee(
+        { task: "foresee", setup, show: "hot", precision: "coarse", red: false },
+        1,
+      );
+      if (picture.columns !== 1280) throw new Error(`${picture.columns} columns instead of 1280`);
+      const { user, system } = process.cpuUsage(used);
+      // The first third warms the compiler up.
+      if (i < 33) continue;
+      wall.push(performance.now() - began);
+      cpu.push((user + system) / 1e3);
+    }
+    process.stdout.write(
+      `worker alone, ${name}, 1280 × 800: clock ${least(wall)} ms at least, ${median(wall)} ms in the middle; CPU of all its threads ${least(cpu)} ms at least, ${median(cpu)} ms in the middle\n`,
+    );
+  }
+}
+
+process.stdout.write(`load ${loadavg()[0]?.toFixed(1)} before\n`);
+await workerAlone();
 const server = await startServer({ port: 0 });
 const { browser, found } = await start();
 try {

@@ -13,6 +13,7 @@ import { Numbers } from "./photo/numbers.tsx";
 import { PhotoPlate } from "./photo/photo-plate.tsx";
 import { Wells } from "./photo/wells.tsx";
 import { Plate, PLATE_MARGIN } from "./picture/plate.tsx";
+import { fieldAt } from "../setup/fields.ts";
 import { SHOWS } from "./state/bench.ts";
 import { createSights } from "./state/sight.ts";
 import type { BenchStore } from "./state/store.ts";
@@ -192,8 +193,11 @@ export function App(props: {
                 <For each={sentencesOf(trouble())}>
                   {({ sentence, field }) => (
                     <p>
-                      <strong>stop</strong> {sentence}{" "}
-                      <When when={sights.sight()}>The last good picture stays. </When>
+                      <strong>stop</strong>{" "}
+                      <When when={field !== undefined && labelOf(field)}>
+                        {(label) => <b>{label()}: </b>}
+                      </When>
+                      {sentence} <When when={sights.sight()}>The last good picture stays. </When>
                       <When when={field !== undefined && elementOf(field)}>
                         {(element) => (
                           <button
@@ -235,6 +239,11 @@ export function App(props: {
       </footer>
     </main>
   );
+}
+
+/** What the page calls a field, so that its path in the sentence need not be guessed at. */
+function labelOf(path: string): string | undefined {
+  return fieldAt(path)?.label;
 }
 
 type Trouble = Exclude<Outcome<Sight>, { outcome: "done" }>;

@@ -57,7 +57,8 @@ const kept: {
   field?: VapourField;
 } = {};
 
-export async function foresee(request: ForeseeRequest): Promise<Sight> {
+/** @param largestBin pixels of the camera, each way, that make one of a dragged picture at most; 1 keeps the full picture */
+export async function foresee(request: ForeseeRequest, largestBin = LARGEST_BIN): Promise<Sight> {
   const { setup, faults } = examineSetup(request.setup as JsonObject);
   if (setup === undefined) throw new Faults(faults);
   const coarse = request.precision === "coarse";
@@ -67,7 +68,7 @@ export async function foresee(request: ForeseeRequest): Promise<Sight> {
 
   const began = performance.now();
   const picture = pictureOf(drawn, curve, request, coarse);
-  if (coarse) adapt(performance.now() - began);
+  if (coarse) adapt(performance.now() - began, largestBin);
 
   const points = curveOf(setup, curve, vapour);
   const { numbers } = vapour;
@@ -173,12 +174,12 @@ function binned(setup: Setup, by: number): Setup {
 }
 
 /** Larger pixels while the machine is behind, smaller again when it has time to spare. */
-function adapt(took: number): void {
+function adapt(took: number, largestBin: number): void {
   slow = took > FRAME_TIME ? slow + 1 : 0;
   quick = took > FRAME_TIME ? 0 : quick + 1;
   const step = slow >= 2 ? 1 : quick >= TRIED_AGAIN ? -1 : 0;
   if (step === 0) return;
-  bin = Math.min(LARGEST_BIN, Math.max(1, bin + step));
+  bin = Math.min(largestBin, Math.max(1, bin + step));
   slow = 0;
   quick = 0;
 }
