@@ -4,14 +4,23 @@
  */
 
 import { z } from "zod";
+import { indexOfMedium, indexOfVapour, number, numbers } from "./schema-index.ts";
 import { type JsonObject, setupSchema } from "../setup/index.ts";
 
-const number = (unit: string, said: string) => z.number().meta({ description: `${said}, ${unit}` });
-const numbers = (unit: string, said: string) => z.array(z.number()).meta({ description: `${said}, ${unit}` });
 const uncertain = (unit: string, said: string) =>
   z
-    .object({ value: z.number(), standardUncertainty: z.number().nonnegative() })
-    .meta({ description: `${said}, ${unit}; uncertainty is one standard deviation` });
+    .object({
+      value: z.number(),
+      standardUncertainty: z
+        .number()
+        .nonnegative()
+        .meta({ description: "from the noise of the frames alone" }),
+      combinedUncertainty: z
+        .number()
+        .nonnegative()
+        .meta({ description: "with the systematic lines of the budget added in squares" }),
+    })
+    .meta({ description: `${said}, ${unit}; uncertainties are one standard deviation` });
 
 const provenance = z.object({
   program: z.string().meta({ description: "version of the program" }),
@@ -73,33 +82,9 @@ const spread = z.object({
   improveFirst: z.string().nullable(),
 });
 
-const component = z.object({
-  line: z.string().meta({ description: "id of the line in the published table" }),
-  wavelength: number("m, vacuum", "centre, unshifted"),
-  oscillatorStrength: number("1", "absorption strength of the whole line"),
-  weight: number("1", "share of the line"),
-  population: number("1", "share of the atoms in the line's lower level"),
-  isotope: z.string().meta({ description: "such as 39K; the element's symbol where isotopes are merged" }),
-  dopplerWidth: number("rad/s", "Doppler 1/e half width"),
-  lorentzWidth: number("rad/s", "Lorentz full width at half maximum"),
-  shift: number("rad/s", "collisional shift of the centre"),
-});
-
 export const OUTPUTS = {
-  index: z
-    .object({
-      element: z.string(),
-      temperature: number("K", "gas temperature"),
-      density: number("m-3", "number density"),
-      wavelength: numbers("m, vacuum unless --air", "wavelengths"),
-      refractivity: numbers("1", "n - 1"),
-      absorption: numbers("1/m", "absorption coefficient"),
-      phaseVelocity: numbers("c", "phase velocity"),
-      groupIndex: numbers("1", "group index"),
-      components: z.array(component),
-      warnings: z.array(z.object({ code: z.string(), sentence: z.string() }).loose()),
-    })
-    .loose(),
+  index: indexOfVapour,
+  "index-medium": indexOfMedium,
   vapour: z.object({
     onAxis: z.object({
       density: number("m-3", "at mid-length at the beam's height"),
@@ -123,6 +108,37 @@ export const OUTPUTS = {
       columnGradient: numbers("m-3", "at each height"),
       gasColumnGradient: numbers("m-3", "at each height"),
     }),
+    shell: z
+      .object({
+        wall: z.object({
+          bottom: number("K", "at mid-length"),
+          top: number("K", "at mid-length"),
+          ends: number("K", "mean of the outermost slice"),
+        }),
+        balance: z.object({
+          heater: number("W", "into the wall"),
+          strip: number("W", "lost by the heated strip"),
+          top: number("W", "lost by the rest of the heated length"),
+          ends: number("W", "lost beyond the heated length"),
+          liquid: number("W", "of these, carried off by liquid"),
+          topOutlet: z.number().nullable().meta({ description: "K; null without liquid on the top" }),
+          endOutlet: z.number().nullable().meta({ description: "K; null without liquid on the ends" }),
+          stored: number("W", "still warming the shell"),
+        }),
+        readyAfter: z
+          .number()
+          .nullable()
+          .meta({ description: "s from cold; null where not within the time" }),
+        warmUp: z.object({
+          time: numbers("s", "since the heater was switched on"),
+          bottom: numbers("K", "at each time"),
+          top: numbers("K", "at each time"),
+          ends: numbers("K", "at each time"),
+          outlet: numbers("K", "warmest outlet of a liquid"),
+        }),
+      })
+      .optional()
+      .meta({ description: "only where the setup gives a heater" }),
     warnings: z.array(z.object({ code: z.string(), sentence: z.string() }).loose()),
     provenance,
   }),
@@ -151,6 +167,9 @@ export const OUTPUTS = {
   }),
   read: z
     .object({
+      orientation: z.enum(["as stored", "mirrored"]).meta({
+        description: "as which the stored picture was read; columns and angles are the stored picture's",
+      }),
       columnGradient: uncertain("m-3", "with its sign"),
       columnDensity: uncertain("m-2", "at the beam's middle"),
       lineSeparation: uncertain("m, vacuum", "between the pair").nullable(),

@@ -1,17 +1,19 @@
 import { Command } from "commander";
-import {
-  airToVacuum,
-  type BufferGas,
-  type IndexTable,
-  indexTable,
-  type LineStructure,
-} from "../../medium/index.ts";
-import { formatQuantity, parseQuantity, Refusal } from "../../quantity/index.ts";
-import { digits, print, table, toJson } from "../output.ts";
+import { airToVacuum, type BufferGas, type LineStructure } from "../../medium/index.ts";
+import { parseQuantity, Refusal } from "../../quantity/index.ts";
+import { writeAll } from "../files.ts";
+import { mediumAnswer } from "../index-medium.ts";
+import { type IndexAnswer, vapourAnswer } from "../index-vapour.ts";
+import type { Shown } from "../index-words.ts";
+import { mediumNamed } from "../medium-choice.ts";
+import { print, toJson } from "../output.ts";
 import { repeat } from "../setup-file.ts";
 
 interface Options {
-  readonly element: string;
+  readonly element?: string;
+  readonly medium?: string;
+  readonly twoOscillators?: boolean;
+  readonly output?: string;
   readonly temperature?: string;
   readonly density?: string;
   readonly saturatedAt?: string;
@@ -29,8 +31,14 @@ const MOST_POINTS = 1_000_000;
 
 export function indexCommand(): Command {
   return new Command("index")
-    .description("n - 1, absorption, phase velocity and group index of a vapour over wavelengths")
-    .requiredOption("--element <symbol>", "the metal, such as K")
+    .description(
+      "n - 1, absorption, phase velocity and group index of a vapour or another medium over wavelengths",
+    )
+    .option("--element <symbol>", "the metal of a vapour, such as K; this or --medium")
+    .option(
+      "--medium <words>",
+      'water, air, "air 90000 Pa at 293 K", "glass 517642", "Ar 5000 Pa at 300 K", "oscillators FILE" or "dye FILE"',
+    )
     .option("--temperature <quantity>", 'gas temperature, such as "450 K"; defaults to --saturated-at')
     .option("--density <quantity>", 'number density, such as "5e20 m-3"')
     .option(
@@ -46,25 +54,76 @@ export function indexCommand(): Command {
       'buffer gas, such as "Ar 5000 Pa": widens the lines and adds its own index',
     )
     .option("--lines <structure>", "hyperfine or merged", "hyperfine")
+    .option(
+      "--two-oscillators",
+      "beside it the two strongest lines as plain oscillators, and how far they differ",
+    )
+    .option("-o, --output <folder>", "folder for index.csv, index.svg and index.json")
     .option("--air", "take and give wavelengths in standard air")
     .option("--json", "one JSON document on stdout")
-    .action((options: Options) => {
-      const shown = wavelengthsOf(options);
-      const wavelengths = options.air === true ? shown.map(airToVacuum) : shown;
-      const result = indexTable({
-        element: options.element,
-        wavelengths,
-        structure: structureOf(options.lines),
-        ...quantity("temperature", options.temperature, "K", "--temperature"),
-        ...quantity("density", options.density, "m-3", "--density"),
-        ...quantity("saturatedAt", options.saturatedAt, "K", "--saturated-at"),
-        ...(options.gas === undefined ? {} : { gas: gasOf(options.gas) }),
-      });
-      const { saturation: _saturation, ...rest } = result;
-      if (options.json === true)
-        print(toJson({ ...rest, wavelength: shown, medium: options.air === true ? "air" : "vacuum" }));
-      else print(words(result, shown, options.air === true));
+    .action(async (options: Options) => {
+      const wavelengths = wavelengthsOf(options);
+      const air = options.air === true;
+      const shown: Shown = { wavelengths, countedIn: air ? "air" : "vacuum" };
+      const answer = await answerOf(options, air ? wavelengths.map(airToVacuum) : wavelengths, shown);
+      const document = toJson(answer.document);
+      const files: string[] = [];
+      if (options.output !== undefined) {
+        await writeAll(options.output, {
+          "index.csv": answer.csv,
+          "index.svg": answer.figure(),
+          "index.json": document,
+        });
+        files.push(`index.csv, index.svg and index.json stand in ${options.output}`);
+      }
+      print(options.json === true ? document : [answer.words, ...files].join("\n"));
     });
+}
+
+async function answerOf(options: Options, wavelengths: Float64Array, shown: Shown): Promise<IndexAnswer> {
+  const { element, medium } = options;
+  if (medium !== undefined && element === undefined) {
+    refuseVapourOptions(options);
+    return mediumAnswer(await mediumNamed(medium), wavelengths, shown);
+  }
+  if (element === undefined || medium !== undefined)
+    throw new Refusal({
+      code: "element-or-medium",
+      field: "--element",
+      received: element === undefined ? "neither --element nor --medium" : "both --element and --medium",
+      expected: "exactly one of --element and --medium",
+    });
+  const given = {
+    element,
+    wavelengths,
+    structure: structureOf(options.lines),
+    ...quantity("temperature", options.temperature, "K", "--temperature"),
+    ...quantity("density", options.density, "m-3", "--density"),
+    ...quantity("saturatedAt", options.saturatedAt, "K", "--saturated-at"),
+    ...(options.gas === undefined ? {} : { gas: gasOf(options.gas) }),
+  };
+  return vapourAnswer(given, shown, options.twoOscillators === true);
+}
+
+/** Options that mean nothing for another medium are refused, not passed over. */
+function refuseVapourOptions(options: Options): void {
+  const given = {
+    "--temperature": options.temperature,
+    "--density": options.density,
+    "--saturated-at": options.saturatedAt,
+    "--gas": options.gas,
+    "--two-oscillators": options.twoOscillators,
+  };
+  for (const [name, value] of Object.entries(given)) {
+    if (value === undefined) continue;
+    throw new Refusal({
+      code: "vapour-option",
+      field: name,
+      received: "it together with --medium",
+      expected: "it together with --element only",
+      hint: 'a gas says its own state, such as "Ar 5000 Pa at 300 K"',
+    });
+  }
 }
 
 function quantity<K extends string>(
@@ -147,27 +206,4 @@ function wavelengthsOf(options: Options): Float64Array {
     i === points - 1 ? to : from + ((to - from) * i) / (points - 1),
   );
   return single.length === 0 ? range : Float64Array.from([...range, ...single]);
-}
-
-function words(result: IndexTable, shown: Float64Array, air: boolean): string {
-  const rows = [
-    [
-      `wavelength, nm ${air ? "air" : "vacuum"}`,
-      "n - 1",
-      "absorption, 1/m",
-      "phase velocity, c",
-      "group index",
-    ],
-  ];
-  for (let i = 0; i < shown.length; i++) {
-    rows.push([
-      (shown[i] * 1e9).toFixed(5),
-      digits(result.refractivity[i], 5),
-      digits(result.absorption[i], 5),
-      result.phaseVelocity[i].toFixed(9),
-      result.groupIndex[i].toFixed(6),
-    ]);
-  }
-  const state = `${result.element} at ${formatQuantity(result.temperature, "K")}, ${digits(result.density)} m-3; both velocities may exceed c near a line, the front never does`;
-  return [table(rows), state, ...result.warnings.map((warning) => `mind: ${warning.sentence}`)].join("\n");
 }

@@ -1,0 +1,152 @@
+/** What `index` says of a metal vapour. */
+import {
+  type ClassicalComparison,
+  classicalComparison,
+  type IndexOptions,
+  indexTable,
+  modelDifference,
+  type TuneOut,
+  tuneOuts,
+  vacuumToAir,
+} from "../medium/index.ts";
+import { formatQuantity } from "../quantity/index.ts";
+import { linesOf } from "../reference/index.ts";
+import { indexFigure } from "../report/index.ts";
+import { type Extra, indexCsv, indexRows, type Shown } from "./index-words.ts";
+import { digits } from "./output.ts";
+
+/** One answer in its four forms. */
+export interface IndexAnswer {
+  readonly document: object;
+  readonly words: string;
+  readonly csv: string;
+  /** refuses where there is no range to draw */
+  figure(): string;
+}
+
+export function vapourAnswer(options: IndexOptions, shown: Shown, twoOscillators: boolean): IndexAnswer {
+  const result = indexTable(options);
+  const { saturation: _saturation, ...rest } = result;
+  const { element, temperature, density } = result;
+  const state = { ...options, temperature, density };
+  const counted = (vacuum: number): number => (shown.countedIn === "air" ? vacuumToAir(vacuum) : vacuum);
+  const zeros = tuneOuts(state);
+  const classical = comparison(element, density, options.wavelengths);
+  const difference = twoOscillators ? modelDifference(state, options.wavelengths) : undefined;
+  const extra: readonly Extra[] =
+    difference === undefined
+      ? []
+      : [
+          {
+            heading: "n - 1, two oscillators",
+            column: "refractivity_two_oscillators",
+            values: difference.twoOscillators.refractivity,
+          },
+        ];
+  const nm = (vacuum: number): string => `${(counted(vacuum) * 1e9).toFixed(4)} nm ${shown.countedIn}`;
+  const sentences = [
+    `${element} at ${formatQuantity(temperature, "K")}, ${digits(density)} m-3; both velocities may exceed c near a line, the front never does`,
+    ...zerosSaid(zeros, options.wavelengths).map((zero) => zeroSaid(zero, nm)),
+    ...(classical === undefined
+      ? []
+      : [
+          `at ${nm(classical.wavelength)} one classical electron (f = 1) would give n - 1 = ${digits(classical.classical)}, the published strengths (sum ${digits(classical.strengthSum)}) give ${digits(classical.published)}`,
+        ]),
+    ...(difference === undefined
+      ? []
+      : [
+          `two oscillators differ from the full model by up to ${digits(difference.largest)} in n - 1, at ${nm(difference.largestAt)}; relative to it by up to ${digits(100 * difference.relative)} %, at ${nm(difference.relativeAt)}`,
+        ]),
+    ...result.warnings.map((warning) => `mind: ${warning.sentence}`),
+  ];
+  return {
+    document: {
+      ...rest,
+      wavelength: shown.wavelengths,
+      medium: shown.countedIn,
+      zeros: zeros.map(({ wavelength, standardUncertainty, between, unknownStrengths }) => ({
+        wavelength: counted(wavelength),
+        standardUncertainty,
+        between,
+        unknownStrengths,
+      })),
+      classical: classical === undefined ? null : { ...classical, wavelength: counted(classical.wavelength) },
+      ...(difference === undefined
+        ? {}
+        : {
+            twoOscillators: {
+              refractivity: difference.twoOscillators.refractivity,
+              absorption: difference.twoOscillators.absorption,
+              largest: difference.largest,
+              largestAt: counted(difference.largestAt),
+              relative: difference.relative,
+              relativeAt: counted(difference.relativeAt),
+            },
+          }),
+    },
+    words: [indexRows(result, shown, extra), ...sentences].join("\n"),
+    csv: indexCsv(result, shown, extra),
+    figure: () =>
+      indexFigure(result, {
+        title: `${element} vapour`,
+        state: `${formatQuantity(temperature, "K")}, ${powers(density)} m^-3${gasSaid(options)}`,
+        shown: shown.wavelengths,
+        countedIn: shown.countedIn,
+        marks: [
+          ...linesOf(element).map((line) => ({
+            wavelength: counted(line.wavelength),
+            text: (counted(line.wavelength) * 1e9).toFixed(2),
+          })),
+          ...zeros.map((zero) => ({
+            wavelength: counted(zero.wavelength),
+            text: `n = 1 at ${(counted(zero.wavelength) * 1e9).toFixed(3)}`,
+          })),
+        ],
+      }),
+  };
+}
+
+/** 5e20 → "5 × 10^20" */
+function powers(value: number): string {
+  const [lead, power] = value.toExponential(2).split("e+");
+  return power === undefined ? digits(value) : `${Number(lead)} \u00d7 10^${power}`;
+}
+
+function gasSaid({ gas }: IndexOptions): string {
+  return gas === undefined ? "" : `, in ${gas.species} at ${formatQuantity(gas.pressure, "Pa")}`;
+}
+
+/** The zeros inside the range, or the nearest where none is. */
+function zerosSaid(zeros: readonly TuneOut[], wavelengths: Float64Array): readonly TuneOut[] {
+  const low = wavelengths.reduce((least, each) => Math.min(least, each), Infinity);
+  const high = wavelengths.reduce((most, each) => Math.max(most, each), 0);
+  const inside = zeros.filter(({ wavelength }) => wavelength >= low && wavelength <= high);
+  if (inside.length > 0) return inside;
+  const middle = (low + high) / 2;
+  return [...zeros]
+    .sort((a, b) => Math.abs(a.wavelength - middle) - Math.abs(b.wavelength - middle))
+    .slice(0, 1);
+}
+
+function zeroSaid(zero: TuneOut, nm: (vacuum: number) => string): string {
+  const unknown =
+    zero.unknownStrengths.length === 0
+      ? ""
+      : ` (no uncertainty is published for ${zero.unknownStrengths.length} of the lines)`;
+  return `n = 1 between ${zero.between.join(" and ")} at ${nm(zero.wavelength)}, standard uncertainty ${formatQuantity(zero.standardUncertainty, "m", { as: "pm" })} from the strengths${unknown}`;
+}
+
+/** Compared where it means most: at the wavelength farthest from every line. */
+function comparison(
+  element: string,
+  density: number,
+  wavelengths: Float64Array,
+): (ClassicalComparison & { readonly wavelength: number }) | undefined {
+  const lines = linesOf(element);
+  const clear = (wavelength: number): number =>
+    Math.min(...lines.map((line) => Math.abs(wavelength / line.wavelength - 1)));
+  const wavelength = wavelengths.reduce((best, each) => (clear(each) > clear(best) ? each : best));
+  // nearer than this the wing is no longer the plain hyperbola that both formulae are
+  if (clear(wavelength) < 1e-4) return undefined;
+  return { ...classicalComparison(element, density, wavelength), wavelength };
+}
