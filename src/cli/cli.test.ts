@@ -130,6 +130,30 @@ describe("what the commands print", () => {
     expect(result.onAxis.gasTemperature).toBeLessThan(559);
   });
 
+  it("vapour of a heated tube adds wall, heat and warm-up, and answers for a minute of it", async () => {
+    const heated = join(import.meta.dirname, "../../examples/heater-sodium.json");
+    const at = async (...more: string[]) => {
+      const { code, out } = await command("vapour", heated, "--json", ...more);
+      expect(code).toBe(0);
+      const { shell } = OUTPUTS.vapour.parse(JSON.parse(out));
+      if (shell === undefined) throw new Error("no shell in the answer");
+      return shell;
+    };
+    const steady = await at();
+    const { heater, strip, top, ends, stored } = steady.balance;
+    expect(heater).toBe(120);
+    expect(Math.abs(strip + top + ends - heater)).toBeLessThan(1e-3);
+    expect(Math.abs(stored)).toBeLessThan(1e-3);
+    expect(steady.readyAfter).toBeGreaterThan(300);
+    expect(steady.warmUp.bottom.at(-1)).toBeCloseTo(steady.wall.bottom, 0);
+    const early = await at("--minutes", "5");
+    expect(early.wall.bottom).toBeLessThan(steady.wall.bottom - 20);
+    expect(early.balance.stored).toBeGreaterThan(10);
+    const { code, err } = await command("vapour", twins, "--minutes", "5");
+    expect(code).toBe(2);
+    expect(err).toMatch(/--minutes.*vessel\.heater/);
+  });
+
   it("forecast writes its four files, and the same seed gives the same bytes", async () => {
     const a = join(folder, "a");
     const b = join(folder, "b");

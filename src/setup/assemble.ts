@@ -2,7 +2,9 @@
 
 import type { MediumOverrides } from "../medium/api.ts";
 import type { DisperserInput, SourceInput } from "../path/api.ts";
+import { steadyShell, wallReadings } from "../vessel/index.ts";
 import type { Setup } from "./api.ts";
+import { coolingWord, shellOf } from "./assemble-shell.ts";
 
 /** A field's value once it is read: SI number, text, flag, or numbers by line id. */
 export type Value = string | number | boolean | Readonly<Record<string, number>> | undefined;
@@ -21,6 +23,8 @@ export function assemble(values: ReadonlyMap<string, Value>): Setup {
     ...optional("gasWidth", "medium.gasWidth"),
     pressureEquation: s("medium.pressureEquation"),
   };
+  const shell = values.has("vessel.heater.power") ? shellOf(values) : undefined;
+  const read = shell === undefined ? undefined : wallReadings(steadyShell(shell));
   return {
     version: 1,
     title: s("title"),
@@ -37,9 +41,9 @@ export function assemble(values: ReadonlyMap<string, Value>): Setup {
       length: n("vessel.length"),
       wall: {
         kind: "measured",
-        bottom: n("vessel.bottom"),
-        top: n("vessel.top"),
-        ends: n("vessel.ends"),
+        bottom: read?.bottom ?? n("vessel.bottom"),
+        top: read?.top ?? n("vessel.top"),
+        ends: read?.ends ?? n("vessel.ends"),
         hotStrip: n("vessel.hotStrip"),
       },
       gas: s("vessel.gas"),
@@ -85,11 +89,12 @@ export function assemble(values: ReadonlyMap<string, Value>): Setup {
     },
     construction: {
       ...(values.get("vessel.tubeMaterial") === undefined ? {} : { tubeMaterial: s("vessel.tubeMaterial") }),
-      cooling: s("vessel.cooling"),
+      cooling: shell === undefined ? s("vessel.cooling") : coolingWord(shell.topCooling),
       windowMaterial: s("vessel.windowMaterial"),
       ...optional("windowThickness", "vessel.windowThickness"),
       windowDiameter: (values.get("vessel.windowDiameter") as number | undefined) ?? n("vessel.bore"),
     },
+    ...(shell === undefined ? {} : { shell }),
   };
 }
 

@@ -13,3 +13,12 @@ export const WINDOW_MATERIALS = ["fused-silica", "borosilicate", "crown", "sapph
 
 /** What keeps the top of the tube cooler than the metal. */
 export const COOLINGS = ["none", "air", "water"] as const;
+
+/** What cools a part of a heated tube's outside. */
+export const SHELL_COOLINGS = ["still-air", "fins", "blown-air", "liquid"] as const;
+
+/** Liquids of a cooling loop; data/materials.json. */
+export const COOLANTS = ["water", "oil"] as const;
+
+/** Lagging; data/materials.json. */
+export const INSULATIONS = ["none", "ceramic-fibre", "rock-wool"] as const;

@@ -9,6 +9,10 @@ interface FieldBase {
   readonly sentence: string;
   /** the field is read only where the field at this path has one of these values */
   readonly when?: { readonly path: string; readonly is: readonly string[] };
+  /** the field is refused where the group at this path stands in the file, and need not stand then */
+  readonly unless?: string;
+  /** the field is read only where this group stands in the file; then it must stand or has a default */
+  readonly group?: string;
   /** true where the field may be left out and has no default */
   readonly optional?: boolean;
 }

@@ -24,6 +24,7 @@ export const VESSEL: readonly Field[] = [
   {
     kind: "quantity",
     path: "vessel.bottom",
+    unless: "vessel.heater",
     label: "below",
     unit: "K",
     show: "degC",
@@ -34,6 +35,7 @@ export const VESSEL: readonly Field[] = [
   {
     kind: "quantity",
     path: "vessel.top",
+    unless: "vessel.heater",
     label: "above",
     unit: "K",
     show: "degC",
@@ -44,6 +46,7 @@ export const VESSEL: readonly Field[] = [
   {
     kind: "quantity",
     path: "vessel.ends",
+    unless: "vessel.heater",
     label: "ends",
     unit: "K",
     show: "degC",
@@ -116,6 +119,7 @@ export const VESSEL: readonly Field[] = [
   {
     kind: "choice",
     path: "vessel.cooling",
+    unless: "vessel.heater",
     label: "top cooled by",
     options: COOLINGS,
     default: "air",

@@ -5,6 +5,7 @@
 
 import type { Field } from "./field-kinds.ts";
 import { CAMERA } from "./fields-camera.ts";
+import { HEATER } from "./fields-heater.ts";
 import { MEDIUM } from "./fields-medium.ts";
 import { PATH } from "./fields-path.ts";
 import { VESSEL } from "./fields-vessel.ts";
@@ -20,6 +21,7 @@ export const FIELDS: readonly Field[] = [
   },
   ...MEDIUM,
   ...VESSEL,
+  ...HEATER,
   ...PATH,
   ...CAMERA,
 ];

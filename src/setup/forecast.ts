@@ -26,7 +26,12 @@ import {
   type BeamColumns,
   beamColumns,
   type GridSize,
+  movedShell,
+  type ShellState,
+  shellWarnings,
+  solveBalancedVapour,
   solveVapour,
+  steadyShell,
   type VapourField,
   type VesselNumbers,
   vesselNumbers,
@@ -40,6 +45,8 @@ export const BEAM_SLICES = 9;
 
 export interface VapourStage {
   readonly field: VapourField;
+  /** the shell that the wall was taken from, where the setup gives a heater */
+  readonly shell?: ShellState;
   readonly columns: BeamColumns;
   readonly weights: Float64Array;
   readonly numbers: VesselNumbers;
@@ -81,6 +88,8 @@ export interface Provenance {
 
 export interface ForecastOptions {
   readonly grid?: GridSize;
+  /** the wall at some minute of a warm-up instead of the steady one; only for a setup with a heater */
+  readonly shell?: ShellState;
   /** field of an earlier forecast, from which the solver starts */
   readonly previous?: VapourField;
   /** relative residual at which the vapour's solver stops */
@@ -92,11 +101,21 @@ export interface ForecastOptions {
 export const PROGRAM_VERSION = "0.1.0";
 
 export function vapourStage(setup: Setup, options: ForecastOptions = {}): VapourStage {
-  const field = solveVapour(setup.vessel, options.grid, options.previous, options.tolerance);
+  const shell =
+    options.shell ??
+    (setup.shell === undefined ? undefined : movedShell(steadyShell(setup.shell), setup.vessel.wall));
+  const field =
+    shell === undefined
+      ? solveVapour(setup.vessel, options.grid, options.previous, options.tolerance)
+      : solveBalancedVapour(setup.vessel, shell, options.grid, options.previous, options.tolerance);
   const { heights, weights } = beamStrips(setup.path, BEAM_SLICES);
   const columns = beamColumns(field, heights);
   const m = (BEAM_SLICES - 1) / 2;
-  const numbers = vesselNumbers(field, setup.path.beamHeight);
+  const alone = vesselNumbers(field, setup.path.beamHeight);
+  const numbers =
+    shell === undefined || setup.shell === undefined
+      ? alone
+      : { ...alone, warnings: [...alone.warnings, ...shellWarnings(setup.shell, shell)] };
   const state: VapourState = {
     element: setup.medium.element,
     density: columns.effectiveDensity[m],
@@ -107,6 +126,7 @@ export function vapourStage(setup: Setup, options: ForecastOptions = {}): Vapour
   };
   return {
     field,
+    ...(shell === undefined ? {} : { shell }),
     columns,
     weights,
     numbers,

@@ -7,6 +7,7 @@ import { parseQuantity, Refusal, type RefusalRecord } from "../quantity/index.ts
 import { heatingRefusal } from "../medium/index.ts";
 import { ELEMENTS, glassCodes, linesOf } from "../reference/index.ts";
 import type { Setup } from "./api.ts";
+import { TUBE_MATERIALS } from "./choices.ts";
 import { assemble, type Value } from "./assemble.ts";
 import { expectation } from "./expectation.ts";
 import type { Field } from "./field-kinds.ts";
@@ -47,6 +48,11 @@ export function examineSetup(document: JsonObject): Examined {
       !field.when.is.some((value) => value === values.get(field.when?.path ?? ""))
     )
       continue;
+    if (field.group !== undefined && getPath(document, field.group) === undefined) continue;
+    if (field.unless !== undefined && getPath(document, field.unless) !== undefined) {
+      if (getPath(document, field.path) !== undefined) faults.push(bothWays(field.path, field.unless));
+      continue;
+    }
     try {
       values.set(field.path, readField(field, getPath(document, field.path)));
     } catch (error) {
@@ -55,7 +61,13 @@ export function examineSetup(document: JsonObject): Examined {
     }
   }
   if (faults.length === 0) checkTogether(values, faults);
-  return faults.length > 0 ? { setup: undefined, faults } : { setup: assemble(values), faults };
+  if (faults.length > 0) return { setup: undefined, faults };
+  try {
+    return { setup: assemble(values), faults };
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return { setup: undefined, faults: [error.record] };
+  }
 }
 
 function checkVersion(document: JsonObject, faults: RefusalRecord[]): void {
@@ -72,10 +84,19 @@ function checkVersion(document: JsonObject, faults: RefusalRecord[]): void {
   });
 }
 
+function bothWays(path: string, group: string): RefusalRecord {
+  return {
+    code: "wall-given-twice",
+    field: path,
+    received: `a value beside ${group}`,
+    expected: "the wall either as measured temperatures or as a heater with its cooling, never both",
+  };
+}
+
 const FREE = new Set(["$schema", "version"]);
 
 function checkNames(document: JsonObject, faults: RefusalRecord[]): void {
-  const groups = ["medium", "vessel", "path", "camera", "path.source", "path.disperser"];
+  const groups = ["medium", "vessel", "vessel.heater", "path", "camera", "path.source", "path.disperser"];
   for (const group of groups) {
     const value = getPath(document, group);
     if (value !== undefined && !isObject(value)) {
@@ -203,6 +224,14 @@ function checkTogether(values: ReadonlyMap<string, Value>, faults: RefusalRecord
       field: "path.beamSize",
       received: `a beam that reaches ${(reach * 1e3).toPrecision(3)} mm from the axis`,
       expected: `a beam inside the bore's radius of ${((number("vessel.bore") / 2) * 1e3).toPrecision(3)} mm`,
+    });
+  }
+  if (values.has("vessel.heater.power") && values.get("vessel.tubeMaterial") === undefined) {
+    faults.push({
+      code: "missing-field",
+      field: "vessel.tubeMaterial",
+      received: "nothing",
+      expected: `what the heated tube is made of, one of ${TUBE_MATERIALS.join(", ")}`,
     });
   }
   const bits = number("camera.bitDepth");

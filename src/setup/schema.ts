@@ -35,18 +35,41 @@ function closed(properties: JsonObject, group: string): JsonObject {
     children[name] = isGroup ? closed(inner as JsonObject, group === "" ? name : `${group}.${name}`) : value;
   }
   const groups = Object.keys(children).filter((name) =>
-    FIELDS.some((f) => f.path.startsWith(`${group === "" ? "" : `${group}.`}${name}.`) && mustStand(f)),
+    FIELDS.some(
+      (f) =>
+        f.group === undefined &&
+        f.path.startsWith(`${group === "" ? "" : `${group}.`}${name}.`) &&
+        mustStand(f),
+    ),
   );
   return {
     type: "object",
     additionalProperties: false,
     required: [...new Set([...required, ...groups])],
     properties: children,
+    ...(group === "vessel" ? { oneOf: WALL_WAYS } : {}),
   };
 }
 
+/** The wall's two ways in: measured temperatures or a heater, never both. */
+const MEASURED = FIELDS.filter((field) => field.unless === "vessel.heater").map((field) =>
+  nameOf(field.path),
+);
+const WALL_WAYS: readonly Json[] = [
+  { required: ["bottom", "top"], not: { required: ["heater"] } },
+  {
+    required: ["heater", "tubeMaterial"],
+    not: { anyOf: MEASURED.map((name) => ({ required: [name] })) },
+  },
+];
+
 function mustStand(field: Field): boolean {
-  return field.optional !== true && !("default" in field && field.default !== undefined);
+  return (
+    field.optional !== true &&
+    field.unless === undefined &&
+    field.when === undefined &&
+    !("default" in field && field.default !== undefined)
+  );
 }
 
 function parentOf(path: string): string {

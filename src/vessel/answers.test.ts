@@ -133,7 +133,7 @@ describe("series through the warm-up", () => {
         bore: 0.04,
         heatedLength: 0.4,
         length: 0.8,
-        material: "stainless-304",
+        material: "steel-304",
         thickness: 0.0015,
         hotStrip: 2.1,
         heater: { kind: "electric" },

@@ -39,7 +39,53 @@ export function solveBalancedVapour(
   shell: ShellState,
   wish: GridSize = DEFAULT_GRID,
   previous?: VapourField,
+  tolerance?: number,
 ): VapourField {
   const grid = tubeGrid(tube, gridSize(wish));
-  return solveTube(tube, grid, grid, shellWall(shell, grid), previous);
+  return solveTube(tube, grid, grid, shellWall(shell, grid), previous, tolerance);
+}
+
+/** What thermocouples at three places would read, K. */
+export interface WallReadings {
+  readonly bottom: number;
+  readonly top: number;
+  readonly ends: number;
+}
+
+/** Bottom and top at mid-length, and the mean of the outermost slice, which the windows share. */
+export function wallReadings(state: ShellState): WallReadings {
+  const { angular, axial, temperature } = state;
+  const middle = (axial >> 1) * angular;
+  let ends = 0;
+  for (let j = 0; j < angular; j++) ends += temperature[j] / angular;
+  return { bottom: temperature[middle], top: temperature[middle + (angular >> 1)], ends };
+}
+
+/**
+ * The shell with its temperatures moved so that its readings become the ones given: linear between the readings,
+ * shifted beyond them. For questions of the kind "and if the bottom were 2 K warmer"; its balance of heat is not
+ * touched. Where two readings agree within a millikelvin the colder one is left out.
+ */
+export function movedShell(state: ShellState, to: WallReadings): ShellState {
+  const from = wallReadings(state);
+  if (from.bottom === to.bottom && from.top === to.top && from.ends === to.ends) return state;
+  const knots: [number, number][] = [];
+  const pairs: [number, number][] = [
+    [from.bottom, to.bottom],
+    [from.top, to.top],
+    [from.ends, to.ends],
+  ];
+  for (const pair of pairs) if (knots.every(([t]) => Math.abs(t - pair[0]) > 1e-3)) knots.push(pair);
+  knots.sort((a, b) => a[0] - b[0]);
+  const last = knots.length - 1;
+  const move = (t: number): number => {
+    if (t <= knots[0][0]) return t + knots[0][1] - knots[0][0];
+    for (let i = 1; i <= last; i++) {
+      const [a, at] = knots[i - 1];
+      const [b, bt] = knots[i];
+      if (t <= b) return at + ((bt - at) * (t - a)) / (b - a);
+    }
+    return t + knots[last][1] - knots[last][0];
+  };
+  return { ...state, temperature: state.temperature.map(move) };
 }

@@ -6,7 +6,7 @@ export type {
   VesselNumbers,
   VesselWarning,
 } from "./api.ts";
-export { shellWall, solveBalancedVapour } from "./balanced.ts";
+export { movedShell, shellWall, solveBalancedVapour, wallReadings } from "./balanced.ts";
 export {
   chargeFor,
   type HydrogenEquivalent,

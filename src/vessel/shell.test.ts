@@ -12,7 +12,7 @@ const tube: ShellInput = {
   bore: 0.04,
   heatedLength: 0.4,
   length: 0.8,
-  material: "stainless-304",
+  material: "steel-304",
   thickness: 0.0015,
   hotStrip: 2.1,
   heater: { kind: "electric" },
