@@ -1,6 +1,6 @@
 /** The heater's fields put together as a shell. */
 import type { Cooling, ShellInput } from "../vessel/index.ts";
-import type { Value } from "./assemble.ts";
+import type { Value } from "./value.ts";
 
 /** Every field of `vessel.heater` that applies must be there. */
 export function shellOf(values: ReadonlyMap<string, Value>): ShellInput {

@@ -4,10 +4,8 @@ import type { MediumOverrides } from "../medium/api.ts";
 import type { DisperserInput, SourceInput } from "../path/api.ts";
 import { steadyShell, wallReadings } from "../vessel/index.ts";
 import type { Setup } from "./api.ts";
+import type { Value } from "./value.ts";
 import { coolingWord, shellOf } from "./assemble-shell.ts";
-
-/** A field's value once it is read: SI number, text, flag, or numbers by line id. */
-export type Value = string | number | boolean | Readonly<Record<string, number>> | undefined;
 
 /** The setup that these values make; every field that applies must be there. */
 export function assemble(values: ReadonlyMap<string, Value>): Setup {

@@ -8,12 +8,13 @@ import { heatingRefusal } from "../medium/index.ts";
 import { ELEMENTS, glassCodes, linesOf } from "../reference/index.ts";
 import type { Setup } from "./api.ts";
 import { TUBE_MATERIALS } from "./choices.ts";
-import { assemble, type Value } from "./assemble.ts";
+import { assemble } from "./assemble.ts";
 import { expectation } from "./expectation.ts";
 import type { Field } from "./field-kinds.ts";
 import { FIELDS, fieldAt } from "./fields.ts";
 import { getPath, isObject, type Json, type JsonObject, leaves } from "./json.ts";
 import { nearest } from "./nearest.ts";
+import type { Value } from "./value.ts";
 
 export const SETUP_VERSION = 1;
 
