@@ -7,20 +7,11 @@ import { z } from "zod";
 import { indexOfMedium, indexOfVapour, number, numbers } from "./schema-index.ts";
 import { type JsonObject, setupSchema } from "../setup/index.ts";
 
+const spreadOf = z.number().nonnegative();
 const uncertain = (unit: string, said: string) =>
   z
-    .object({
-      value: z.number(),
-      standardUncertainty: z
-        .number()
-        .nonnegative()
-        .meta({ description: "from the noise of the frames alone" }),
-      combinedUncertainty: z
-        .number()
-        .nonnegative()
-        .meta({ description: "with the systematic lines of the budget added in squares" }),
-    })
-    .meta({ description: `${said}, ${unit}; uncertainties are one standard deviation` });
+    .object({ value: z.number(), standardUncertainty: spreadOf, combinedUncertainty: spreadOf })
+    .meta({ description: `${said}, ${unit}; standard deviations: noise alone, then with systematic parts` });
 
 const provenance = z.object({
   program: z.string().meta({ description: "version of the program" }),
@@ -167,9 +158,7 @@ export const OUTPUTS = {
   }),
   read: z
     .object({
-      orientation: z.enum(["as stored", "mirrored"]).meta({
-        description: "as which the stored picture was read; columns and angles are the stored picture's",
-      }),
+      orientation: z.enum(["as stored", "mirrored"]),
       columnGradient: uncertain("m-3", "with its sign"),
       columnDensity: uncertain("m-2", "at the beam's middle"),
       lineSeparation: uncertain("m, vacuum", "between the pair").nullable(),

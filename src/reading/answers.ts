@@ -1,6 +1,6 @@
 /** From the fitted picture to the answers a person asked for, with their uncertainties. */
-import type { LineColumn, Measured, Reading, TracePoint, VerdictCode, WavelengthScale } from "./api.ts";
-import { type Answers, budgetOf } from "./budget.ts";
+import type { LineColumn, Reading, TracePoint, VerdictCode, WavelengthScale } from "./api.ts";
+import { budgetOf, combined, type Noisy, type NoisyAnswers } from "./budget.ts";
 import { FitCovariance } from "./covariance.ts";
 import { atomWavelength, fillCurve, curveWorkspace, lineStrengths } from "./curve-model.ts";
 import { columnOf, type Geometry, rowOf } from "./geometry.ts";
@@ -17,7 +17,7 @@ export function buildReading(fitted: FittedPicture): Reading {
   const { values } = fit;
   const inflation = Math.max(1, fit.reducedChiSquare) * undeflected.noise.correlation;
   const covariance = new FitCovariance(terms, fit.solution.covariance, inflation);
-  const measured = (name: ParameterName, factor = 1): Measured => ({
+  const measured = (name: ParameterName, factor = 1): Noisy => ({
     value: values[name] * factor,
     standardUncertainty: covariance.sigma(name) * Math.abs(factor),
   });
@@ -27,29 +27,39 @@ export function buildReading(fitted: FittedPicture): Reading {
     : 1;
   const fRatio = pair ? measured("strength ratio", published) : null;
   const lineSeparation = pair ? separation(fitted, covariance) : null;
-  const tilt: Measured = {
+  const tilt: Noisy = {
     value: values.roll + Math.atan(values.slope),
     standardUncertainty: covariance.propagate({ roll: 1, slope: 1 }),
   };
-  const answers: Answers = {
+  const noisy: NoisyAnswers = {
     columnGradient: measured("column gradient"),
     columnDensity: measured("column density"),
     lineSeparation,
     fRatio,
     tilt,
   };
+  const budget = budgetOf(fitted, noisy, covariance);
+  const answers = combined(noisy, budget);
+  const change = measured("gradient change");
   const zero = pair ? zeroBetween(fitted, covariance) : null;
   const verdict = verdictOf(fitted);
   return {
+    orientation: "as stored",
     ...answers,
-    gradientChange: measured("gradient change"),
+    gradientChange: {
+      ...change,
+      combinedUncertainty: Math.hypot(
+        change.standardUncertainty,
+        covariance.assumed({ "gradient change": 1 }),
+      ),
+    },
     lineColumns: lineColumns(fitted, covariance),
     zeroBetweenLines: zero,
     wavelengthScale: scaleOf(fitted),
     verdict,
     warnings: warningsOf(fitted, answers, zero),
     assumptions: assumptionsOf(fitted),
-    budget: budgetOf(fitted, answers),
+    budget,
     parameters: terms.map((term) => ({
       name: term.name,
       unit: term.unit,
@@ -68,7 +78,7 @@ export function buildReading(fitted: FittedPicture): Reading {
 }
 
 /** Distance of the lines on the lamp's scale: places from the fit, scale with its own covariance. */
-function separation(fitted: FittedPicture, covariance: FitCovariance): Measured {
+function separation(fitted: FittedPicture, covariance: FitCovariance): Noisy {
   const { setting, scale, fit } = fitted;
   const a = fit.values["line 1"];
   const b = fit.values["line 2"];
@@ -116,12 +126,13 @@ function zeroBetween(fitted: FittedPicture, covariance: FitCovariance): Reading[
   const slopes = [at(ratio * (1 + h), a, b), at(ratio, a + h, b), at(ratio, a, b + h)].map((v) =>
     v === null ? 0 : (v - here) / h,
   );
-  const standardUncertainty = covariance.propagate({
-    "strength ratio": slopes[0] / ratio,
-    "line 1": slopes[1],
-    "line 2": slopes[2],
-  });
-  return { measured: { value: here, standardUncertainty }, expected: atomWavelength(setting, [a, b], exact) };
+  const derivatives = { "strength ratio": slopes[0] / ratio, "line 1": slopes[1], "line 2": slopes[2] };
+  const standardUncertainty = covariance.propagate(derivatives);
+  const combinedUncertainty = Math.hypot(standardUncertainty, covariance.assumed(derivatives));
+  return {
+    measured: { value: here, standardUncertainty, combinedUncertainty },
+    expected: atomWavelength(setting, [a, b], exact),
+  };
 }
 
 /** Place between the lines where the refractivity vanishes, pixels from the middle; bisection. */
@@ -187,7 +198,7 @@ function scaleOf(fitted: FittedPicture): WavelengthScale {
 function verdictOf(fitted: FittedPicture): { code: VerdictCode; text: string } {
   const { fit } = fitted;
   const chi = fit.reducedChiSquare;
-  const start = `χ² per degree of freedom ${chi.toFixed(2)} over ${fit.degreesOfFreedom} pixels`;
+  const start = `χ² per degree of freedom ${chi < 1000 ? chi.toFixed(2) : chi < 1e6 ? chi.toFixed(0) : "above a million"} over ${fit.degreesOfFreedom} pixels`;
   if (!fit.solution.converged)
     return { code: "poor", text: `The fit did not come to rest (${start}): do not use the numbers.` };
   if (fit.solution.atBound.some(Boolean))

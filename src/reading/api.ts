@@ -5,10 +5,13 @@
 import type { Frame } from "../picture/api.ts";
 import type { Setup } from "../setup/api.ts";
 
-/** A value with its standard uncertainty (GUM: one standard deviation), both in the unit of the field. */
+/** A value with its standard uncertainties (GUM: one standard deviation), all in the unit of the field. */
 export interface Measured {
   readonly value: number;
+  /** from the noise of the frames alone: how far another exposure of the same bench would scatter */
   readonly standardUncertainty: number;
+  /** the same with every systematic line of the budget added in squares: how far the truth may be */
+  readonly combinedUncertainty: number;
 }
 
 export interface ReadingInput {
@@ -105,6 +108,8 @@ export interface FitParameter {
 }
 
 export interface Reading {
+  /** as which the stored picture was read; all columns and angles are those of the stored picture either way */
+  readonly orientation: "as stored" | "mirrored";
   /** ∫∂N/∂y dz in the middle of the beam, m⁻³, negative when the dense vapour is below */
   readonly columnGradient: Measured;
   /** ∫N dz in the middle of the beam, m⁻² */

@@ -1,6 +1,8 @@
 /** The uncertainty budget: what the noise does, apart from what the setup's own numbers and the published constants do. */
+import type { FitCovariance } from "./covariance.ts";
+import type { ParameterName } from "./pixel-fit.ts";
 import { lineById } from "../reference/index.ts";
-import type { BudgetLine, Measured } from "./api.ts";
+import type { BudgetLine, Measured, Reading } from "./api.ts";
 import { evaluateTables } from "./line-tables.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 
@@ -12,15 +14,45 @@ const GAMMA = 0.02;
 /** The two published prefactors of resonance broadening differ by 4.3 % (data/broadening.json). */
 const SELF_WIDTH = 0.043;
 
-export interface Answers {
-  readonly columnGradient: Measured;
-  readonly columnDensity: Measured;
-  readonly lineSeparation: Measured | null;
-  readonly fRatio: Measured | null;
-  readonly tilt: Measured;
+/** An answer before its budget is drawn up. */
+export type Noisy = Omit<Measured, "combinedUncertainty">;
+
+export interface NoisyAnswers {
+  readonly columnGradient: Noisy;
+  readonly columnDensity: Noisy;
+  readonly lineSeparation: Noisy | null;
+  readonly fRatio: Noisy | null;
+  readonly tilt: Noisy;
 }
 
-export function budgetOf(fitted: FittedPicture, answers: Answers): BudgetLine[] {
+export type Answers = Pick<
+  Reading,
+  "columnGradient" | "columnDensity" | "lineSeparation" | "fRatio" | "tilt"
+>;
+
+/** Each answer with all lines of the budget that concern it, added in squares. */
+export function combined(answers: NoisyAnswers, budget: readonly BudgetLine[]): Answers {
+  const whole = (name: keyof Answers, noisy: Noisy): Measured => ({
+    ...noisy,
+    combinedUncertainty: Math.hypot(...budget.map((line) => line[name])),
+  });
+  const { columnGradient, columnDensity, lineSeparation, fRatio, tilt } = answers;
+  return {
+    columnGradient: whole("columnGradient", columnGradient),
+    columnDensity: whole("columnDensity", columnDensity),
+    lineSeparation: lineSeparation && whole("lineSeparation", lineSeparation),
+    fRatio: fRatio && whole("fRatio", fRatio),
+    tilt: whole("tilt", tilt),
+  };
+}
+
+export function budgetOf(
+  fitted: FittedPicture,
+  answers: NoisyAnswers,
+  covariance: FitCovariance,
+): BudgetLine[] {
+  const assumed = (name: ParameterName): number => covariance.assumed({ [name]: 1 });
+  const perRatio = answers.fRatio ? answers.fRatio.value / fitted.fit.values["strength ratio"] : 0;
   const g = Math.abs(answers.columnGradient.value);
   const c = answers.columnDensity.value;
   const line = (
@@ -46,6 +78,12 @@ export function budgetOf(fitted: FittedPicture, answers: Answers): BudgetLine[] 
       lineSeparation: answers.lineSeparation?.standardUncertainty ?? 0,
       fRatio: answers.fRatio?.standardUncertainty ?? 0,
       tilt: answers.tilt.standardUncertainty,
+    }),
+    line("assumed shape of the gradient across the beam", "systematic", {
+      columnGradient: assumed("column gradient"),
+      columnDensity: assumed("column density"),
+      fRatio: assumed("strength ratio") * Math.abs(perRatio),
+      tilt: covariance.assumed({ roll: 1, slope: 1 }),
     }),
     line(`focal length and camera scale (${FOCAL_LENGTH * 100} %)`, "systematic", {
       columnGradient: g * FOCAL_LENGTH,

@@ -4,7 +4,7 @@ import { Refusal } from "../quantity/refusal.ts";
 import { linesOf } from "../reference/index.ts";
 import type { Setup } from "../setup/api.ts";
 import type { ReadingInput } from "./api.ts";
-import { backgroundOf } from "./background.ts";
+import { type Background, backgroundOf } from "./background.ts";
 import { type Band, findBand } from "./band-search.ts";
 import { type LightFrame, lightOf, sameSize } from "./frame-light.ts";
 import { type Assignment, assignGaps, findGaps, type LineAtPlace } from "./gaps.ts";
@@ -15,7 +15,7 @@ import type { RoughTrace } from "./rough-trace.ts";
 export function lightOr(frame: LightFrame, field: string): void {
   const background = backgroundOf(frame);
   if (background.litShare > 2e-4 && background.litShare < 0.6) return;
-  throw noLine(field, background.litShare === 0 && background.noise < 1e-6);
+  throw noLine(field, background);
 }
 
 /** @param share of the columns that must agree on the line */
@@ -23,14 +23,16 @@ export function bandOr(frame: LightFrame, field: string, share: number): Band {
   const background = backgroundOf(frame);
   const band = background.litShare < 0.6 ? findBand(frame, background) : null;
   if (band !== null && band.share > share && band.height < 0.3 * frame.rows) return band;
-  throw noLine(field, background.noise < 1e-6 && background.litShare === 0);
+  throw noLine(field, background);
 }
 
-function noLine(field: string, dark: boolean): Refusal {
+function noLine(field: string, { noise, litShare, level }: Background): Refusal {
+  const even = noise < 1e-6 && litShare === 0;
+  const flat = level > 0.02 ? "a picture equally bright everywhere" : "a picture without any light in it";
   return new Refusal({
     code: "no-line",
     field,
-    received: dark ? "a picture without any light in it" : "a picture without such a line",
+    received: even ? flat : "a picture without such a line",
     expected: "a crossed-prism picture with one bright, nearly level line across it",
   });
 }

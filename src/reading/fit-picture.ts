@@ -58,6 +58,16 @@ export interface FittedPicture {
 }
 
 export function fitPicture(input: ReadingInput): FittedPicture {
+  const fitted = fitUnless(input, () => false);
+  if (fitted === null) throw new Error("nothing was strange, yet nothing was fitted");
+  return fitted;
+}
+
+/** The same, given up before the costly part where the gaps look strange: null. */
+export function fitUnless(
+  input: ReadingInput,
+  strange: (assignment: Assignment) => boolean,
+): FittedPicture | null {
   const { setup } = input;
   const gammaOf = (depth: 8 | 16): number => (depth === input.hot.depth ? setup.camera.gamma : 1);
   const hot = lightOf(input.hot, gammaOf(input.hot.depth), "hot", input.dark);
@@ -88,6 +98,7 @@ export function fitPicture(input: ReadingInput): FittedPicture {
   const reference = undeflected.spectrum.map((s) => s * undeflected.width);
   const lines = linesInView(setup, map, hot.columns);
   const assignment = assignmentOr(trace, reference, lines, map, pixel, hot.columns);
+  if (strange(assignment)) return null;
   const anchorsAt = assignment.pairs.map((p) => p.gap.along);
   const anchors = assignment.pairs.map((p) => p.line.wavelength);
   const setupScale = scaleOfSetup(map, pixel, anchors, anchorsAt);

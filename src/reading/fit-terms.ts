@@ -3,6 +3,9 @@ import type { ColdLine } from "./cold-line.ts";
 import type { LampFrame } from "./lamp-frame.ts";
 import type { FitTerm, ParameterName } from "./pixel-fit.ts";
 
+/** Nothing on the bench measures these before the fit does. */
+const ASSUMED: ReadonlySet<ParameterName> = new Set(["gradient bow", "offset change"]);
+
 export function fitTerms(
   start: Readonly<Record<ParameterName, number>>,
   pair: boolean,
@@ -25,7 +28,7 @@ export function fitTerms(
     step,
     lower,
     upper,
-    ...(sigma === undefined ? {} : { prior: { value: start[name], sigma } }),
+    ...(sigma === undefined ? {} : { prior: { value: start[name], sigma, assumed: ASSUMED.has(name) } }),
   });
   const around = (name: ParameterName, reach: number): [number, number] => [
     start[name] - reach,

@@ -66,11 +66,29 @@ export function noiseFromResiduals(
     sxx += w * x * x;
     sxy += w * x * sums[b];
   }
+  // The first bin, half of it dark, is left to the floor.
+  const slopeAbove = (level: number): number => {
+    let product = 0;
+    let square = 0;
+    for (let b = 1; b < bins; b++) {
+      if (counts[b] < 30 || sums[b] <= 0) continue;
+      const x = lights[b] / counts[b];
+      const w = counts[b] / sums[b] ** 2;
+      product += w * x * (sums[b] - level);
+      square += w * x * x;
+    }
+    return square > 0 ? product / square : 0;
+  };
   const determinant = sw * sxx - sx * sx;
   let perLight = determinant > 0 ? (sw * sxy - sx * sy) / determinant : 0;
   let floor = determinant > 0 ? (sxx * sy - sx * sxy) / determinant : darkNoise ** 2;
+  // Dark pixels know their own noise better than the line's foot, where light and its noise change within a bin.
+  const dark = Math.max(darkNoise ** 2, 1e-12);
+  if (floor < dark) {
+    floor = dark;
+    perLight = slopeAbove(floor);
+  }
   if (perLight < 0) perLight = 0;
-  floor = Math.max(floor, 0.25 * darkNoise ** 2, 1e-12);
   return { floor, perLight, correlation: correlationFactor(pixels, model) };
 }
 

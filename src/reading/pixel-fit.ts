@@ -16,7 +16,8 @@ export interface FitTerm {
   readonly step: number;
   readonly lower: number;
   readonly upper: number;
-  readonly prior?: { readonly value: number; readonly sigma: number };
+  /** `assumed`: believed beforehand, not measured on a frame of this bench */
+  readonly prior?: { readonly value: number; readonly sigma: number; readonly assumed: boolean };
 }
 
 export type ParameterName =
@@ -193,7 +194,7 @@ export function fitPixels(input: PixelFitInput): PixelFit {
   return {
     values,
     solution,
-    reducedChiSquare: chi / degreesOfFreedom,
+    reducedChiSquare: Math.min(chi / degreesOfFreedom, Number.MAX_VALUE),
     degreesOfFreedom,
     model,
     sigma,

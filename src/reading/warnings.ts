@@ -1,5 +1,5 @@
 /** What a careful colleague would say beside the numbers. */
-import type { Measured, Reading } from "./api.ts";
+import type { Reading } from "./api.ts";
 import type { Answers } from "./budget.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 
@@ -26,9 +26,16 @@ export function warningsOf(
     list.push(
       "Only two lamp lines were identified: the bend of the wavelength scale is the setup's, not measured.",
     );
-  if (answers.columnGradient.value > 0)
+  const { camera, vessel } = fitted.setup;
+  if (camera.columns !== hot.columns || camera.rows !== hot.rows)
     list.push(
-      "The vapour reads denser above than below: the picture or the tube is upside down, or the setup's path.inverted is wrong.",
+      `The picture has ${hot.columns} × ${hot.rows} pixels, the setup's camera ${camera.columns} × ${camera.rows}: pixel pitch taken as stated, ${(camera.pixel * 1e6).toPrecision(3)} µm.`,
+    );
+  // Dense vapour stands where the metal is hot.
+  const foretold = Math.sign(vessel.wall.top - vessel.wall.bottom);
+  if (answers.columnGradient.value * foretold < 0)
+    list.push(
+      `The picture bends the other way than the setup expects: upside down, or hot ${foretold < 0 ? "above" : "below"}${mirrorBlind(fitted) ? ", or mirrored (its lines cannot tell)" : ""}.`,
     );
   if (hot.saturatedCount > 0) list.push(`${hot.saturatedCount} overexposed pixels were left out.`);
   if (struckPixels.length > 0) list.push(`${struckPixels.length} wild pixels were struck.`);
@@ -58,6 +65,12 @@ export function warningsOf(
   return list;
 }
 
-function relative(m: Measured): number {
+/** One line, or two of about the same strength, look the same from both sides; a lamp's lines do not. */
+function mirrorBlind({ assignment, scale }: FittedPicture): boolean {
+  const [a, b] = assignment.pairs.map((p) => p.line.strength);
+  return scale === null && (assignment.pairs.length < 2 || Math.abs(Math.log(a / b)) < 0.25);
+}
+
+function relative(m: Reading["tilt"]): number {
   return m.standardUncertainty / Math.abs(m.value);
 }

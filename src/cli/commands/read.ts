@@ -114,10 +114,15 @@ export function readResult(setup: Setup, reading: Reading) {
 function words(reading: Reading): string {
   const pair = (name: string, measured: Measured | null, show: (value: number) => string): string[] =>
     measured === null
-      ? [name, "not measured", ""]
-      : [name, show(measured.value), `± ${show(measured.standardUncertainty)}`];
+      ? [name, "not measured", "", ""]
+      : [
+          name,
+          show(measured.value),
+          `± ${show(measured.standardUncertainty)}`,
+          `± ${show(measured.combinedUncertainty)}`,
+        ];
   const rows = [
-    ["", "value", "standard uncertainty"],
+    ["", "value", "from noise alone", "with systematic parts"],
     pair("column gradient", reading.columnGradient, (v) => `${digits(v)} m-3`),
     pair("column density", reading.columnDensity, (v) => `${digits(v)} m-2`),
     pair("line separation, vacuum", reading.lineSeparation, (v) => formatQuantity(v, "m", { digits: 5 })),

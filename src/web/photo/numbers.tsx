@@ -12,7 +12,7 @@ export function Numbers(props: { readonly reading: PhotoReading }) {
       </p>
       <table>
         <caption class="unseen">
-          What the photograph says, with standard uncertainties in the last digits
+          What the photograph says, with combined standard uncertainties in the last digits
         </caption>
         <tbody>
           <For each={props.reading.numbers}>
@@ -24,7 +24,7 @@ export function Numbers(props: { readonly reading: PhotoReading }) {
                     <Text
                       of={formatWithUncertainty(
                         number.value,
-                        number.standardUncertainty,
+                        number.combinedUncertainty,
                         number.unit,
                         number.as === undefined ? {} : { as: number.as },
                       )}
@@ -36,7 +36,10 @@ export function Numbers(props: { readonly reading: PhotoReading }) {
           </For>
         </tbody>
       </table>
-      <p class="quiet">Figures in brackets are the standard uncertainty in the last digits.</p>
+      <p class="quiet">
+        Figures in brackets are the standard uncertainty in the last digits: noise and systematic parts
+        together.
+      </p>
       <ul>
         <For each={props.reading.warnings}>{(warning) => <li>{warning}</li>}</For>
       </ul>

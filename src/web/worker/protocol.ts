@@ -144,8 +144,11 @@ export interface PhotoReading {
 export interface ReadNumber {
   readonly label: string;
   readonly value: number;
+  /** from noise alone */
   readonly standardUncertainty: number;
-  /** SI unit of both, UCUM code */
+  /** with systematic parts */
+  readonly combinedUncertainty: number;
+  /** SI unit of all three, UCUM code */
   readonly unit: string;
   /** unit it is shown in, where not the SI unit */
   readonly as?: string;

@@ -52,6 +52,7 @@ function numbersOf(setup: Setup, reading: Reading): readonly ReadNumber[] {
             label,
             value: measured.value,
             standardUncertainty: measured.standardUncertainty,
+            combinedUncertainty: measured.combinedUncertainty,
             unit,
             ...(as === undefined ? {} : { as }),
           },
@@ -72,7 +73,11 @@ function numbersOf(setup: Setup, reading: Reading): readonly ReadNumber[] {
 }
 
 function over(measured: Measured, length: number): Measured {
-  return { value: measured.value / length, standardUncertainty: measured.standardUncertainty / length };
+  return {
+    value: measured.value / length,
+    standardUncertainty: measured.standardUncertainty / length,
+    combinedUncertainty: measured.combinedUncertainty / length,
+  };
 }
 
 /** Round wavelengths with their columns, on the scale the reading itself found. */
