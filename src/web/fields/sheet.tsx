@@ -3,7 +3,7 @@ import { createMemo, createSignal, For, Show as When } from "solid-js";
 import type { Field } from "../../setup/field-kinds.ts";
 import { fieldAt } from "../../setup/fields.ts";
 import type { ElementId } from "../state/bench.ts";
-import { type SetupText, valueAt } from "../state/setup-text.ts";
+import { hasGroup, type SetupText, valueAt } from "../state/setup-text.ts";
 import type { BenchStore } from "../state/store.ts";
 import { ELEMENT_WORDS } from "../words/elements.ts";
 import { FieldRow } from "./row.tsx";
@@ -48,8 +48,10 @@ export function FieldSheet(props: SheetProps) {
   );
 }
 
-/** Fields that are read only where another one has a certain value. */
+/** Whether the setup as it stands reads the field: its group stands, no group replaces it, another field asks for it. */
 function applies(field: Field, setup: SetupText): boolean {
+  if (field.group !== undefined && !hasGroup(setup, field.group)) return false;
+  if (field.unless !== undefined && hasGroup(setup, field.unless)) return false;
   if (field.when === undefined) return true;
   const other = fieldAt(field.when.path);
   const preset = other !== undefined && "default" in other ? other.default : undefined;

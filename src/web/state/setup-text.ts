@@ -17,6 +17,16 @@ export function valueAt(setup: SetupText, path: string): SetupValue | undefined 
   return typeof here === "object" ? undefined : here;
 }
 
+/** Whether a group of fields stands in the setup, even an empty one. */
+export function hasGroup(setup: SetupText, path: string): boolean {
+  let here: SetupValue | SetupText | undefined = setup;
+  for (const key of path.split(".")) {
+    if (typeof here !== "object") return false;
+    here = here[key];
+  }
+  return typeof here === "object";
+}
+
 /** A copy with the value at the path set, or taken out when `value` is undefined. */
 export function withValue(setup: SetupText, path: string, value: SetupValue | undefined): SetupText {
   const [key, ...rest] = path.split(".");
