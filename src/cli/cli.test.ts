@@ -194,6 +194,33 @@ describe("what the commands print", () => {
       expect(finding.source.length).toBeGreaterThan(5);
   });
 
+  it("read and diagnose give their numbers, the overlay, and causes whose weights sum to 1", async () => {
+    const hot = join(folder, "hot");
+    const cold = join(folder, "cold-frame");
+    const half = ["--set", "camera.columns=640", "--set", "camera.rows=400", "--set", "camera.pixel=4.8 um"];
+    await command("forecast", twins, "-o", hot, ...half);
+    await command("forecast", twins, "--cold", "-o", cold, ...half);
+    const photograph = [
+      join(hot, "picture.png"),
+      "--setup",
+      twins,
+      "--cold",
+      join(cold, "picture.png"),
+      ...half,
+    ];
+    const read = await command("read", ...photograph, "-o", join(folder, "reading"), "--json");
+    expect(read.code).toBe(0);
+    const reading = OUTPUTS.read.parse(JSON.parse(read.out));
+    expect(reading.columnGradient.value).toBeLessThan(0);
+    expect(reading.lineColumns).toHaveLength(2);
+    expect(readdirSync(join(folder, "reading")).sort()).toEqual(["overlay.png", "reading.json"]);
+    const diagnosis = OUTPUTS.diagnose.parse(
+      JSON.parse((await command("diagnose", ...photograph, "--json")).out),
+    );
+    expect(diagnosis.causes.reduce((sum, cause) => sum + cause.weight, 0)).toBeCloseTo(1, 9);
+    expect(diagnosis.causes[0].cause).toBe("as-predicted");
+  });
+
   it("data prints a published value with unit, source and origin", async () => {
     const { code, out } = await command("data", "lines.KI-766.70vac.f_absorption");
     expect(code).toBe(0);

@@ -8,6 +8,7 @@ import { PROGRAM_VERSION } from "../setup/index.ts";
 import { checkCommand } from "./commands/check.ts";
 import { chooseCommand } from "./commands/choose.ts";
 import { dataCommand } from "./commands/data.ts";
+import { diagnoseCommand } from "./commands/diagnose.ts";
 import { elementsCommand } from "./commands/elements.ts";
 import { forecastCommand } from "./commands/forecast.ts";
 import { indexCommand } from "./commands/index-of.ts";
@@ -34,6 +35,7 @@ export function program(): Command {
     vapourCommand,
     forecastCommand,
     readCommand,
+    diagnoseCommand,
     checkCommand,
     sweepCommand,
     chooseCommand,

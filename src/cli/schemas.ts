@@ -5,6 +5,7 @@
 
 import { z } from "zod";
 import { indexOfMedium, indexOfVapour, number, numbers } from "./schema-index.ts";
+import { CAUSE_CODES } from "../reading/index.ts";
 import { type JsonObject, setupSchema } from "../setup/index.ts";
 
 const spreadOf = z.number().nonnegative();
@@ -170,6 +171,22 @@ export const OUTPUTS = {
       provenance,
     })
     .loose(),
+  diagnose: z.object({
+    causes: z.array(
+      z.object({
+        cause: z.enum(CAUSE_CODES),
+        weight: number("1", "share; the weights sum to 1"),
+        evidence: z.string(),
+        remedy: z.string(),
+        group: z
+          .object({ members: z.array(z.enum(CAUSE_CODES)), test: z.string() })
+          .optional()
+          .meta({ description: "causes that one picture cannot part, with the bench test that does" }),
+      }),
+    ),
+    text: z.string(),
+    provenance,
+  }),
   sweep: z.object({
     over: z.array(z.string()).meta({ description: "fields gone over" }),
     units: z
