@@ -7,6 +7,7 @@
  *   node --import tsx bench/medium.ts
  */
 import { spawnSync } from "node:child_process";
+import { writeFileSync } from "node:fs";
 import { cpus, loadavg } from "node:os";
 import { fileURLToPath } from "node:url";
 import { vapourComponents, vapourResponse } from "../src/medium/index.ts";
@@ -16,6 +17,7 @@ import { faddeevaArray } from "../src/numerics/faddeeva.ts";
 import { createFastKernel } from "../src/numerics/fast-kernel.ts";
 import { addLines } from "../src/numerics/line-sum.ts";
 import { SPEED_OF_LIGHT } from "../src/reference/index.ts";
+import { growthPlot } from "./lib/growth-plot.ts";
 
 const POINTS = 20_000;
 const WAVELENGTHS = 200_000;
@@ -242,6 +244,7 @@ console.log(
 console.log("\ngrowth, TypeScript sum over lines, ms");
 console.log("wavelengths \\ components".padEnd(26), [4, 8, 16, 32].map((n) => number(n, 0)).join(""));
 const omegas = angularFrequencies(wavelengths);
+const growth = [4, 8, 16, 32].map((n) => ({ name: `${n} components`, points: [] as [number, number][] }));
 for (const count of [25_000, 50_000, 100_000, 200_000]) {
   // every so-many-th wavelength, so that the share of near points stays the same
   const some = omegas.filter((_, k) => k % (WAVELENGTHS / count) === 0);
@@ -255,4 +258,9 @@ for (const count of [25_000, 50_000, 100_000, 200_000]) {
     );
   });
   console.log(String(count).padEnd(26), times.map((time) => number(time, 2)).join(""));
+  for (const [i, time] of times.entries()) growth[i].points.push([count, time]);
 }
+writeFileSync(
+  new URL("../docs/images/bench-medium-growth.svg", import.meta.url),
+  growthPlot("Sum over lines: cost as the work grows", "wavelengths", "ms of processor", growth),
+);

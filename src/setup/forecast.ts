@@ -92,6 +92,8 @@ export interface ForecastOptions {
   readonly shell?: ShellState;
   /** field of an earlier forecast, from which the solver starts */
   readonly previous?: VapourField;
+  /** slices of the beam's height, odd, default BEAM_SLICES; fewer while a control is dragged */
+  readonly slices?: number;
   /** relative residual at which the vapour's solver stops */
   readonly tolerance?: number;
   /** true for the picture of the cold tube: curve, light and frame without vapour and gas gradient; `vapour` stays the hot tube's */
@@ -108,9 +110,10 @@ export function vapourStage(setup: Setup, options: ForecastOptions = {}): Vapour
     shell === undefined
       ? solveVapour(setup.vessel, options.grid, options.previous, options.tolerance)
       : solveBalancedVapour(setup.vessel, shell, options.grid, options.previous, options.tolerance);
-  const { heights, weights } = beamStrips(setup.path, BEAM_SLICES);
+  const slices = options.slices ?? BEAM_SLICES;
+  const { heights, weights } = beamStrips(setup.path, slices);
   const columns = beamColumns(field, heights);
-  const m = (BEAM_SLICES - 1) / 2;
+  const m = (slices - 1) / 2;
   const alone = vesselNumbers(field, setup.path.beamHeight);
   const numbers =
     shell === undefined || setup.shell === undefined

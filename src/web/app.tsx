@@ -102,9 +102,9 @@ export function App(props: {
 
   return (
     <main ref={page} class="page" onDragOver={(event) => event.preventDefault()} onDrop={drop}>
-      <Header store={store} theme={theme} sight={sights.sight()} sentence={props.sentence} />
+      <Header store={store} theme={theme} sight={sights.calm()} sentence={props.sentence} />
       <Hints storage={props.storage} />
-      <When when={sights.sight()} fallback={<div class="bench-waiting" />}>
+      <When when={sights.calm()} fallback={<div class="bench-waiting" />}>
         {(sight) => (
           <BenchDrawing
             sight={sight()}
@@ -182,7 +182,11 @@ export function App(props: {
                   {(answer) => <Numbers reading={answer()} />}
                 </When>
                 <When when={face() === "forecast"}>
-                  <IndexStrip sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />
+                  <IndexStrip
+                    sight={sights.calm() ?? sight()}
+                    view={view()}
+                    onCursor={(cursor) => store.look({ cursor })}
+                  />
                 </When>
               </>
             )}

@@ -10,7 +10,7 @@ import type { Bench } from "./bench.ts";
 export interface Sights {
   /** the last good sight; undefined until the first */
   readonly sight: Accessor<Sight | undefined>;
-  /** the same a few times a second: for small figures and words, which nobody reads while they run */
+  /** the same a few times a second: for drawing, figures and words, which nobody reads while they run; the picture alone follows every step */
   readonly calm: Accessor<Sight | undefined>;
   /** findings and cautions of the last exact sight */
   readonly said: Accessor<Sight["said"]>;
@@ -24,7 +24,7 @@ export interface Sights {
 const REST = 90;
 
 /** Shortest time between two calm sights, ms. */
-const CALM = 150;
+const CALM = 250;
 
 export function createSights(bench: Accessor<Bench>, red: Accessor<boolean>, start: () => Post): Sights {
   const [sight, setSight] = createSignal<Sight>();

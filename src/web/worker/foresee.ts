@@ -34,10 +34,13 @@ import { crossSection, longSection } from "./sections.ts";
 /** Residual of the vapour's solver that a dragged picture cannot tell from zero. */
 const COARSE_TOLERANCE = 1e-4;
 /**
- * Time a dragged picture may take to lay down and colour, ms: of the 50 ms that twenty pictures a second leave, less what
- * vapour and curve take. Pixels grow when two pictures running took longer, and after a while finer ones are tried again.
+ * Time a dragged picture may take to lay down and colour, ms: so short that twenty pictures a second leave both cores the
+ * time in which the browser draws them in software. Pixels grow when two pictures running took longer, and after a while finer ones are tried again.
  */
-const FRAME_TIME = 36;
+const FRAME_TIME = 12;
+
+/** Slices of the beam in a coarse picture: the curve blurs as with nine to within what moves while it is dragged. */
+const COARSE_SLICES = 5;
 const TRIED_AGAIN = 20;
 const LARGEST_BIN = 4;
 /** How bright the cold line is drawn beside the hot curve. */
@@ -150,6 +153,7 @@ function vapourOf(setup: Setup, coarse: boolean): VapourStage {
   // A start from the last field is quicker, but leaves a trace in the last digits: one setup must give one exact picture.
   const quick = {
     grid: COARSE_GRID,
+    slices: COARSE_SLICES,
     tolerance: COARSE_TOLERANCE,
     ...(kept.field === undefined ? {} : { previous: kept.field }),
   };
