@@ -1,6 +1,7 @@
 /** The page: bench above, fields on their thread at the left, the picture at the right, what follows from it below. */
 import { createEffect, createMemo, createSignal, For, onCleanup, onMount, Show as When } from "solid-js";
 import { BenchDrawing } from "./bench/drawing.tsx";
+import { DayLine } from "./day-line.tsx";
 import { FieldSheet } from "./fields/sheet.tsx";
 import { Cards } from "./figure/cards.tsx";
 import { Choice } from "./figure/choice.tsx";
@@ -234,6 +235,14 @@ export function App(props: {
           />
         </div>
       </div>
+      <DayLine
+        store={store}
+        sights={sights}
+        theme={theme}
+        storage={props.storage}
+        startForesight={props.startForesight}
+        startReader={props.startReader}
+      />
       <When when={sights.said()}>{(said) => <Cautions cautions={said().cautions} onMend={mend} />}</When>
       <footer class="foot">
         <p>

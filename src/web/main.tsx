@@ -8,6 +8,7 @@ import { tabName } from "./state/tab.ts";
 import "./style/tokens.css";
 import "./style/page.css";
 import "./style/bench.css";
+import "./style/day.css";
 import "./style/figure.css";
 import "./style/print.css";
 

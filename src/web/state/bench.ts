@@ -22,6 +22,19 @@ export type ElementId = (typeof ELEMENTS)[number];
 export const SHOWS = ["hot", "cold", "both"] as const;
 export type Show = (typeof SHOWS)[number];
 
+/** What can be open under the picture, in the order of the day. */
+export const LEAF_IDS = [
+  "choose",
+  "prepare",
+  "heat",
+  "photograph",
+  "measure",
+  "tell",
+  "explain",
+  "compare",
+] as const;
+export type LeafId = (typeof LEAF_IDS)[number];
+
 export type Wavelengths = "air" | "vacuum";
 
 export interface View {
@@ -32,6 +45,8 @@ export interface View {
   readonly wavelengths: Wavelengths;
   /** vacuum wavelength of the line under the pointer, m; null where none is set */
   readonly cursor: number | null;
+  /** what is open under the picture; null where nothing is */
+  readonly leaf: LeafId | null;
 }
 
 export interface Bench {
@@ -39,7 +54,13 @@ export interface Bench {
   readonly view: View;
 }
 
-export const FIRST_VIEW: View = { element: "tube", show: "hot", wavelengths: "air", cursor: null };
+export const FIRST_VIEW: View = {
+  element: "tube",
+  show: "hot",
+  wavelengths: "air",
+  cursor: null,
+  leaf: null,
+};
 
 /** What a link, a file or the browser's memory held, checked; a plain setup file is a bench with the first view. */
 export function benchFrom(json: unknown): Bench | undefined {
@@ -55,6 +76,7 @@ export function benchFrom(json: unknown): Bench | undefined {
       show: among(SHOWS, view["show"]) ?? FIRST_VIEW.show,
       wavelengths: among(["air", "vacuum"] as const, view["wavelengths"]) ?? FIRST_VIEW.wavelengths,
       cursor: typeof view["cursor"] === "number" ? view["cursor"] : null,
+      leaf: among(LEAF_IDS, view["leaf"]) ?? null,
     },
   };
 }

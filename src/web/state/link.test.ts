@@ -10,7 +10,7 @@ const bench: Bench = {
     medium: { element: "Cs" },
     vessel: { bottom: "285 degC" },
   },
-  view: { element: "camera", show: "both", wavelengths: "vacuum", cursor: 4.5711e-7 },
+  view: { element: "camera", show: "both", wavelengths: "vacuum", cursor: 4.5711e-7, leaf: "explain" },
 };
 
 describe("link", () => {

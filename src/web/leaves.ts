@@ -1,0 +1,44 @@
+/**
+ * What opens under the picture: one leaf for each stretch of the day, and a few for thinking. Each is fetched when it is
+ * first opened, so that the first view stays small. A leaf's module exports its component as `default`.
+ */
+import { type Component, lazy } from "solid-js";
+import type { Sights } from "./state/sight.ts";
+import type { BenchStore } from "./state/store.ts";
+import type { ThemeState } from "./state/theme.ts";
+import type { LeafId } from "./state/bench.ts";
+import type { Post } from "./worker/client.ts";
+
+/** What every leaf is given; the setup that is open is `store.bench().setup`. */
+export interface LeafProps {
+  readonly store: BenchStore;
+  /** the forecast of the open setup, as the picture shows it */
+  readonly sights: Sights;
+  readonly theme: ThemeState;
+  /** undefined where the browser forbids it */
+  readonly storage: Storage | undefined;
+  readonly startForesight: () => Post;
+  readonly startReader: () => Post;
+}
+
+export interface Leaf {
+  readonly id: LeafId;
+  /** what the line of the day writes */
+  readonly label: string;
+  /** one sentence: what one does there */
+  readonly purpose: string;
+  readonly Body: Component<LeafProps>;
+}
+
+/** A leaf whose module is fetched when it is first opened. */
+export function leaf(
+  id: LeafId,
+  label: string,
+  purpose: string,
+  load: () => Promise<{ default: Component<LeafProps> }>,
+): Leaf {
+  return { id, label, purpose, Body: lazy(load) };
+}
+
+/** In the order of the day. */
+export const LEAVES: readonly Leaf[] = [];
