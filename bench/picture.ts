@@ -20,6 +20,7 @@ import {
   spectralMap,
 } from "../src/path/index.ts";
 import { type CameraInput, createWorkspace, expose, renderLight, viewImage } from "../src/picture/index.ts";
+import { USUAL_RAIL } from "../src/path/index.ts";
 
 const PIXEL = 10e-6;
 const LINES = [
@@ -31,6 +32,7 @@ const DENSITY = 8.8e19;
 const SLOPE = 0.14;
 
 const path: PathInput = {
+  rail: USUAL_RAIL,
   source: { kind: "flat" },
   levelSlit: 100e-6,
   plumbSlit: 30e-6,

@@ -45,6 +45,20 @@ export type DisperserInput =
       readonly wavelengthPerLength: number;
     };
 
+/** Distances on the rail that no focal length fixes, m. */
+export interface RailInput {
+  readonly lampToCondenser: number;
+  readonly condenserToSlit: number;
+  /** collimator to the nearer window of the tube */
+  readonly collimatorToTube: number;
+  /** farther window of the tube to the focusing lens */
+  readonly tubeToLens: number;
+  /** second collimator to the disperser's first face */
+  readonly collimatorToDisperser: number;
+  /** disperser's last face to the camera lens */
+  readonly disperserToCamera: number;
+}
+
 /** The stretch of bench from lamp to sensor. */
 export interface PathInput {
   readonly source: SourceInput;
@@ -78,6 +92,7 @@ export interface PathInput {
   readonly defocus: number;
   /** true where the picture stands upside down on the sensor as it is stored */
   readonly inverted: boolean;
+  readonly rail: RailInput;
 }
 
 /** The stretch of spectrum that gets through the disperser and stays within the camera's view of it. */

@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { PathInput } from "./api.ts";
 import { benchElements } from "./bench-elements.ts";
+import { USUAL_RAIL } from "./usual-rail.ts";
 
 const path = {
+  rail: USUAL_RAIL,
   levelSlit: 50e-6,
   plumbSlit: 20e-6,
   collimatorFocalLength: 0.3,

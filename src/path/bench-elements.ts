@@ -42,9 +42,6 @@ export interface BenchLayout {
 
 /** Free opening of a lens over the beam through it: common practice, no source. */
 const ROOM = 1.5;
-/** Air left between a lens and the window of the tube, and around the disperser, m: common practice, no source. */
-const AIR = 0.05;
-
 /**
  * Layout with every lens at its focal distance: level slit – collimator – tube – focusing lens – plumb slit – second collimator – disperser – camera lens –
  * sensor. Rays: upper and lower edge of the beam in the side view for light bent by `bends`, both edges in the view from above.
@@ -63,15 +60,16 @@ export function benchElements(
     secondCollimatorFocalLength: f3,
     cameraFocalLength: f4,
   } = path;
-  const tube = f1 + AIR + vessel.length / 2;
-  const focusing = tube + vessel.length / 2 + AIR;
+  const { rail } = path;
+  const tube = f1 + rail.collimatorToTube + vessel.length / 2;
+  const focusing = tube + vessel.length / 2 + rail.tubeToLens;
   const plumb = focusing + f2;
   const second = plumb + f3;
   const relayedHeight = (path.beamSize * f3) / f2;
   const relayedWidth = (path.beamWidth * f3) / f2;
-  const prism = path.disperser.kind === "direct-vision" ? relayedWidth * 3 * path.disperser.trains : 0.002;
-  const disperser = second + AIR + prism / 2;
-  const camera = disperser + prism / 2 + AIR;
+  const prism = disperserLength(path.disperser, ROOM * relayedHeight);
+  const disperser = second + rail.collimatorToDisperser + prism / 2;
+  const camera = disperser + prism / 2 + rail.disperserToCamera;
   const lens = (kind: BenchElementKind, z: number, height: number, width: number): BenchElement => ({
     kind,
     z,
@@ -79,11 +77,22 @@ export function benchElements(
     height: ROOM * height,
     width: ROOM * width,
   });
-  const condenser = -2 * AIR;
+  const condenser = -rail.condenserToSlit;
   const slitLength = (Math.max(path.beamSize, path.beamWidth) * f1) / Math.max(f1, f2);
   const elements: BenchElement[] = [
-    { kind: "source", z: 2 * condenser, length: 0, height: path.beamSize, width: path.beamWidth },
-    lens("condenser", condenser, (path.beamSize * 2 * AIR) / f1, (path.beamWidth * 2 * AIR) / f1),
+    {
+      kind: "source",
+      z: condenser - rail.lampToCondenser,
+      length: 0,
+      height: path.beamSize,
+      width: path.beamWidth,
+    },
+    lens(
+      "condenser",
+      condenser,
+      (path.beamSize * rail.condenserToSlit) / f1,
+      (path.beamWidth * rail.condenserToSlit) / f1,
+    ),
     { kind: "level-slit", z: 0, length: 0, height: path.levelSlit, width: slitLength },
     lens("collimator", f1, path.beamSize, path.beamWidth),
     { kind: "tube", z: tube, length: vessel.length, height: vessel.bore, width: vessel.bore },
@@ -107,11 +116,21 @@ export function benchElements(
       ...bends.flatMap((bend) => [1, -1].map((edge) => sideRay(path, places, bend, edge))),
       ...[1, -1].map((edge) => topRay(path, places, edge)),
     ],
-    assumptions: [
-      "lenses half as wide again as the beam, 50 mm of air beside tube and disperser",
-      "condenser 100 mm before the level slit",
-    ],
+    assumptions: ["lenses half as wide again as the beam"],
   };
+}
+
+/** Thickness of a grating on its glass, m: common practice, no source. */
+const GRATING = 0.008;
+/** Smallest faces a prism is sold with, m: common practice, no source. */
+const SMALLEST_FACE = 0.025;
+
+/** Length of the disperser along the light, m, for faces of this height: each flint stands between crowns of half its base. */
+function disperserLength(disperser: PathInput["disperser"], height: number): number {
+  if (disperser.kind !== "direct-vision") return GRATING;
+  const base = Math.max(SMALLEST_FACE, height) * Math.tan(disperser.flintApex / 2);
+  const flints = (disperser.elements - 1) / 2;
+  return disperser.trains * (flints * base * 2 + SMALLEST_FACE / 2);
 }
 
 /** Edge of the beam in the side view: parallel through the tube, bent in its middle, brought to F·θ at the plumb slit, relayed upside down to the sensor. */

@@ -3,8 +3,10 @@ import type { PathInput } from "./api.ts";
 import { exposureAdvice, lightBudget } from "./light-budget.ts";
 import { sharpness, slitsFor } from "./sharpness.ts";
 import { spectralMap } from "./spectral-map.ts";
+import { USUAL_RAIL } from "./usual-rail.ts";
 
 const path: PathInput = {
+  rail: USUAL_RAIL,
   source: { kind: "carbon-arc" },
   levelSlit: 50e-6,
   plumbSlit: 20e-6,

@@ -6,8 +6,10 @@ import { beamStrips, coldBundle, curveBundle } from "./curve-bundle.ts";
 import { curveGrid } from "./curve-grid.ts";
 import { imageScale } from "./image-scale.ts";
 import { spectralMap } from "./spectral-map.ts";
+import { USUAL_RAIL } from "./usual-rail.ts";
 
 const path: PathInput = {
+  rail: USUAL_RAIL,
   source: { kind: "flat" },
   levelSlit: 50e-6,
   plumbSlit: 20e-6,

@@ -30,3 +30,4 @@ export {
   type BenchRay,
   benchElements,
 } from "./bench-elements.ts";
+export { USUAL_RAIL } from "./usual-rail.ts";

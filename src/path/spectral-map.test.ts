@@ -2,9 +2,11 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { DisperserInput, PathInput } from "./api.ts";
 import { spectralMap } from "./spectral-map.ts";
+import { USUAL_RAIL } from "./usual-rail.ts";
 
 const deg = Math.PI / 180;
 const base: PathInput = {
+  rail: USUAL_RAIL,
   source: { kind: "flat" },
   levelSlit: 50e-6,
   plumbSlit: 20e-6,

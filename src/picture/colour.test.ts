@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { imageScale, spectralMap } from "../path/index.ts";
+import { imageScale, spectralMap, USUAL_RAIL } from "../path/index.ts";
 import { cameraColour, falseShare, linearRgb, screenValue, spectralHue } from "./colour.ts";
 import { frameOfView, lightOfFrame, viewImage } from "./view.ts";
 
@@ -72,6 +72,7 @@ describe("viewImage", () => {
     levelSlitTilt: 0,
     defocus: 0,
     inverted: false,
+    rail: USUAL_RAIL,
   } as const;
   const map = spectralMap(path);
 

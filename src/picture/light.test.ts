@@ -1,11 +1,19 @@
 import { describe, expect, it } from "vitest";
-import { coldBundle, type CurveBundle, imageScale, type PathInput, spectralMap } from "../path/index.ts";
+import {
+  coldBundle,
+  type CurveBundle,
+  imageScale,
+  type PathInput,
+  spectralMap,
+  USUAL_RAIL,
+} from "../path/index.ts";
 import { renderLamp } from "./lamp.ts";
 import { renderLight } from "./light.ts";
 import { createWorkspace } from "./workspace.ts";
 
 const pixel = 10e-6;
 const path: PathInput = {
+  rail: USUAL_RAIL,
   source: { kind: "flat" },
   levelSlit: 60e-6,
   plumbSlit: 25e-6,

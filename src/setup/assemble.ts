@@ -71,6 +71,14 @@ export function assemble(values: ReadonlyMap<string, Value>): Setup {
       levelSlitTilt: n("path.levelSlitTilt"),
       defocus: n("path.defocus"),
       inverted: values.get("path.inverted") as boolean,
+      rail: {
+        lampToCondenser: n("path.rail.lampToCondenser"),
+        condenserToSlit: n("path.rail.condenserToSlit"),
+        collimatorToTube: n("path.rail.collimatorToTube"),
+        tubeToLens: n("path.rail.tubeToLens"),
+        collimatorToDisperser: n("path.rail.collimatorToDisperser"),
+        disperserToCamera: n("path.rail.disperserToCamera"),
+      },
     },
     camera: {
       pixel: n("camera.pixel"),

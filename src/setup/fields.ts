@@ -8,6 +8,7 @@ import { CAMERA } from "./fields-camera.ts";
 import { HEATER } from "./fields-heater.ts";
 import { MEDIUM } from "./fields-medium.ts";
 import { PATH } from "./fields-path.ts";
+import { RAIL } from "./fields-rail.ts";
 import { VESSEL } from "./fields-vessel.ts";
 
 export const FIELDS: readonly Field[] = [
@@ -23,6 +24,7 @@ export const FIELDS: readonly Field[] = [
   ...VESSEL,
   ...HEATER,
   ...PATH,
+  ...RAIL,
   ...CAMERA,
 ];
 

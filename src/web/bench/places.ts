@@ -1,4 +1,5 @@
-/** Where everything stands along the rail, in metres from the lamp; pure geometry for the drawing. */
+/** Where everything stands along the rail, in metres from the lamp, and what moves with it when it is dragged. */
+import { benchElements, type BenchElementKind } from "../../path/index.ts";
 import type { Setup } from "../../setup/api.ts";
 import type { ElementId } from "../state/bench.ts";
 
@@ -9,49 +10,104 @@ export interface Place {
   readonly to: number;
 }
 
-/** Stretches that a setup does not give, drawn at usual lengths, m. */
-const LAMP_TO_CONDENSER = 0.14;
-const CONDENSER_TO_SLIT = 0.16;
-const AIR = 0.07;
+/** Length along the light to which a lens is drawn, m. */
 const LENS = 0.008;
+const LENSES: ReadonlySet<ElementId> = new Set([
+  "condenser",
+  "collimator",
+  "focusing-lens",
+  "second-collimator",
+  "camera-lens",
+]);
 
-export function placesOf(setup: Setup): readonly Place[] {
-  const { path, vessel } = setup;
-  const places: Place[] = [];
-  let z = 0;
-  const put = (id: ElementId, length: number, after: number): void => {
-    places.push({
-      id,
-      from: z - (length === LENS ? LENS / 2 : 0),
-      to: z + (length === LENS ? LENS / 2 : length),
-    });
-    z += (length === LENS ? 0 : length) + after;
-  };
-  put("lamp", 0, LAMP_TO_CONDENSER);
-  put("condenser", LENS, CONDENSER_TO_SLIT);
-  put("level-slit", 0, path.collimatorFocalLength);
-  put("collimator", LENS, AIR);
-  put("tube", vessel.length, AIR);
-  put("focusing-lens", LENS, path.focalLength);
-  put("plumb-slit", 0, path.secondCollimatorFocalLength);
-  put("second-collimator", LENS, AIR);
-  put("disperser", disperserLength(setup), AIR);
-  put("camera-lens", LENS, path.cameraFocalLength);
-  put("camera", 0, 0);
-  return places;
+function idOf(kind: BenchElementKind): ElementId {
+  return kind === "source" ? "lamp" : kind === "sensor" ? "camera" : kind;
 }
 
-/** Length of the glass along the light for faces 25 mm tall; a grating is thin. */
-export function disperserLength(setup: Setup): number {
-  const { disperser } = setup.path;
-  if (disperser.kind !== "direct-vision") return LENS;
-  const base = 2 * 0.0125 * Math.tan(disperser.flintApex / 2);
-  const flints = (disperser.elements - 1) / 2;
-  return disperser.trains * (flints * base * 2 + 0.012);
+export function placesOf(setup: Setup): readonly Place[] {
+  const { elements } = benchElements(setup.path, setup.vessel);
+  const lamp = elements[0].z;
+  return elements.map(({ kind, z, length }) => {
+    const id = idOf(kind);
+    const half = (LENSES.has(id) ? LENS : length) / 2;
+    return { id, from: z - lamp - half, to: z - lamp + half };
+  });
 }
 
 export function placeOf(places: readonly Place[], id: ElementId): Place {
   const found = places.find((place) => place.id === id);
   if (found === undefined) throw new Error(`no place for ${id}`);
   return found;
+}
+
+/** The two distances of the rail beside something that moves; what lies beyond them stays where it is. */
+interface Reins {
+  /** distance that grows when it moves towards the camera; undefined at the lamp's end */
+  readonly before?: string;
+  /** distance that shrinks; undefined at the camera's end */
+  readonly after?: string;
+}
+
+const rail = (name: string): string => `path.rail.${name}`;
+const SLIT_AND_LENS: Reins = { before: rail("condenserToSlit"), after: rail("collimatorToTube") };
+const RELAY: Reins = { before: rail("tubeToLens"), after: rail("collimatorToDisperser") };
+const CAMERA: Reins = { before: rail("disperserToCamera") };
+
+/**
+ * What changes when a thing is dragged. A lens keeps its focal distance from its slit, so the two move together: the level
+ * slit with the collimator, the plumb slit with the lenses on either side of it, the camera with its lens.
+ */
+const REINS: Readonly<Record<ElementId, Reins>> = {
+  lamp: { after: rail("lampToCondenser") },
+  condenser: { before: rail("lampToCondenser"), after: rail("condenserToSlit") },
+  "level-slit": SLIT_AND_LENS,
+  collimator: SLIT_AND_LENS,
+  tube: { before: rail("collimatorToTube"), after: rail("tubeToLens") },
+  "focusing-lens": RELAY,
+  "plumb-slit": RELAY,
+  "second-collimator": RELAY,
+  disperser: { before: rail("collimatorToDisperser"), after: rail("disperserToCamera") },
+  "camera-lens": CAMERA,
+  camera: CAMERA,
+};
+
+/** Steps in which things are moved, m: a rail's millimetre scale, and its finest reading. */
+export const STEP = 0.01;
+export const FINE_STEP = 0.001;
+
+/**
+ * Fields that a move along the rail sets, as text, or undefined where nothing moves. Positions snap to whole steps of the
+ * distance in front; a move ends where a distance would leave its range.
+ * @param by metres towards the camera
+ * @param step m
+ */
+export function moved(
+  setup: Setup,
+  id: ElementId,
+  by: number,
+  step: number,
+): Readonly<Record<string, string>> | undefined {
+  const { before, after } = REINS[id];
+  const lead = before ?? after;
+  if (lead === undefined) return undefined;
+  const sign = before === undefined ? -1 : 1;
+  const now = distanceOf(setup, lead);
+  let next = Math.max(SHORTEST, Math.round((now + sign * by) / step) * step);
+  if (before !== undefined && after !== undefined) {
+    const room = now + distanceOf(setup, after);
+    next = Math.min(next, room - SHORTEST);
+    return next === now ? undefined : { [before]: written(next), [after]: written(room - next) };
+  }
+  return next === now ? undefined : { [lead]: written(next) };
+}
+
+/** Nothing stands closer than this, m. */
+const SHORTEST = 0.01;
+
+function distanceOf(setup: Setup, path: string): number {
+  return setup.path.rail[path.slice("path.rail.".length) as keyof Setup["path"]["rail"]];
+}
+
+function written(metres: number): string {
+  return `${Number((metres * 1e3).toFixed(3))} mm`;
 }

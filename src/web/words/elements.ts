@@ -16,13 +16,13 @@ export const ELEMENT_WORDS: Readonly<Record<ElementId, ElementWords>> = {
   lamp: {
     name: "lamp",
     sentence: "White light without lines of its own makes the cleanest picture.",
-    fields: ["path.source.kind", "path.source.temperature", "path.stray"],
+    fields: ["path.source.kind", "path.source.temperature", "path.stray", "path.rail.lampToCondenser"],
   },
   condenser: {
     name: "condenser",
     sentence:
-      "Images the lamp on the level slit. The forecast takes the slit as evenly lit, so there is nothing to set.",
-    fields: [],
+      "Images the lamp on the level slit. The forecast takes the slit as evenly lit, wherever the condenser stands.",
+    fields: ["path.rail.condenserToSlit"],
   },
   "level-slit": {
     name: "level slit",
@@ -52,6 +52,8 @@ export const ELEMENT_WORDS: Readonly<Record<ElementId, ElementWords>> = {
       "vessel.charge",
     ],
     finer: [
+      "path.rail.collimatorToTube",
+      "path.rail.tubeToLens",
       "vessel.length",
       "vessel.ends",
       "vessel.hotStrip",
@@ -115,6 +117,7 @@ export const ELEMENT_WORDS: Readonly<Record<ElementId, ElementWords>> = {
       "path.disperser.order",
       "path.disperser.wavelengthPerLength",
     ],
+    finer: ["path.rail.collimatorToDisperser", "path.rail.disperserToCamera"],
   },
   "camera-lens": {
     name: "camera lens",
