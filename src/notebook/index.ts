@@ -1,0 +1,15 @@
+export type * from "./contract.ts";
+export { ENTRY_KINDS, NOTEBOOK_API, PICTURE_ROLES } from "./contract.ts";
+export {
+  addPicture,
+  addRemark,
+  addReport,
+  addSetup,
+  documentOf,
+  logTemperatures,
+  type NewReport,
+  startRun,
+} from "./bench-entries.ts";
+export { addForecast, addPlan, keptFrames, type NewComputed, takeReading } from "./computed-entries.ts";
+export { type Draft, Notebook, type NotebookOptions } from "./notebook.ts";
+export { type Decode, provenanceOf, readAgain } from "./recompute.ts";

@@ -1,0 +1,71 @@
+/** A query as SQL. */
+
+import { Refusal } from "../quantity/index.ts";
+import { ENTRY_KINDS, type NotebookQuery } from "./contract.ts";
+import { timeOf } from "./record.ts";
+import type { EntryRow, Prepare } from "./rows.ts";
+
+const USUAL_LIMIT = 50;
+const MOST = 1000;
+
+/** @param run number of the run that entries must belong to */
+export function queryRows(
+  prepare: Prepare,
+  query: NotebookQuery,
+  run: number | undefined,
+): { readonly rows: readonly EntryRow[]; readonly next: number | null } {
+  const limit = query.limit ?? USUAL_LIMIT;
+  if (!Number.isInteger(limit) || limit < 1 || limit > MOST) throw badLimit(limit);
+  const conditions: string[] = [];
+  const values: (string | number)[] = [];
+  const want = (condition: string, ...given: (string | number)[]): void => {
+    conditions.push(condition);
+    values.push(...given);
+  };
+  if (query.kinds !== undefined && query.kinds.length > 0) {
+    const unknown = query.kinds.find((kind) => !ENTRY_KINDS.includes(kind));
+    if (unknown !== undefined) throw badKind(unknown);
+    want(`e.kind IN (${query.kinds.map(() => "?").join(", ")})`, ...query.kinds);
+  }
+  if (query.element !== undefined) want("e.element = ?", query.element);
+  if (query.from !== undefined) want("e.at >= ?", timeOf(query.from, "from"));
+  if (query.to !== undefined) want("e.at <= ?", endOf(query.to));
+  if (run !== undefined) {
+    want(
+      "(e.id = ? OR EXISTS (SELECT 1 FROM link WHERE link.entry = e.id AND link.role = 'run' AND link.target = ?))",
+      run,
+      run,
+    );
+  }
+  if (query.before !== undefined) want("e.id < ?", query.before);
+  const where = conditions.length === 0 ? "" : `WHERE ${conditions.join(" AND ")}`;
+  const rows = prepare(`SELECT e.* FROM entry AS e ${where} ORDER BY e.id DESC LIMIT ?`).all(
+    ...values,
+    limit + 1,
+  ) as EntryRow[];
+  const shown = rows.slice(0, limit);
+  return { rows: shown, next: rows.length > limit ? shown[shown.length - 1].id : null };
+}
+
+/** A date alone means the whole day. */
+function endOf(text: string): string {
+  return /^\d{4}-\d{2}-\d{2}$/.test(text) ? timeOf(`${text}T23:59:59.999Z`, "to") : timeOf(text, "to");
+}
+
+function badLimit(limit: number): Refusal {
+  return new Refusal({
+    code: "bad-limit",
+    field: "limit",
+    received: String(limit),
+    expected: `a whole number from 1 to ${MOST}`,
+  });
+}
+
+function badKind(kind: string): Refusal {
+  return new Refusal({
+    code: "unknown-kind",
+    field: "kind",
+    received: JSON.stringify(kind),
+    expected: `one of ${ENTRY_KINDS.join(", ")}`,
+  });
+}

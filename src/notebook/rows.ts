@@ -1,0 +1,89 @@
+/** How an entry lies in the tables. */
+
+import type { Statement } from "better-sqlite3";
+import { Refusal } from "../quantity/index.ts";
+import { canonicalJson } from "../setup/fingerprint.ts";
+import type { EntryKind } from "./contract.ts";
+import type { Record } from "./record.ts";
+
+export type Prepare = (sql: string) => Statement;
+
+export interface EntryRow {
+  readonly id: number;
+  readonly uid: string;
+  readonly kind: EntryKind;
+  readonly at: string;
+  readonly recorded: string;
+  readonly author: string;
+  readonly title: string;
+  readonly text: string;
+  readonly element: string;
+  readonly body: string;
+  readonly digest: string;
+}
+
+export interface Stored {
+  /** what the database finds wrong with itself; empty when it is whole */
+  faults(): readonly string[];
+  /** digest of an entry as it was when written */
+  digest(id: number): string;
+}
+
+/**
+ * Inserts one entry with its files and links; call it within a transaction.
+ * @param prepare gives a statement for some SQL
+ * @param record the entry, with its number only where it must have that one
+ * @returns the entry's number
+ */
+export function insertRecord(
+  prepare: Prepare,
+  record: Record & { readonly digest: string; readonly id?: number },
+): number {
+  const { uid, kind, at, recorded, by, title, text, element, digest } = record;
+  const { lastInsertRowid } = prepare(
+    `INSERT INTO entry (id, uid, kind, at, recorded, author, title, text, element, body, digest)
+     VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+  ).run(
+    record.id ?? null,
+    uid,
+    kind,
+    at,
+    recorded,
+    by,
+    title,
+    text,
+    element,
+    canonicalJson(record.body),
+    digest,
+  );
+  const id = Number(lastInsertRowid);
+  for (const file of record.files) {
+    prepare("INSERT OR IGNORE INTO blob (sha256, bytes, media) VALUES (?, ?, ?)").run(
+      file.sha256,
+      file.bytes,
+      file.media,
+    );
+    prepare("INSERT INTO file (entry, part, name, sha256) VALUES (?, ?, ?, ?)").run(
+      id,
+      file.part,
+      file.name,
+      file.sha256,
+    );
+  }
+  for (const { role, to } of record.links) {
+    const { changes } = prepare(
+      "INSERT INTO link (entry, role, target) SELECT ?, ?, id FROM entry WHERE uid = ?",
+    ).run(id, role, to);
+    if (changes === 0) throw noTarget(uid, to);
+  }
+  return id;
+}
+
+function noTarget(uid: string, to: string): Refusal {
+  return new Refusal({
+    code: "no-entry",
+    field: uid,
+    received: `a link to ${to}, which is not in this notebook`,
+    expected: "an entry that is here already",
+  });
+}
