@@ -13,3 +13,5 @@ export {
 export { addForecast, addPlan, keptFrames, type NewComputed, takeReading } from "./computed-entries.ts";
 export { type Draft, Notebook, type NotebookOptions } from "./notebook.ts";
 export { type Decode, provenanceOf, readAgain } from "./recompute.ts";
+export { CLOSE, type Verification, type VerifiedEntry, verifyNotebook, type VerifyState } from "./verify.ts";
+export type { Difference } from "./compare.ts";

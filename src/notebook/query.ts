@@ -30,6 +30,17 @@ export function queryRows(
   if (query.element !== undefined) want("e.element = ?", query.element);
   if (query.from !== undefined) want("e.at >= ?", timeOf(query.from, "from"));
   if (query.to !== undefined) want("e.at <= ?", endOf(query.to));
+  const { words, number } = query;
+  if (words !== undefined && words.trim() !== "")
+    want("e.id IN (SELECT rowid FROM words WHERE words MATCH ?)", matchOf(words));
+  if (number !== undefined) {
+    want(
+      "e.id IN (SELECT entry FROM number WHERE name = ? AND value BETWEEN ? AND ?)",
+      number.name,
+      number.least ?? -Number.MAX_VALUE,
+      number.most ?? Number.MAX_VALUE,
+    );
+  }
   if (run !== undefined) {
     want(
       "(e.id = ? OR EXISTS (SELECT 1 FROM link WHERE link.entry = e.id AND link.role = 'run' AND link.target = ?))",
@@ -45,6 +56,19 @@ export function queryRows(
   ) as EntryRow[];
   const shown = rows.slice(0, limit);
   return { rows: shown, next: rows.length > limit ? shown[shown.length - 1].id : null };
+}
+
+/** Each word in quotes, so that nothing in it is taken for an operator; a star at its end finds its beginnings. */
+function matchOf(words: string): string {
+  return words
+    .trim()
+    .split(/\s+/)
+    .map((word) => {
+      const start = word.endsWith("*");
+      const plain = (start ? word.slice(0, -1) : word).replaceAll('"', '""');
+      return `"${plain}"${start ? "*" : ""}`;
+    })
+    .join(" ");
 }
 
 /** A date alone means the whole day. */

@@ -4,6 +4,7 @@ import type { Statement } from "better-sqlite3";
 import { Refusal } from "../quantity/index.ts";
 import { canonicalJson } from "../setup/fingerprint.ts";
 import type { EntryKind } from "./contract.ts";
+import { numbersOf } from "./numbers.ts";
 import type { Record } from "./record.ts";
 
 export type Prepare = (sql: string) => Statement;
@@ -76,7 +77,25 @@ export function insertRecord(
     ).run(id, role, to);
     if (changes === 0) throw noTarget(uid, to);
   }
+  insertSearch(prepare, id, record);
   return id;
+}
+
+/** Makes an entry findable by its words and numbers. */
+export function insertSearch(
+  prepare: Prepare,
+  id: number,
+  entry: Pick<Record, "kind" | "title" | "text" | "by" | "body">,
+): void {
+  prepare("INSERT INTO words (rowid, title, text, author) VALUES (?, ?, ?, ?)").run(
+    id,
+    entry.title,
+    entry.text,
+    entry.by,
+  );
+  for (const [name, value] of numbersOf(entry.kind, entry.body)) {
+    prepare("INSERT OR IGNORE INTO number (name, value, entry) VALUES (?, ?, ?)").run(name, value, id);
+  }
 }
 
 function noTarget(uid: string, to: string): Refusal {

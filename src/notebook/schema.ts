@@ -4,6 +4,8 @@
  */
 
 import type { Database } from "better-sqlite3";
+import type { JsonObject } from "../setup/index.ts";
+import { type EntryRow, insertSearch } from "./rows.ts";
 
 /** "CPnb": tells a notebook from any other SQLite file. */
 export const APPLICATION_ID = 0x43506e62;
@@ -64,5 +66,34 @@ const ENTRIES = `
   ${["entry", "blob", "file", "link"].map(appendOnly).join("\n")}
 `;
 
+/** Version 2: what entries are searched by. Both follow from the entries themselves. */
+const SEARCH = `
+  CREATE TABLE number (
+    name TEXT NOT NULL,
+    value REAL NOT NULL,
+    entry INTEGER NOT NULL REFERENCES entry (id),
+    PRIMARY KEY (name, value, entry)
+  ) STRICT, WITHOUT ROWID;
+  CREATE INDEX number_by_entry ON number (entry);
+  CREATE VIRTUAL TABLE words USING fts5 (
+    title, text, author, content = '', prefix = '2 3', tokenize = 'unicode61 remove_diacritics 2'
+  );
+  ${appendOnly("number")}
+`;
+
+function addSearch(db: Database): void {
+  db.exec(SEARCH);
+  const prepare = (sql: string) => db.prepare(sql);
+  for (const row of db.prepare("SELECT * FROM entry").all() as EntryRow[]) {
+    insertSearch(prepare, row.id, {
+      kind: row.kind,
+      title: row.title,
+      text: row.text,
+      by: row.author,
+      body: JSON.parse(row.body) as JsonObject,
+    });
+  }
+}
+
 /** What leads from one version to the next, within one transaction; the first makes an empty file into version 1. */
-export const STEPS: readonly ((db: Database) => void)[] = [(db) => db.exec(ENTRIES)];
+export const STEPS: readonly ((db: Database) => void)[] = [(db) => db.exec(ENTRIES), addSearch];
