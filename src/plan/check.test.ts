@@ -157,6 +157,80 @@ describe("findings about a forecast", () => {
   });
 });
 
+describe("every check of the list", () => {
+  /** What is asked of every setup, and the findings that answer it. */
+  const LIST: Readonly<Record<string, readonly string[]>> = {
+    "curve tall enough": ["curve-height", "curve-low", "too-thin", "no-line"],
+    "gap narrow enough": ["gap-width", "gap-unresolved", "too-dense"],
+    "light enough, exposure": ["light-enough", "overexposed", "underexposed"],
+    "resolution spent where": ["blur-spent"],
+    convection: ["no-convection", "convection-likely"],
+    "heat-pipe regime": ["gas-holds", "near-heat-pipe", "heat-pipe"],
+    "dimer bands": ["no-dimers", "dimers-likely"],
+    fogging: ["no-fog", "fog-likely", "linear-model-refused"],
+    "charge of metal": ["charge-lasts", "charge-short", "charge-not-stated", "charge-runs-back"],
+    "stress of windows": ["window-stress", "window-too-thin", "window-not-stated"],
+    "tube wall": ["wall-holds", "wall-near-limit", "wall-too-hot", "tube-not-stated"],
+    "cooling water": [
+      "no-water-needed",
+      "air-may-not-do",
+      "cooling-enough",
+      "cooling-short",
+      "coolant-boils",
+      "water-not-stated",
+    ],
+  };
+  const PAIR = ["pair-apart", "pair-unresolved", "gaps-merge"];
+  /** A rate or a missing statement has no threshold. */
+  const WITHOUT = new Set(["charge-not-stated", "charge-runs-back", "window-not-stated", "tube-not-stated"]);
+
+  it.each(["blue-twins", "sodium", "strontium", "potassium-grating", "heater-sodium"])("%s", (name) => {
+    const found = check(foreseen(name));
+    const pair = name === "strontium" ? {} : { "pair resolved": PAIR };
+    for (const [asked, answers] of Object.entries({ ...LIST, ...pair })) {
+      const answer = found.filter((finding) => answers.includes(finding.code));
+      expect(answer.length, asked).toBeGreaterThan(0);
+      for (const finding of answer) {
+        expect(finding.value, finding.code).toBeTypeOf("number");
+        if (!WITHOUT.has(finding.code)) expect(finding.threshold, finding.code).toBeTypeOf("number");
+        expect(finding.source, finding.code).not.toBe("");
+        if (finding.level !== "fine") expect(finding.remedy?.text, finding.code).toBeTypeOf("string");
+      }
+    }
+  });
+});
+
+describe("cooling by a loop", () => {
+  const loop = (flow: string) => [
+    "vessel.heater.topCooling=liquid",
+    "vessel.heater.topCoolant=water",
+    `vessel.heater.topFlow=${flow}`,
+    "vessel.heater.topInlet=20 degC",
+    "vessel.heater.topConductance=200 W/(m2.K)",
+    "vessel.heater.power=600 W",
+  ];
+
+  it("enough flow is enough; the heat is what the water's warming carries", () => {
+    const finding = withCode(check(foreseen("heater-sodium", ...loop("10 g/s"))), "cooling-enough");
+    const heat = Number(/carries off ([\d.e+]+) W/.exec(finding.sentence)?.[1]);
+    expect(heat / (0.01 * 4180 * ((finding.value ?? 0) - 293.15))).toBeCloseTo(1, 1);
+    expect(heat).toBeLessThan(600);
+  });
+
+  it("too little asks for more, and more mends it", () => {
+    const short = withCode(check(foreseen("heater-sodium", ...loop("1.6 g/s"))), "cooling-short");
+    expect(short.value).toBeGreaterThan(short.threshold ?? Infinity);
+    const flow = short.remedy?.set?.["vessel.heater.topFlow"] ?? "";
+    const mended = check(foreseen("heater-sodium", ...loop(flow)));
+    expect(codes(mended)).toContain("cooling-enough");
+    expect(codes(check(foreseen("heater-sodium", ...loop("0.3 g/s"))))).toContain("coolant-boils");
+  });
+
+  it("water without a stated loop is not judged", () => {
+    expect(codes(check(foreseen("blue-twins", "vessel.cooling=water")))).toContain("water-not-stated");
+  });
+});
+
 describe("how cool the top must be", () => {
   const tube = { element: "Cs", gas: "Ar" };
 

@@ -65,13 +65,29 @@ describe("choose", () => {
       wishes: ["tallest"],
       free: ["vessel.bottom=200..320 degC"],
       atMost: [],
-      screen: { width: 1.5, distance: 8 },
+      screen: { shows: "camera" as const, width: 1.5, distance: 8 },
     };
     const { bounds, choices } = choose(setupOf("sodium"), wish({ ...wide, forecasts: 20 }), { grid });
-    const bound = bounds.find((each) => each.outcome === "bridgeWidth");
-    // 3′ at 8 m are 7.0 mm; the sensor is 1280 pixels of 2.4 µm.
-    expect(bound?.value).toBeCloseTo((8 * 3 * Math.PI) / (180 * 60) / (1.5 / (1280 * 2.4e-6)), 7);
-    expect(choices[0].outcome.bridgeWidth).toBeGreaterThanOrEqual(bound?.value ?? 1);
+    expect(bounds.find((each) => each.outcome === "bridgeDetails")?.value).toBe(3);
+    const [{ outcome }] = choices;
+    expect(outcome.bridgeDetails).toBeGreaterThanOrEqual(3);
+    // One minute of arc at 8 m over the acuity of 1.496 that the law gives at 27 cd/m² and 90 % (by hand calculator).
+    const onScreen = ((outcome.bridgeWidth ?? 0) * 1.5) / (1280 * 2.4e-6);
+    expect(outcome.screenLuminance).toBe(27);
+    expect(onScreen / (outcome.bridgeDetails ?? 0) / ((8 * Math.PI) / (180 * 60) / 1.4958)).toBeCloseTo(1, 2);
+  });
+
+  it("says that light through narrow slits cannot be thrown on a screen at all", () => {
+    const thrown = {
+      wishes: ["tallest"],
+      free: ["vessel.bottom=200..320 degC"],
+      atMost: [],
+      screen: { shows: "light" as const, width: 1.5, distance: 8 },
+    };
+    const { choices, nearest } = choose(setupOf("sodium"), wish({ ...thrown, forecasts: 8 }), { grid });
+    expect(choices).toEqual([]);
+    expect(nearest?.outcome.bridgeDetails).toBe(0);
+    expect(nearest?.outcome.screenLuminance).toBeLessThan(1e-3);
   });
 
   it("says what stands in the way where nothing keeps all limits", () => {

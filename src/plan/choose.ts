@@ -2,10 +2,10 @@
 import gases from "../../data/gases.json" with { type: "json" };
 import { parseQuantity, Refusal } from "../quantity/index.ts";
 import type { Setup } from "../setup/index.ts";
-import { acuityLength } from "./limits.ts";
 import { numberAt, withNumbers } from "./numbers.ts";
 import { type OutcomeName, outcomeWord } from "./outcomes.ts";
 import { type Outcome, quickForecast, type QuickOptions } from "./quick.ts";
+import { ACUITY_SOURCE, CINEMA, type Screen } from "./screen.ts";
 import { search, type Tried, tradeOff } from "./search.ts";
 import { parseRange, type Range, settingText, settingValue } from "./sweep.ts";
 import { splitAt } from "./tolerance.ts";
@@ -51,7 +51,7 @@ export interface ChooseWish {
   /** "vessel.bottom=200..320 degC" */
   readonly free: readonly string[];
   /** the picture thrown on a screen of this width, seen from this distance, m: the pair must be clearly apart there */
-  readonly screen?: { readonly width: number; readonly distance: number };
+  readonly screen?: Screen;
   /** most forecasts */
   readonly forecasts: number;
   /** most setups in the answer */
@@ -77,7 +77,7 @@ export interface Chosen {
   readonly nearest: Choice | null;
 }
 
-/** Details of one minute of arc that a bridge must have to be seen at a glance: common practice, no source. */
+/** Smallest details that a bridge must span to be seen at a glance: common practice, no source. */
 const CLEARLY = 3;
 
 /** Outcomes that may be zero or negative: their limits are compared plainly, all others by ratio. */
@@ -89,8 +89,13 @@ const PLAIN: ReadonlySet<OutcomeName> = new Set([
   "warmUp",
 ]);
 
-/** Deterministic; each forecast is a pure function of the setup. Refuses a wish that cannot be read. */
-export function choose(setup: Setup, wish: ChooseWish, options: QuickOptions = {}): Chosen {
+/** Deterministic; each forecast is a pure function of the setup. `progress` hears the number of forecasts begun. Refuses a wish that cannot be read. */
+export function choose(
+  setup: Setup,
+  wish: ChooseWish,
+  options: QuickOptions = {},
+  progress?: (done: number) => void,
+): Chosen {
   const words = wish.wishes.map(wishWord);
   if (words.length < 1 || words.length > 3) {
     throw new Refusal({
@@ -110,10 +115,12 @@ export function choose(setup: Setup, wish: ChooseWish, options: QuickOptions = {
     });
   }
   const bounds = boundsOf(setup, wish);
-  const quick = quickForecast(options);
+  const quick = quickForecast({ ...options, ...(wish.screen === undefined ? {} : { screen: wish.screen }) });
   const outcomes = new Map<Float64Array, Outcome>();
+  let asked = 0;
   const tried = search(
     (x) => {
+      progress?.(++asked);
       try {
         const outcome = quick(withNumbers(setup, valuesAt(ranges, x)));
         const wishes = words.map((word) => wanted(word, outcome));
@@ -188,13 +195,12 @@ function boundsOf(setup: Setup, wish: ChooseWish): Bound[] {
     ...wish.atMost.map(read("--at-most", "at-most")),
   ];
   if (wish.screen !== undefined) {
-    const { width, distance } = wish.screen;
-    const magnification = width / (setup.camera.columns * setup.camera.pixel);
+    const { width, distance, shows } = wish.screen;
     stated.push({
-      outcome: "bridgeWidth",
+      outcome: "bridgeDetails",
       sense: "at-least",
-      value: (CLEARLY * acuityLength(distance)) / magnification,
-      source: `three details of one minute of arc, Snellen, seen from ${distance} m on a screen ${width} m wide`,
+      value: CLEARLY,
+      source: `three times the smallest detail seen from ${distance} m on a screen ${width} m wide (common practice), a minute of arc (Snellen) over the acuity at the light there (${shows === "camera" ? `a projector of ${CINEMA.value} cd/m², ${CINEMA.source}` : "the lamp's own light, thrown by the lens"}): ${ACUITY_SOURCE}`,
     });
   }
   const { limits } = gases;

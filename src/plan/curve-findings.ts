@@ -141,7 +141,7 @@ function gapWidth({ setup, curve }: Forecast): Finding[] {
       },
     ];
   }
-  return [{ code: "gap-width", level: "fine", sentence: `${said}.`, ...numbers }];
+  return [{ code: "gap-width", level: "fine", sentence: `${said}.`, threshold: 0.7, ...numbers }];
 }
 
 function pairApart({ setup, curve }: Forecast): Finding[] {
@@ -214,6 +214,9 @@ function sharper(setup: Setup, blur: Blur): Remedy {
   return { text: "take a prism with more dispersion" };
 }
 
+/** A part of the blur with this share of its square rules alone. */
+const RULES = 0.75;
+
 /** Which of slit, pixel and focus takes the resolution. */
 function blurSpent({ setup, curve }: Forecast): Finding[] {
   const line = tallestLine(curve.lines);
@@ -234,11 +237,12 @@ function blurSpent({ setup, curve }: Forecast): Finding[] {
     {
       code: "blur-spent",
       level: "fine",
-      sentence: `The blur at ${nm(line.wavelength)} nm is ${formatQuantity(blur.width, "m", { digits: 2 })} wide; on the sensor ${list}: ${worst} ${worst === "the plumb slit" ? "takes" : "take"} most of it.`,
+      sentence: `The blur at ${nm(line.wavelength)} nm is ${formatQuantity(blur.width, "m", { digits: 2 })} wide; on the sensor ${list}: ${worst} ${worst === "the plumb slit" ? "takes" : "take"} ${share >= RULES ? "nearly all" : "most"} of it.`,
       value: share,
+      threshold: RULES,
       unit: "1",
       source:
-        "slit image, pixel pitch, and width at half maximum of focus with diffraction, joined in quadrature",
+        "slit image, pixel pitch, and width at half maximum of focus with diffraction, joined in quadrature; that a part with three quarters of the square rules: common practice",
     },
   ];
 }
@@ -254,16 +258,28 @@ function inFrame({ setup, curve }: Forecast): Finding[] {
     bright++;
     if (points.row[i] < 0 || points.row[i] > rows) out++;
   }
-  if (out === 0) return [];
+  const numbers = {
+    value: out / Math.max(1, bright),
+    threshold: 0,
+    unit: "1",
+    source: "curve of this forecast",
+  };
+  if (out === 0) {
+    return [
+      {
+        code: "curve-in-picture",
+        level: "fine",
+        sentence: "The bright part of the curve stays inside the picture.",
+        ...numbers,
+      },
+    ];
+  }
   return [
     {
       code: "curve-leaves-picture",
       level: "mind",
       sentence: "The bright part of the curve runs out of the picture above or below.",
-      value: out / bright,
-      threshold: 0,
-      unit: "1",
-      source: "curve of this forecast",
+      ...numbers,
       remedy: { text: "use a shorter camera lens or a larger sensor" },
     },
   ];

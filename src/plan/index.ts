@@ -39,3 +39,5 @@ export { compareElements, type ElementRow } from "./elements.ts";
 export { type HeatRow, type RunSheet, runSheet, type RunStep } from "./run-sheet.ts";
 export { runSheetHtml } from "./run-sheet-html.ts";
 export { runSheetText } from "./run-sheet-text.ts";
+export { COLD, heatAt, type HeatCurve, type HeatPlan, heatPlan, READY, timeReaching } from "./heat-plan.ts";
+export { acuityAt, type Screen, screenLuminance, type ScreenView, screenView } from "./screen.ts";

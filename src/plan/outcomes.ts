@@ -41,6 +41,20 @@ export const OUTCOMES: readonly OutcomeWord[] = [
     "mm",
     "Width of the bright bridge between the pair on the sensor.",
   ),
+  word(
+    "bridgeDetails",
+    "bridge in details of the eye",
+    "1",
+    "1",
+    "Width of the bright bridge on the screen over the smallest detail told apart from the last row.",
+  ),
+  word(
+    "screenLuminance",
+    "light on the screen",
+    "cd.m-2",
+    "cd.m-2",
+    "Luminance of the cold line on a white screen.",
+  ),
   word("density", "density on the beam", "m-3", "m-3", "Metal atoms at mid-length on the beam."),
   word("columnDensity", "column density", "m-2", "m-2", "Atoms along the beam."),
   word(

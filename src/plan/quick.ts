@@ -9,6 +9,7 @@ import { type LineGap, lineGap, type Setup, type VapourStage, vapourStage } from
 import { COARSE_GRID, type GridSize } from "../vessel/index.ts";
 import { wavelengthBlur } from "./curve-findings.ts";
 import { USUAL_RAMP } from "./limits.ts";
+import { type Screen, screenView } from "./screen.ts";
 
 /** Factors on what is known only from elsewhere; 1 where the published value holds. */
 export interface Knowledge {
@@ -43,6 +44,10 @@ export interface Outcome {
   readonly bridge: number | null;
   /** width of that bright bridge on the sensor */
   readonly bridgeWidth: number | null;
+  /** that bridge on the screen in smallest details an eye tells apart from the last row, 1; null where no screen is asked about */
+  readonly bridgeDetails: number | null;
+  /** luminance of the cold line on the screen, cd/m²; null where no screen is asked about */
+  readonly screenLuminance: number | null;
   /** atoms on the beam at mid-length, m⁻³ */
   readonly density: number;
   /** m⁻² */
@@ -67,6 +72,8 @@ export interface QuickOptions {
   readonly grid?: GridSize;
   /** where the height of the curve is read: a line, and a distance from it in m */
   readonly readAt?: { readonly line: string; readonly distance: number };
+  /** a screen on which the picture is thrown */
+  readonly screen?: Screen;
 }
 
 export type Quick = (setup: Setup, knowledge?: Knowledge) => Outcome;
@@ -91,7 +98,7 @@ export function quickForecast(options: QuickOptions = {}): Quick {
     const key = JSON.stringify([knowledge, lines.map((line) => line.id)]);
     if (seen?.vapour !== vapour || seen.key !== key)
       seen = { vapour, key, ...seenThrough(vapour, knowledge, lines) };
-    return outcomeOf(setup, seen, { map, scale: imageScale(setup.path, map) }, options.readAt);
+    return outcomeOf(setup, seen, { map, scale: imageScale(setup.path, map) }, options);
   };
 }
 
@@ -117,7 +124,7 @@ function mapKey({ path }: Setup): string {
   ]);
 }
 
-type Screen = { readonly map: SpectralMap; readonly scale: ImageScale };
+type Sensor = { readonly map: SpectralMap; readonly scale: ImageScale };
 
 /** What the vapour does to the lines in view, before any lens. */
 interface Seen {
@@ -143,9 +150,9 @@ function seenThrough(
   return { pressure, state, columnDensity, columnGradient, gaps };
 }
 
-function outcomeOf(setup: Setup, seen: Seen, screen: Screen, readAt: QuickOptions["readAt"]): Outcome {
+function outcomeOf(setup: Setup, seen: Seen, sensor: Sensor, { readAt, screen }: QuickOptions): Outcome {
   const { vapour, pressure, state, columnDensity, columnGradient, gaps } = seen;
-  const { scale } = screen;
+  const { scale } = sensor;
   const tallest = gaps.reduce<LineGap | undefined>(
     (best, gap) =>
       best === undefined || Math.abs(gap.edgeDeflection) > Math.abs(best.edgeDeflection) ? gap : best,
@@ -167,7 +174,7 @@ function outcomeOf(setup: Setup, seen: Seen, screen: Screen, readAt: QuickOption
   const deflection = Math.abs(tallest.edgeDeflection);
   const height = deflection * Math.abs(scale.perRadian);
   const thickness = Math.hypot(scale.levelSlitHeight, FWHM * scale.blurHeight, setup.camera.pixel);
-  const blur = wavelengthBlur(setup, screen, tallest.wavelength).width;
+  const blur = wavelengthBlur(setup, sensor, tallest.wavelength).width;
   return {
     line: tallest.line,
     wavelength: tallest.wavelength,
@@ -176,7 +183,7 @@ function outcomeOf(setup: Setup, seen: Seen, screen: Screen, readAt: QuickOption
     heightTimes: height / thickness,
     halfGap: tallest.halfGap,
     gapTimes: tallest.halfGap / blur,
-    ...pairOf(setup, screen, gaps),
+    ...thrown(setup, sensor, screen, pairOf(setup, sensor, gaps), tallest.wavelength),
     ...common,
   };
 }
@@ -197,19 +204,36 @@ const NO_LINE = {
   halfGap: null,
   gapTimes: null,
   ...NO_PAIR,
+  bridgeDetails: null,
+  screenLuminance: null,
 } as const;
 
-function pairOf(
+type Pair = Pick<Outcome, "pairDistance" | "pairTimes" | "bridge" | "bridgeWidth">;
+
+/** The pair as an audience sees it. */
+function thrown(
   setup: Setup,
-  screen: Screen,
-  gaps: readonly LineGap[],
-): Pick<Outcome, "pairDistance" | "pairTimes" | "bridge" | "bridgeWidth"> {
+  { map }: Sensor,
+  screen: Screen | undefined,
+  pair: Pair,
+  wavelength: number,
+): Pair & Pick<Outcome, "bridgeDetails" | "screenLuminance"> {
+  if (screen === undefined) return { ...pair, bridgeDetails: null, screenLuminance: null };
+  const { magnification, luminance, detail } = screenView(setup, map, wavelength, screen);
+  return {
+    ...pair,
+    bridgeDetails: pair.bridgeWidth === null ? null : (pair.bridgeWidth * magnification) / detail,
+    screenLuminance: luminance,
+  };
+}
+
+function pairOf(setup: Setup, sensor: Sensor, gaps: readonly LineGap[]): Pair {
   const [first, second] = gaps;
   if (first === undefined || second === undefined) return NO_PAIR;
   const apart = second.wavelength - first.wavelength;
-  const blur = wavelengthBlur(setup, screen, (first.wavelength + second.wavelength) / 2).width;
+  const blur = wavelengthBlur(setup, sensor, (first.wavelength + second.wavelength) / 2).width;
   const pairDistance = Math.abs(
-    screen.map.position(second.wavelength) - screen.map.position(first.wavelength),
+    sensor.map.position(second.wavelength) - sensor.map.position(first.wavelength),
   );
   const bridge = Math.max(0, 1 - (first.halfGap + second.halfGap) / apart);
   return { pairDistance, pairTimes: apart / blur, bridge, bridgeWidth: bridge * pairDistance };

@@ -2,8 +2,10 @@
 import { saturationPressure, vapourWarnings } from "../medium/index.ts";
 import { BOLTZMANN } from "../reference/index.ts";
 import type { Forecast } from "../setup/index.ts";
+import { chargeFindings } from "./charge-findings.ts";
 import type { Finding } from "./finding.ts";
 import { gentleTop, layering } from "./gentle-top.ts";
+import { coolingFindings } from "./heat-findings.ts";
 import {
   LEAST_SAFETY_FACTOR,
   plateStress,
@@ -13,7 +15,8 @@ import {
   tubeMaterial,
   windowMaterial,
 } from "./limits.ts";
-import { celsiusText, COMMON, digits, plainText, span } from "./words.ts";
+import { DIMERS_FROM, metalShare, quietFindings, SHARE_FROM } from "./quiet-findings.ts";
+import { celsius, celsiusText, COMMON, digits, plainText } from "./words.ts";
 
 export function vesselFindings(forecast: Forecast): Finding[] {
   return [
@@ -21,11 +24,20 @@ export function vesselFindings(forecast: Forecast): Finding[] {
     ...coldTop(forecast),
     ...vapourShare(forecast),
     ...medium(forecast),
-    ...charge(forecast),
+    ...chargeFindings(forecast),
+    ...coolingFindings(forecast),
+    ...quietFindings(forecast),
     ...windows(forecast),
     ...wall(forecast),
   ];
 }
+
+/** UCUM codes of the numbers of warnings that are not plain ratios. */
+const UNITS: Readonly<Record<string, string>> = {
+  "charge-short": "s",
+  "window-fogging": "m",
+  "solid-builds-up": "m",
+};
 
 /** The vessel's own warnings, with remedies that can be set. */
 function vapour({ setup, vapour }: Forecast): Finding[] {
@@ -36,7 +48,7 @@ function vapour({ setup, vapour }: Forecast): Finding[] {
     sentence: warning.sentence,
     ...(warning.value === undefined ? {} : { value: warning.value }),
     ...(warning.threshold === undefined ? {} : { threshold: warning.threshold }),
-    unit: warning.code === "charge-short" ? "s" : "1",
+    unit: UNITS[warning.code] ?? "1",
     source: warning.source,
     ...remedyFor(warning.code, warning.remedy),
   }));
@@ -47,7 +59,7 @@ function vapour({ setup, vapour }: Forecast): Finding[] {
     if ((code === "fog-likely" || code === "linear-model-refused") && top > wall.top) {
       return {
         remedy: {
-          text: `let the top be at ${celsiusText(top).replace("degC", "°C")}, which keeps 97 % of the largest gradient`,
+          text: `let the top be at ${celsius(top)}, which keeps 97 % of the largest gradient`,
           set: { "vessel.top": celsiusText(top) },
         },
       };
@@ -84,7 +96,7 @@ function coldTop({ setup, vapour }: Forecast): Finding[] {
       {
         code: "top-colder-than-needed",
         level: "fine",
-        sentence: `The top need not be colder than ${celsiusText(enough).replace("degC", "°C")}: there 97 % of the largest gradient stands, and less smoke (supersaturation on the beam now ${digits(vapour.numbers.midSupersaturation, 2)}).`,
+        sentence: `The top need not be colder than ${celsius(enough)}: there 97 % of the largest gradient stands, and less smoke (supersaturation on the beam now ${digits(vapour.numbers.midSupersaturation, 2)}).`,
         ...numbers,
         remedy: { text: "warm the top", set: { "vessel.top": celsiusText(enough) } },
       },
@@ -107,17 +119,16 @@ function coldTop({ setup, vapour }: Forecast): Finding[] {
 /** Metal's share of the pressure at the hottest wall: from a tenth on it drives the gas before it. */
 function vapourShare({ setup, vapour }: Forecast): Finding[] {
   if (vapour.field.regime === "heat-pipe") return [];
-  const { wall, pressureEquation, gasPressure } = setup.vessel;
-  const share =
-    saturationPressure(setup.medium.element, wall.bottom, pressureEquation) / vapour.field.pressure;
-  if (share < 0.3) return [];
+  const { gasPressure } = setup.vessel;
+  const share = metalShare({ setup, vapour });
+  if (share < SHARE_FROM) return [];
   return [
     {
       code: "near-heat-pipe",
       level: "mind",
       sentence: `The metal's vapour makes ${Math.round(100 * share)} % of the pressure at the hottest wall: a little more heat and it drives the gas out.`,
       value: share,
-      threshold: 0.3,
+      threshold: SHARE_FROM,
       unit: "1",
       source: COMMON,
       remedy: {
@@ -144,7 +155,11 @@ function medium({ setup, vapour, curve }: Forecast): Finding[] {
       level: MEDIUM_LEVEL[warning.code] ?? "fine",
       sentence: warning.sentence,
       ...(warning.code === "dimers-likely"
-        ? { value: vapour.state.density * BOLTZMANN * vapour.state.temperature, threshold: 100, unit: "Pa" }
+        ? {
+            value: vapour.state.density * BOLTZMANN * vapour.state.temperature,
+            threshold: DIMERS_FROM,
+            unit: "Pa",
+          }
         : {}),
       ...(warning.code === "impact-limit" ? { value: reach, threshold: 0.3e-9, unit: "m" } : {}),
       source: `what the model of the medium says of itself; ${COMMON}`,
@@ -157,39 +172,6 @@ function medium({ setup, vapour, curve }: Forecast): Finding[] {
           }
         : {}),
     }));
-}
-
-/** How long the metal lasts; a proposal where no charge is stated. */
-function charge({ setup, vapour }: Forecast): Finding[] {
-  const { solidLoss, chargeLife } = vapour.numbers;
-  const rate = `${digits(solidLoss * 3.6e6, 2)} g an hour`;
-  const source = "diffusion from the hot wall to walls below the melting point, this tube";
-  if (setup.vessel.charge === undefined) {
-    const wanted = Math.max(0.5e-3, 3 * 3600 * solidLoss);
-    return [
-      {
-        code: "charge-not-stated",
-        level: "fine",
-        sentence: `No charge is stated: ${rate} settle as a solid, so three hours ask for ${digits(wanted * 1e3, 2)} g.`,
-        value: solidLoss,
-        unit: "kg/s",
-        source,
-        remedy: { text: "state the charge", set: { "vessel.charge": plainText(wanted, 1e3, "g") } },
-      },
-    ];
-  }
-  if (chargeLife === null || chargeLife < 3600) return []; // short ones: said by the vessel itself
-  return [
-    {
-      code: "charge-lasts",
-      level: "fine",
-      sentence: `The charge of ${digits(setup.vessel.charge * 1e3, 2)} g lasts ${span(chargeLife)} at ${rate}.`,
-      value: chargeLife,
-      threshold: 3600,
-      unit: "s",
-      source,
-    },
-  ];
 }
 
 /** Stress of the windows while the tube is pumped out (the whole atmosphere), and over-pressure while hot. */
@@ -253,7 +235,7 @@ function wall({ setup }: Forecast): Finding[] {
       {
         code: "tube-not-stated",
         level: "mind",
-        sentence: `What the tube is made of is not stated, so nobody knows whether its wall takes ${celsiusText(hottest).replace("degC", "°C")}.`,
+        sentence: `What the tube is made of is not stated, so nobody knows whether its wall takes ${celsius(hottest)}.`,
         value: hottest,
         unit: "K",
         source: COMMON,
@@ -269,7 +251,7 @@ function wall({ setup }: Forecast): Finding[] {
     findings.push({
       code: margin < 0 ? "wall-too-hot" : "wall-near-limit",
       level: margin < 0 ? "stop" : "mind",
-      sentence: `The wall at ${celsiusText(hottest).replace("degC", "°C")} is ${margin < 0 ? "above" : "near"} what ${material.name} takes, ${celsiusText(material.limit.value).replace("degC", "°C")}.`,
+      sentence: `The wall at ${celsius(hottest)} is ${margin < 0 ? "above" : "near"} what ${material.name} takes, ${celsius(material.limit.value)}.`,
       value: hottest,
       threshold: material.limit.value,
       unit: "K",
@@ -280,7 +262,7 @@ function wall({ setup }: Forecast): Finding[] {
     findings.push({
       code: "wall-holds",
       level: "fine",
-      sentence: `The wall at ${celsiusText(hottest).replace("degC", "°C")} stays ${Math.round(margin)} K below what ${material.name} takes.`,
+      sentence: `The wall at ${celsius(hottest)} stays ${Math.round(margin)} K below what ${material.name} takes.`,
       value: hottest,
       threshold: material.limit.value,
       unit: "K",

@@ -10,6 +10,11 @@ export function celsiusText(kelvin: number): string {
   return `${Number((kelvin - 273.15).toFixed(1))} degC`;
 }
 
+/** The same for a person: "285 °C". */
+export function celsius(kelvin: number): string {
+  return celsiusText(kelvin).replace("degC", "°C");
+}
+
 /** Text of a quantity as the setup file takes it: si · factor, three digits, unit. */
 export function plainText(si: number, factor: number, unit: string): string {
   return `${Number((si * factor).toPrecision(3))} ${unit}`;

@@ -1,5 +1,5 @@
 import { Command } from "commander";
-import { type Choice, choose, type Chosen, OUTCOMES, WISHES } from "../../plan/index.ts";
+import { type Choice, choose, type ChooseWish, type Chosen, OUTCOMES, WISHES } from "../../plan/index.ts";
 import { fromCoherent, parseQuantity, Refusal } from "../../quantity/index.ts";
 import { digits, print, table, toJson } from "../output.ts";
 import { provenanceOf } from "../provenance.ts";
@@ -13,6 +13,7 @@ interface Options {
   readonly free: string[];
   readonly screen?: string;
   readonly seenFrom?: string;
+  readonly shownBy: string;
   readonly forecasts: string;
   readonly list: string;
   readonly set: string[];
@@ -38,7 +39,12 @@ export function chooseCommand(): Command {
     .option("--at-most <outcome=value>", 'a limit such as "halfGap=0.2 nm"; repeatable', repeat, [])
     .option(
       "--screen <width>",
-      "width of the screen on which the picture is thrown; with --seen-from: the pair must be clearly apart there",
+      "width of the screen on which the picture is shown; with --seen-from: the pair must be clearly apart there",
+    )
+    .option(
+      "--shown-by <means>",
+      "what shows it there: camera (a projector shows the camera's picture) or light (the lens throws the light itself)",
+      "camera",
     )
     .option("--seen-from <distance>", "distance of the last row from the screen")
     .option("--forecasts <number>", "most forecasts to make", "120")
@@ -61,7 +67,7 @@ export function chooseCommand(): Command {
     });
 }
 
-function screenOf({ screen, seenFrom }: Options) {
+function screenOf({ screen, seenFrom, shownBy: shows }: Options): Pick<ChooseWish, "screen"> {
   if (screen === undefined && seenFrom === undefined) return {};
   if (screen === undefined || seenFrom === undefined) {
     throw new Refusal({
@@ -76,10 +82,30 @@ function screenOf({ screen, seenFrom }: Options) {
     if (value > 0) return value;
     throw new Refusal({ code: "not-positive", field, received: `"${text}"`, expected: "a length above 0" });
   };
-  return { screen: { width: positive(screen, "--screen"), distance: positive(seenFrom, "--seen-from") } };
+  if (shows !== "camera" && shows !== "light") {
+    throw new Refusal({
+      code: "unknown-means",
+      field: "--shown-by",
+      received: JSON.stringify(shows),
+      expected: "one of camera, light",
+    });
+  }
+  return {
+    screen: { shows, width: positive(screen, "--screen"), distance: positive(seenFrom, "--seen-from") },
+  };
 }
 
-const SHOWN = ["height", "halfGap", "pairTimes", "supersaturation", "bottom", "warmUp", "metalLoss"];
+const SHOWN = [
+  "height",
+  "halfGap",
+  "pairTimes",
+  "bridgeDetails",
+  "screenLuminance",
+  "supersaturation",
+  "bottom",
+  "warmUp",
+  "metalLoss",
+];
 
 function words(chosen: Chosen, path: string): string {
   const list = chosen.choices.length > 0 ? chosen.choices : chosen.nearest === null ? [] : [chosen.nearest];

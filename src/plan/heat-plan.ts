@@ -1,0 +1,255 @@
+/**
+ * The day's heat: power and temperatures minute by minute from the shell of the tube, when it is ready, and how it cools.
+ * Where the setup states no heater, a tube is assumed whose power and cooling give the temperatures that it states.
+ */
+import planning from "../../data/planning.json" with { type: "json" };
+import type { Setup } from "../setup/index.ts";
+import {
+  type PowerStep,
+  type ShellInput,
+  type ShellState,
+  steadyShell,
+  TUBE_MATERIALS,
+  wallReadings,
+  type WallReadings,
+  type WarmUp,
+  warmUp,
+} from "../vessel/index.ts";
+import { USUAL_RAMP } from "./limits.ts";
+
+/** Arrays of one length over time; SI units. */
+export interface HeatCurve {
+  /** s since the heater was switched on, or off */
+  readonly time: readonly number[];
+  /** K */
+  readonly bottom: readonly number[];
+  readonly top: readonly number[];
+  readonly ends: readonly number[];
+  /** power that the heater takes, W */
+  readonly power: readonly number[];
+}
+
+export interface HeatPlan {
+  /** "heater": the setup's own; "assumed": the setup gives temperatures only */
+  readonly basis: "heater" | "assumed";
+  /** what the times rest on, one sentence */
+  readonly sentence: string;
+  readonly shell: ShellInput;
+  /** where everything comes to rest at the shell's power, K */
+  readonly target: WallReadings;
+  /** rate at which the metal is led up, K/s */
+  readonly ramp: number;
+  readonly warm: HeatCurve;
+  /** s after which metal and top stay within READY of where they come to rest; null where that takes longer than LONGEST */
+  readonly ready: number | null;
+  readonly cool: HeatCurve;
+  /** s after the heater is off until the metal is below COLD; null where that takes longer than LONGEST */
+  readonly cold: number | null;
+}
+
+/** K */
+export const READY = 2;
+/** Metal below this may be left alone, K: common practice, no source. */
+export const COLD = 323.15;
+/** Time between two settings of the heater, s. */
+const INTERVAL = 120;
+/** s */
+const LONGEST = 12 * 3600;
+/** Power is told to this share of the largest. */
+const FINEST = 0.01;
+
+const ASSUMED = planning.assumed_tube;
+
+/** Led up at the usual rate for windows and seals, never above the heater's own power; then held. */
+export function heatPlan(setup: Setup): HeatPlan {
+  const { shell, basis, sentence } = shellFor(setup);
+  const steady = steadyShell(shell);
+  const target = wallReadings(steady);
+  const ramp = USUAL_RAMP.value;
+  const led = lead(shell, target, ramp);
+  const cooled = coolDown(shell, steady);
+  return {
+    basis,
+    sentence,
+    shell,
+    target,
+    ramp,
+    warm: led.curve,
+    ready: led.ready,
+    cool: cooled,
+    cold: timeBelow(cooled, COLD),
+  };
+}
+
+/** Temperatures at a time, linear between the curve's points and held beyond them. */
+export function heatAt(curve: HeatCurve, time: number): WallReadings & { readonly power: number } {
+  const { time: t, bottom, top, ends, power } = curve;
+  let i = 0;
+  while (i < t.length - 2 && t[i + 1] < time) i++;
+  const share = Math.min(1, Math.max(0, (time - t[i]) / (t[i + 1] - t[i])));
+  const at = (values: readonly number[]): number => values[i] + share * (values[i + 1] - values[i]);
+  return { bottom: at(bottom), top: at(top), ends: at(ends), power: power[i] };
+}
+
+/** First time at which the metal has reached a temperature in K; null where it never does. */
+export function timeReaching({ time, bottom }: HeatCurve, temperature: number): number | null {
+  for (let i = 1; i < time.length; i++) {
+    if (bottom[i] < temperature) continue;
+    const share = Math.max(0, (temperature - bottom[i - 1]) / (bottom[i] - bottom[i - 1]));
+    return time[i - 1] + Math.min(1, share) * (time[i] - time[i - 1]);
+  }
+  return null;
+}
+
+function timeBelow({ time, bottom }: HeatCurve, temperature: number): number | null {
+  const i = bottom.findIndex((each) => each < temperature);
+  return i < 0 ? null : time[i];
+}
+
+/** Settings of the heater one after another, each so that the metal comes as near to the ramp as the power allows. */
+function lead(
+  shell: ShellInput,
+  target: WallReadings,
+  ramp: number,
+): { readonly curve: HeatCurve; readonly ready: number | null } {
+  const rows: number[][] = [[0, shell.room, shell.room, shell.room, 0]];
+  let start: ShellState | undefined;
+  let power = 0;
+  /** K that a watt more moves the metal by in one interval */
+  let gain = 20 / shell.power;
+  let bottom = shell.room;
+  let restedAt: number | null = null;
+  for (let time = 0; time < LONGEST; time += INTERVAL) {
+    const wanted = Math.min(target.bottom, shell.room + ramp * (time + INTERVAL));
+    const step = (watts: number) => intervalAt(shell, start, watts);
+    let tried = step(power);
+    for (let k = 0; k < 3; k++) {
+      const miss = wanted - tried.readings.bottom;
+      const next = setting(power + miss / gain, shell.power);
+      if (Math.abs(miss) < 0.3 || next === power) break;
+      const again = step(next);
+      const measured = (again.readings.bottom - tried.readings.bottom) / (next - power);
+      if (measured > 0) gain = measured;
+      power = next;
+      tried = again;
+    }
+    start = tried.state;
+    const { bottom: now, top, ends } = tried.readings;
+    rows.push([time + INTERVAL, now, top, ends, power]);
+    const still = Math.abs(now - target.bottom) < READY && Math.abs(top - target.top) < READY;
+    if (!still) restedAt = null;
+    else restedAt ??= time + INTERVAL;
+    bottom = now;
+    // Ten minutes at rest, as the sheet asks for.
+    if (restedAt !== null && time + INTERVAL - restedAt >= 600) break;
+  }
+  if (Math.abs(bottom - target.bottom) >= READY) restedAt = null;
+  return { curve: curveOf(rows), ready: restedAt };
+}
+
+/** A power that a person can set. */
+function setting(watts: number, most: number): number {
+  const unit = FINEST * most;
+  return Math.min(most, Math.max(0, Math.round(watts / unit) * unit));
+}
+
+function intervalAt(shell: ShellInput, start: ShellState | undefined, watts: number) {
+  const run = warmUp(shell, {
+    duration: INTERVAL,
+    steps: [{ from: 0, power: watts }],
+    keep: [INTERVAL],
+    tolerance: 0.5,
+    ...(start === undefined ? {} : { start }),
+  });
+  const [state] = run.kept;
+  return { state, readings: lastOf(run) };
+}
+
+function lastOf({ bottom, top, ends, time }: WarmUp): WallReadings {
+  const i = time.length - 1;
+  return { bottom: bottom[i], top: top[i], ends: ends[i] };
+}
+
+function coolDown(shell: ShellInput, start: ShellState): HeatCurve {
+  const off: readonly PowerStep[] = [{ from: 0, power: 0 }];
+  const run = warmUp(shell, { duration: LONGEST, steps: off, start, tolerance: 0.5 });
+  const rows = Array.from(run.time, (time, i) => [time, run.bottom[i], run.top[i], run.ends[i], 0]);
+  const cold = rows.findIndex((row) => row[1] < COLD);
+  return curveOf(cold < 0 ? rows : rows.slice(0, cold + 1));
+}
+
+function curveOf(rows: readonly (readonly number[])[]): HeatCurve {
+  const column = (c: number): number[] => rows.map((row) => row[c]);
+  return { time: column(0), bottom: column(1), top: column(2), ends: column(3), power: column(4) };
+}
+
+/** The setup's own shell, or one that comes to rest where the setup says. */
+function shellFor(setup: Setup): Pick<HeatPlan, "shell" | "basis" | "sentence"> {
+  if (setup.shell !== undefined) {
+    return {
+      shell: setup.shell,
+      basis: "heater",
+      sentence: `Times from the balance of heat of this tube at up to ${watts(setup.shell.power)}, led up no faster than ${rampWords()}.`,
+    };
+  }
+  const { vessel, construction } = setup;
+  const stated = construction.tubeMaterial;
+  const material = stated !== undefined && TUBE_MATERIALS.includes(stated) ? stated : ASSUMED.material;
+  const tube: ShellInput = {
+    bore: vessel.bore,
+    heatedLength: vessel.heatedLength,
+    length: vessel.length,
+    material,
+    thickness: ASSUMED.wall_thickness.value * 1e-3,
+    hotStrip: vessel.wall.hotStrip,
+    heater: { kind: "electric" },
+    power: 100,
+    insulation: { material: ASSUMED.lagging, thickness: ASSUMED.lagging_thickness.value * 1e-3 },
+    topCooling: { kind: "fixed", coefficient: 20 },
+    endCooling: { kind: "still-air" },
+    room: ASSUMED.room.value + 273.15,
+  };
+  const fitted = restingAt(tube, vessel.wall);
+  const reached = Math.abs(wallReadings(steadyShell(fitted)).top - vessel.wall.top) < 5;
+  return {
+    shell: fitted,
+    basis: "assumed",
+    sentence: `This setup states temperatures and no heater: times are those of a ${ASSUMED.wall_thickness.value} mm tube of ${material} under ${ASSUMED.lagging_thickness.value} mm of ${ASSUMED.lagging.replace("-", " ")}, which ${watts(fitted.power)} would hold at this temperature${reached ? "" : " (its top stays warmer than stated)"}. State the heater for times of your own tube.`,
+  };
+}
+
+const watts = (power: number): string => `${Number(power.toPrecision(2))} W`;
+const rampWords = (): string => `${Math.round(USUAL_RAMP.value * 60)} K a minute`;
+
+/**
+ * Power and cooling of the top at which a tube rests at a bottom and a top temperature: the top by bisection on the
+ * logarithm of its coefficient, the bottom by secant steps on the power within. A top that no cooling reaches gets the nearest.
+ */
+function restingAt(tube: ShellInput, wall: { readonly bottom: number; readonly top: number }): ShellInput {
+  let low = Math.log(0.3);
+  let high = Math.log(2000);
+  let { power } = tube;
+  let best = tube;
+  for (let k = 0; k < 9; k++) {
+    const middle = (low + high) / 2;
+    const cooled: ShellInput = { ...tube, topCooling: { kind: "fixed", coefficient: Math.exp(middle) } };
+    power = powerFor(cooled, wall.bottom, power);
+    best = { ...cooled, power };
+    const { top } = wallReadings(steadyShell(best));
+    if (Math.abs(top - wall.top) < 2) break;
+    if (top > wall.top) low = middle;
+    else high = middle;
+  }
+  return best;
+}
+
+function powerFor(shell: ShellInput, bottom: number, guess: number): number {
+  let power = guess;
+  for (let k = 0; k < 12; k++) {
+    const now = wallReadings(steadyShell({ ...shell, power })).bottom;
+    if (Math.abs(now - bottom) < 0.5) break;
+    // Loss grows faster than the temperature above the room; a power of 1.3 leads there within a few steps.
+    power *= ((bottom - shell.room) / Math.max(1, now - shell.room)) ** 1.3;
+  }
+  return power;
+}
