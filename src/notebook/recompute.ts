@@ -67,7 +67,7 @@ export function readAgain(
 
 /** What a notebook keeps of a reading: all but its per-pixel parts. */
 export function readingResult(reading: Reading): JsonObject {
-  const { curve: _curve, mask: _mask, trace, ...rest } = reading;
+  const { curve: _curve, mask: _mask, residual: _residual, trace, ...rest } = reading;
   return plain({ ...rest, tracePoints: trace.length });
 }
 

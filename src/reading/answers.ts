@@ -74,6 +74,7 @@ export function buildReading(fitted: FittedPicture): Reading {
     trace: tracePoints(fitted),
     curve: fittedCurve(fitted),
     mask: maskOf(fitted),
+    residual: residualOf(fitted),
   };
 }
 
@@ -287,4 +288,11 @@ function maskOf(fitted: FittedPicture): Uint8Array {
   for (const i of fitted.pixels) mask[i] = 1;
   for (const i of fitted.struckPixels) mask[i] = 2;
   return mask;
+}
+
+function residualOf({ hot, fit, pixels }: FittedPicture): Float32Array {
+  const residual = new Float32Array(hot.light.length);
+  for (let k = 0; k < pixels.length; k++)
+    residual[pixels[k]] = (hot.light[pixels[k]] - fit.model[k]) / fit.sigma[k];
+  return residual;
 }

@@ -147,6 +147,8 @@ export interface Reading {
   };
   /** 1 where a pixel took part in the fit, 2 where it was struck; row-major columns × rows */
   readonly mask: Uint8Array;
+  /** photograph minus model in standard deviations of its noise, 0 where a pixel took no part; row-major columns × rows */
+  readonly residual: Float32Array;
 }
 
 export type VerdictCode = "good" | "fair" | "poor";

@@ -70,7 +70,11 @@ export function unmirrored(reading: Reading, size: Pick<Frame, "columns" | "rows
   const n = sign.length;
   const { wavelengthScale: scale } = reading;
   const mask = reading.mask.slice();
-  for (let r = 0; r < rows; r++) mask.subarray(r * columns, (r + 1) * columns).reverse();
+  const residual = reading.residual.slice();
+  for (let r = 0; r < rows; r++) {
+    mask.subarray(r * columns, (r + 1) * columns).reverse();
+    residual.subarray(r * columns, (r + 1) * columns).reverse();
+  }
   return {
     ...reading,
     orientation: "mirrored",
@@ -93,5 +97,6 @@ export function unmirrored(reading: Reading, size: Pick<Frame, "columns" | "rows
     trace: reading.trace.map((point) => ({ ...point, column: columns - point.column })).reverse(),
     curve: { ...reading.curve, column: reading.curve.column.map((c) => columns - c) },
     mask,
+    residual,
   };
 }

@@ -35,7 +35,15 @@ export function readCommand(): Command {
 }
 
 export function readResult(setup: Setup, reading: Reading) {
-  const { curve: _curve, mask: _mask, trace, lineColumns, covariance: _covariance, ...rest } = reading;
+  const {
+    curve: _curve,
+    mask: _mask,
+    residual: _residual,
+    trace,
+    lineColumns,
+    covariance: _covariance,
+    ...rest
+  } = reading;
   return {
     ...rest,
     lineColumns: lineColumns.map((line) => line.column),
