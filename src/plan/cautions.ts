@@ -6,9 +6,8 @@ import type { Setup } from "../setup/index.ts";
 import hazards from "../../data/hazards.json" with { type: "json" };
 import type { Finding } from "./finding.ts";
 import { blueLight, hydrogenYield, USUAL_CHARGE, USUAL_RAMP } from "./limits.ts";
+import { metalFire, sheets, waterSheets } from "./safety-sheets.ts";
 import { COMMON, digits, span } from "./words.ts";
-
-const DOE = "DOE Handbook 1081-94, Primer on Spontaneous Heating and Pyrophoricity";
 
 const ALKALI: ReadonlySet<string> = new Set(["Li", "Na", "K", "Rb", "Cs"]);
 const NITRIDE_FORMERS: ReadonlySet<string> = new Set(["Li", "Mg", "Ca", "Sr", "Ba"]);
@@ -48,7 +47,7 @@ function metal(setup: Setup): Finding[] {
       level: alkali ? "stop" : "mind",
       sentence: `Cooling water beside hot ${element} is the gravest hazard here: a leak into the hot tube bursts it and throws caustic spray${stake}.`,
       ...amount,
-      source: `${DOE}; that a top 85 to 150 K cooler than the metal needs no water: diffusion model`,
+      source: `${waterSheets(element)}; that a top 85 to 150 K cooler than the metal needs no water: diffusion model`,
       remedy: {
         text: "cool the top with air or thinner lagging; where water must be, clamp it on outside, in a closed low-pressure loop whose flow and leak switches cut the heat",
         set: { "vessel.cooling": "air" },
@@ -60,8 +59,7 @@ function metal(setup: Setup): Finding[] {
       code: "nitride",
       level: "stop",
       sentence: `Hot ${element} forms a nitride in nitrogen: the metal is lost, and the nitride gives off ammonia with water.`,
-      source:
-        "International Labour Organization chemical safety card on nitrogen (nitrides of Li, Ca, Sr, Ba); ammonia from memory",
+      source: `${sheets("icsc-n2")} (lithium, calcium, strontium, barium); ammonia from memory`,
       remedy: { text: "fill with argon", set: { "vessel.gas": "Ar" } },
     });
   }
@@ -72,34 +70,34 @@ function metal(setup: Setup): Finding[] {
           level: alkali ? "stop" : "mind",
           sentence: `${element} and water free hydrogen, which may ignite or explode${stake}: no water joint over or inside the hot space, a dry pan below.`,
           ...amount,
-          source: `${DOE}; amount by stoichiometry, ${hazards.hydrogen.lower_explosive_limit.source} (value from memory)`,
+          source: `${waterSheets(element)}; amount by stoichiometry; ${hazards.hydrogen.lower_explosive_limit.source}`,
         }
       : {
           code: "metal-and-water",
           level: "mind",
           sentence: `Cold water leaves ${element} alone, but water on the hot tube bursts into steam and the hot metal frees hydrogen from it: no water joint over or inside the hot space.`,
-          source: COMMON,
+          source: `${waterSheets(element)}; ${COMMON}`,
         },
   );
   findings.push({
     code: "air-while-hot",
     level: "stop",
     sentence: `Air let in while the tube is hot may set the ${element} on fire: let it cool to the room's temperature under its gas before anything is opened.`,
-    source: alkali ? DOE : `${DOE}; for ${element} by likeness, from memory`,
+    source: `${waterSheets(element)}; ${COMMON}`,
   });
+  const fire = metalFire(element);
   findings.push({
     code: "metal-fire",
     level: "mind",
-    sentence:
-      "Keep a class D metal-fire powder (sodium chloride or carbonate based; graphite or copper for lithium) within reach, enough to bury the charge; never water, carbon dioxide or halon.",
-    source: DOE,
+    sentence: `Keep ${fire.keep} within reach, enough to bury the charge; on burning ${element} never ${fire.never}.`,
+    source: fire.source,
   });
   if (SUPEROXIDE.has(element)) {
     findings.push({
       code: "superoxide",
       level: "mind",
       sentence: `Old ${element} under a yellow or orange crust holds superoxide, which explodes with oil or with the metal itself: leave it unopened to specialists.`,
-      source: DOE,
+      source: `${sheets("doe-1081", "cameo-4289", "iowa-peroxides")}${element === "K" ? "" : `; for ${element} by likeness`}`,
     });
   }
   if (element === "Ba") {
@@ -109,7 +107,17 @@ function metal(setup: Setup): Finding[] {
       sentence: `Soluble barium compounds are poisonous (limit ${hazards.barium.value} mg/m³): gloves, no dust, waste to specialists.`,
       value: 5e-7,
       unit: "kg/m3",
-      source: `${hazards.barium.source} (value from memory)`,
+      source: `${hazards.barium.source}; ${sheets("hsdb-ba")}`,
+    });
+  }
+  if (element === "Zn") {
+    findings.push({
+      code: "zinc-fume",
+      level: "mind",
+      sentence: `Zinc vapour that meets air turns to a smoke of oxide, which brings a fever some hours later (limit ${hazards.zinc_oxide.value} mg/m³): open the tube cold only, under an extractor.`,
+      value: 5e-6,
+      unit: "kg/m3",
+      source: sheets("nj-2037", "cornell-zn"),
     });
   }
   if (mass !== undefined && mass > USUAL_CHARGE.value) {
@@ -128,7 +136,7 @@ function metal(setup: Setup): Finding[] {
     code: "leftovers",
     level: "mind",
     sentence: `Metal left in the tube and on its cold ends stays reactive: no quenching, no sink; label it and hand ${element} waste to the people licensed for it. Never work alone with it.`,
-    source: `laboratory procedures for alkali metals; ${COMMON}`,
+    source: `${waterSheets(element)}; ${COMMON}`,
   });
   return findings;
 }
@@ -138,17 +146,17 @@ function glassAndGas(): Finding[] {
     {
       code: "glass-under-vacuum",
       level: "mind",
-      sentence: `An evacuated window can burst inward: polycarbonate shield and goggles, no crack test while hot, no faster than ${digits(USUAL_RAMP.value * 60, 2)} K a minute, a relief valve for over-pressure.`,
+      sentence: `An evacuated window can burst inward from a scratch or a blow: look at it before every run, polycarbonate shield and goggles, no crack test while hot, no faster than ${digits(USUAL_RAMP.value * 60, 2)} K a minute, a relief valve for over-pressure.`,
       value: USUAL_RAMP.value,
       unit: "K/s",
-      source: USUAL_RAMP.source,
+      source: `${sheets("penn-vacuum", "cornell-vacuum")}; rate: ${USUAL_RAMP.source}`,
     },
     {
       code: "gas-cylinder",
       level: "mind",
       sentence:
-        "Chain the gas cylinder, use its regulator, and air the room: argon lies in pits and gives no warning.",
-      source: COMMON,
+        "Chain the gas cylinder, use its regulator, and air the room: argon is heavier than air, lies in pits, pushes the oxygen away and gives no warning.",
+      source: `${sheets("messer-ar")}; ${COMMON}`,
     },
   ];
 }
@@ -175,11 +183,17 @@ function light(setup: Setup): Finding[] {
     findings.push({
       code: "arc-light",
       level: "mind",
-      sentence:
-        source.kind === "xenon-arc"
-          ? "A xenon bulb stands under pressure cold and hot and can burst, its igniter gives tens of kilovolts, its ultraviolet burns eyes and skin and makes ozone: closed housing, visor and gloves at the bulb, ventilation."
-          : "The carbon arc burns eyes and skin with ultraviolet and gives off carbon monoxide, nitrogen oxides and ozone: closed housing, extraction, dark glass.",
-      source: COMMON,
+      ...(source.kind === "xenon-arc"
+        ? {
+            sentence:
+              "A xenon bulb stands under pressure cold and hot and can burst, its igniter gives tens of kilovolts, its ultraviolet burns eyes and skin and makes ozone: closed housing, visor and gloves at the bulb, ten minutes to cool before the housing is opened, ventilation.",
+            source: `${sheets("davis-arcs", "sq-arcs")}; igniter: ${COMMON}`,
+          }
+        : {
+            sentence:
+              "The carbon arc burns eyes and skin with ultraviolet and gives off carbon monoxide, nitrogen oxides and ozone: closed housing, extraction, dark glass.",
+            source: sheets("cameo-arc"),
+          }),
     });
   }
   return findings;
@@ -192,21 +206,21 @@ function powerAndHeat(setup: Setup): Finding[] {
       code: "mains-and-heat",
       level: "mind",
       sentence:
-        "Mains heaters on steel want earth, a residual-current breaker and an over-temperature cut-out apart from the controller.",
-      source: COMMON,
+        "Mains heaters on steel want earth, a residual-current breaker and an over-temperature cut-out with a sensor of its own, apart from the controller; no run goes unattended.",
+      source: sheets("fuji-limit", "ecu-heating"),
     },
     {
       code: "flame",
       level: "mind",
       sentence:
-        "Where a burner heats the tube: carbon monoxide, a gas tap within reach, no flame near gas hoses, ventilation.",
-      source: COMMON,
+        "Where a burner heats the tube: carbon monoxide (35 ppm at most over a day), a gas tap within reach, no flame near gas hoses, ventilation.",
+      source: `${sheets("niosh-co")}; ${COMMON}`,
     },
     {
       code: "burns",
       level: "mind",
-      sentence: `The tube at ${Math.round(hot - 273.15)} °C ${hot > hazards.glow.value ? "glows no more than dull red" : "does not glow"} and burns at a touch for hours after: guard it and label it hot.`,
-      source: `${COMMON}; ${hazards.glow.source} (value from memory)`,
+      sentence: `The tube at ${Math.round(hot - 273.15)} °C ${hot > hazards.glow.value ? "glows" : "does not glow"} and burns at a touch for hours after: guard it and label it hot.`,
+      source: `${COMMON}; ${hazards.glow.source}`,
     },
   ];
 }

@@ -47,6 +47,7 @@ const METAL_HAZARDS: ReadonlySet<string> = new Set([
   "metal-and-water",
   "superoxide",
   "barium",
+  "zinc-fume",
   "nitride",
   "metal-fire",
 ]);
