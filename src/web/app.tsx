@@ -111,6 +111,8 @@ export function App(props: {
             sight={sight()}
             chosen={view().element}
             onChoose={(element) => store.look({ element })}
+            onMove={(values, label) => store.set(values, label, "move along the rail")}
+            onMoved={() => store.settle()}
             theme={theme.theme()}
             anchors={anchors()}
           />

@@ -116,6 +116,31 @@ describe("the bench in a browser", () => {
     expect(await nextPicture(page, dragged)).toBe(first);
   });
 
+  it("moves what is dragged along the rail, snapping to centimetres, as one step to be taken back", async () => {
+    const stand = page.locator("label.stand", { has: choose("vapour tube") });
+    const left = async () => (await stand.boundingBox())?.x ?? Number.NaN;
+    const before = await left();
+    const box = await stand.boundingBox();
+    if (box === null) throw new Error("the tube is not shown");
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (let i = 1; i <= 10; i++) await page.mouse.move(x - 2 * i, y);
+    await page.mouse.up();
+    await expect.poll(left).toBeLessThan(before - 8);
+    expect(await choose("vapour tube").isChecked()).toBe(true);
+    await page.getByText(/finer settings/).click();
+    await expect.poll(() => field("collimator to tube").inputValue()).toMatch(/^[1-6]0\s?mm$/u);
+    await page.getByRole("button", { name: /^undo: vapour tube moved/ }).click();
+    await expect.poll(left).toBeCloseTo(before, 0);
+    await choose("vapour tube").focus();
+    await page.keyboard.press("Shift+ArrowRight");
+    expect(await field("collimator to tube").inputValue()).toMatch(/^80\s?mm$/u);
+    await page.keyboard.press("Alt+Shift+ArrowLeft");
+    expect(await field("collimator to tube").inputValue()).toMatch(/^79\s?mm$/u);
+    expect(await choose("vapour tube").isChecked()).toBe(true);
+  });
+
   it("can be worked by keyboard alone", async () => {
     const first = await pictureOf(page);
     const at = () =>

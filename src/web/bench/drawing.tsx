@@ -12,14 +12,17 @@ import { ELEMENT_WORDS } from "../words/elements.ts";
 import type { Sight } from "../worker/protocol.ts";
 import { FieldImage } from "../figure/field-image.tsx";
 import { type Drawn, ElementShape } from "./shapes.tsx";
-import { layStands, Stands } from "./stands.tsx";
-import { placeOf, placesOf } from "./places.ts";
+import { layStands, type Mover, Stands } from "./stands.tsx";
+import { FINE_STEP, moved, placeOf, placesOf, STEP, stood } from "./places.ts";
 import { type Beam, roundFactor, sideBeam, topBeam, whiteBeam } from "./rays.ts";
 
 export interface DrawingProps {
   readonly sight: Sight;
   readonly chosen: ElementId;
   readonly onChoose: (id: ElementId) => void;
+  /** sets fields of the setup, as one step of undo for each move */
+  readonly onMove: (values: Readonly<Record<string, string>>, label: string) => void;
+  readonly onMoved: () => void;
   readonly theme: string;
   /** middle of the sheet of fields and the two upper corners of the plate, in pixels from the drawing's left edge */
   readonly anchors:
@@ -99,6 +102,28 @@ export function BenchDrawing(props: DrawingProps) {
     ),
   );
   const tube = () => placeOf(places(), "tube");
+
+  // A move counts from where things stood when it began, on the scale the drawing had then.
+  let held: { readonly setup: Setup; readonly scale: number; touched: boolean } | undefined;
+  const mover: Mover = {
+    begin: () => {
+      held = { setup: props.sight.setup, scale: scale(), touched: false };
+    },
+    move: (id, by, fine) => {
+      if (held === undefined) return;
+      const step = fine ? FINE_STEP : STEP;
+      const metres = "px" in by ? by.px / held.scale : by.steps * step;
+      const values =
+        moved(held.setup, id, metres, step) ?? (held.touched ? stood(held.setup, id) : undefined);
+      if (values === undefined) return;
+      held.touched = true;
+      props.onMove(values, `${nameOf(id, held.setup)} moved`);
+    },
+    end: () => {
+      held = undefined;
+      props.onMoved();
+    },
+  };
 
   return (
     <section class="bench" aria-label="The bench, lamp left, camera right">
@@ -196,6 +221,7 @@ export function BenchDrawing(props: DrawingProps) {
         <Stands
           chosen={props.chosen}
           onChoose={props.onChoose}
+          mover={mover}
           stands={stands()}
           bottom={LABELS + SIDE + TOP}
         />

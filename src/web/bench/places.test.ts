@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import demo from "../../../examples/blue-twins.json" with { type: "json" };
-import { type JsonObject, parseSetup } from "../../setup/index.ts";
+import { parseSetup } from "../../setup/index.ts";
 import { ELEMENTS } from "../state/bench.ts";
-import { FINE_STEP, moved, placeOf, placesOf, STEP } from "./places.ts";
+import { FINE_STEP, moved, placeOf, placesOf, STEP, stood } from "./places.ts";
 
-const setup = parseSetup(demo as JsonObject);
+const setup = parseSetup(demo);
 const withRail = (values: Readonly<Record<string, string>>) =>
   parseSetup({
     ...demo,
@@ -12,7 +12,7 @@ const withRail = (values: Readonly<Record<string, string>>) =>
       ...demo.path,
       rail: Object.fromEntries(Object.entries(values).map(([path, text]) => [path.split(".")[2], text])),
     },
-  } as JsonObject);
+  });
 
 describe("places on the rail", () => {
   it("stands everything from the lamp on, in the light's order", () => {
@@ -49,6 +49,10 @@ describe("places on the rail", () => {
       "path.rail.tubeToLens": "10 mm",
     });
     expect(moved(setup, "tube", 0.001, STEP)).toBeUndefined();
+    expect(stood(setup, "tube")).toEqual({
+      "path.rail.collimatorToTube": "70 mm",
+      "path.rail.tubeToLens": "70 mm",
+    });
     expect(moved(setup, "lamp", 1, STEP)).toEqual({ "path.rail.lampToCondenser": "10 mm" });
     expect(moved(setup, "camera", 0.1, STEP)).toEqual({ "path.rail.disperserToCamera": "170 mm" });
   });

@@ -101,6 +101,14 @@ export function moved(
   return next === now ? undefined : { [lead]: written(next) };
 }
 
+/** The fields that a move sets, as they stand. */
+export function stood(setup: Setup, id: ElementId): Readonly<Record<string, string>> {
+  const { before, after } = REINS[id];
+  return Object.fromEntries(
+    [before, after].flatMap((path) => (path === undefined ? [] : [[path, written(distanceOf(setup, path))]])),
+  );
+}
+
 /** Nothing stands closer than this, m. */
 const SHORTEST = 0.01;
 

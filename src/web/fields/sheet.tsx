@@ -1,5 +1,5 @@
 /** The fields of the chosen element, hung from it on a thread. Every field comes from the core's table. */
-import { createMemo, createSignal, For, Show as When } from "solid-js";
+import { createEffect, createMemo, createSignal, For, Show as When } from "solid-js";
 import type { Field } from "../../setup/field-kinds.ts";
 import { fieldAt } from "../../setup/fields.ts";
 import type { ElementId } from "../state/bench.ts";
@@ -27,6 +27,13 @@ export function FieldSheet(props: SheetProps) {
   const fields = createMemo(() => read(words().fields));
   const finer = createMemo(() => read(words().finer ?? []));
 
+  // A fault must be seen; otherwise the person opens and closes.
+  const openAtFault = (details: HTMLDetailsElement): void => {
+    createEffect(() => {
+      if (finer().some((field) => props.faults.has(field.path))) details.open = true;
+    });
+  };
+
   return (
     <section class="sheet" aria-label={`Fields of the ${words().name}`} onFocusOut={() => setTold(undefined)}>
       <h2>{words().name}</h2>
@@ -34,7 +41,7 @@ export function FieldSheet(props: SheetProps) {
         {(field) => <FieldRow field={field} {...props} onTell={() => setTold(field)} />}
       </For>
       <When when={finer().length > 0}>
-        <details open={finer().some((field) => props.faults.has(field.path))}>
+        <details ref={openAtFault}>
           <summary>{`${finer().length} finer settings`}</summary>
           <For each={finer()}>
             {(field) => <FieldRow field={field} {...props} onTell={() => setTold(field)} />}
