@@ -14,7 +14,7 @@ export async function readText(path: string): Promise<string> {
   return (await readBytes(path)).toString("utf8");
 }
 
-async function readBytes(path: string): Promise<Buffer> {
+export async function readBytes(path: string): Promise<Buffer> {
   try {
     return await readFile(path);
   } catch (error) {
@@ -29,10 +29,16 @@ async function readBytes(path: string): Promise<Buffer> {
   }
 }
 
-/** A picture file as samples: PNG by our own reader, JPEG and TIFF through libvips. */
 export async function readFrame(path: string): Promise<Frame> {
-  const bytes = await readBytes(path);
-  if (bytes.subarray(1, 4).toString("latin1") === "PNG") return decodePng(bytes, path);
+  return decodeFrame(await readBytes(path), path);
+}
+
+/**
+ * A picture file's bytes as samples: PNG by our own reader, JPEG and TIFF through libvips.
+ * @param path name of the file, for a refusal
+ */
+export async function decodeFrame(bytes: Uint8Array, path: string): Promise<Frame> {
+  if (Buffer.from(bytes.subarray(1, 4)).toString("latin1") === "PNG") return decodePng(bytes, path);
   const unreadable = (received: string): Refusal =>
     new Refusal({
       code: "not-a-picture",

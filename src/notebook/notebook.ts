@@ -92,6 +92,12 @@ export class Notebook {
     return new Notebook(folder, options);
   }
 
+  static openOrCreate(folder: string, options: NotebookOptions = {}): Notebook {
+    return existsSync(join(folder, DATABASE_NAME))
+      ? Notebook.open(folder, options)
+      : Notebook.create(folder, options);
+  }
+
   close(): void {
     this.#release();
   }

@@ -123,8 +123,9 @@ async function compareAgain(
         ...given("dark", linked(notebook, entry, "dark")),
       };
       const { frames, hashes } = await keptFrames(notebook, pictures, decode);
+      const lampLines = typeof body["lampLines"] === "string" ? body["lampLines"] : "";
       const options = (isObject(body["options"]) ? body["options"] : {}) as ReadOptions;
-      const reading = readAgain(documentOf(setup()), frames, String(body["lampLines"] ?? ""), options);
+      const reading = readAgain(documentOf(setup()), frames, lampLines, options);
       return compare(
         { result: body["result"] ?? null, pictures: picturesOf(body) },
         { result: readingResult(reading), pictures: hashes },

@@ -1,17 +1,22 @@
 /**
- * The local server as a function from request to response: the built page and the one setup file it was started with.
- * It answers GET and HEAD only, to a Host that means this machine, and sends every page with a strict policy.
+ * The local server as a function from request to response: the built page, the one setup file it was started with, and
+ * a notebook where it was given one. It answers to a Host that means this machine, takes in only what its own page adds
+ * to the notebook, and sends every page with a strict policy.
  */
 import { readFile } from "node:fs/promises";
 import { basename, extname, join, normalize, sep } from "node:path";
 import { Hono } from "hono";
 import { secureHeaders } from "hono/secure-headers";
+import { NOTEBOOK_API } from "../notebook/index.ts";
+import { isNotebookAddress, mayPost, notebookRoutes, type ServedNotebook } from "./notebook-api.ts";
 
 export interface AppOptions {
   /** folder of the built page */
   readonly root: string;
   /** setup file the page opens with */
   readonly setupPath?: string;
+  /** notebook that the page may look into and add to */
+  readonly notebook?: ServedNotebook;
 }
 
 /** Names under which this machine is asked for itself; any other Host may be a foreign page rebinding its name to us. */
@@ -38,10 +43,11 @@ export function createApp(options: AppOptions): Hono {
     if (!OWN_NAMES.has(hostName(context.req.header("host")))) {
       return context.text("This address answers to 127.0.0.1 and localhost only.\n", 403);
     }
-    if (context.req.method !== "GET" && context.req.method !== "HEAD") {
-      return context.text("This server only hands out the page; it takes nothing in.\n", 405, {
-        allow: "GET, HEAD",
-      });
+    if (context.req.method !== "GET" && context.req.method !== "HEAD" && !mayPost(context)) {
+      const sentence = "This server takes in nothing but what its own page adds to a notebook.";
+      return isNotebookAddress(context)
+        ? context.json({ message: sentence }, 403)
+        : context.text(`${sentence}\n`, 405, { allow: "GET, HEAD" });
     }
     return next();
   });
@@ -80,6 +86,8 @@ export function createApp(options: AppOptions): Hono {
     context.header("cache-control", "no-store");
     return context.body(text, 200, { "content-type": "application/json; charset=utf-8" });
   });
+
+  app.route(NOTEBOOK_API, notebookRoutes(options.notebook));
 
   app.get("/*", async (context) => {
     const path = safePath(options.root, new URL(context.req.url).pathname);

@@ -5,12 +5,15 @@ import { fileURLToPath } from "node:url";
 import { serve } from "@hono/node-server";
 import { Refusal } from "../quantity/refusal.ts";
 import { createApp } from "./app.ts";
+import type { ServedNotebook } from "./notebook-api.ts";
 
 export interface ServerOptions {
   /** port on the loopback address, 0 takes a free one */
   readonly port: number;
   /** setup file the page opens with */
   readonly setupPath?: string;
+  /** notebook that the page may look into and add to */
+  readonly notebook?: ServedNotebook;
   /** folder of the built page; found beside the program when not given */
   readonly root?: string;
 }
@@ -30,6 +33,7 @@ export function startServer(options: ServerOptions): Promise<Server> {
   const app = createApp({
     root,
     ...(options.setupPath === undefined ? {} : { setupPath: options.setupPath }),
+    ...(options.notebook === undefined ? {} : { notebook: options.notebook }),
   });
   return new Promise((resolve, reject) => {
     const server = serve({ fetch: app.fetch, hostname: "127.0.0.1", port: options.port });
