@@ -104,15 +104,15 @@ def curve_light(b, hot):
     wavelength = b["scale"][0] + u * (b["scale"][1] + u * b["scale"][2])
     colour = np.clip(1 + b["colour_slope"] * 2 * u / b["columns"], 0, None)
     nodes, weights = np.polynomial.legendre.leggauss(17)
-    grid = 0
+    parts = []
     for t, w in zip(nodes, weights / 2):
         column = b["column"] * hot + b["gradient"] * hot * b["beam"] / 2 * t * (1 + t * b["change"] / 2)
         kappa, sigma = per_atom(b, wavelength, max(column, 0) / b["length"]) if hot else (0 * u, 0 * u)
         up = b["offset"] + b["bend"] * u * u + t * b["offset_change"]
         up = up + b["pixels_per_radian"] * kappa * b["gradient"] * b["shimmer"] * (1 + t * b["change"])
         picture = to_picture(b, u, np.clip(up, -3 * b["rows"], 3 * b["rows"]))
-        part, pad = lay(b, *picture, colour * np.exp(-sigma * max(column, 0)) * w * 0.05)
-        grid = grid + part
+        parts.append((*picture, colour * np.exp(-sigma * max(column, 0)) * w * 0.05))
+    grid, pad = lay(b, *(np.concatenate(part) for part in zip(*parts)))
     peak = spread(b["level_height"], b["sigma_y"], SUB_Y)
     top = np.convolve(peak, np.ones(SUB_Y), mode="valid").max()
     return to_pixels(b, grid, pad, b["plumb_width"], b["level_height"]) / top
