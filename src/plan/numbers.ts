@@ -1,5 +1,6 @@
 /** Numbers of a checked setup read and replaced by the path they have in the file, without going through text. */
 import { Refusal } from "../quantity/index.ts";
+import type { Contents } from "../vessel/index.ts";
 import {
   fieldAt,
   getPath,
@@ -9,6 +10,7 @@ import {
   type QuantityField,
   setPath,
   type Setup,
+  withShell,
 } from "../setup/index.ts";
 
 /** Where a field of the file stands in the checked setup, when not under its own path. */
@@ -20,6 +22,14 @@ const MOVED: Readonly<Record<string, string>> = {
   "vessel.hotStrip": "vessel.wall.hotStrip",
   "vessel.windowThickness": "construction.windowThickness",
   "vessel.windowDiameter": "construction.windowDiameter",
+  "vessel.pathLength": "vessel.heatedLength",
+  "vessel.cellGasPressure": "vessel.gasPressure",
+  "vessel.sideArm": "vessel.contents.sideArm",
+  "vessel.body": "vessel.contents.body",
+  "vessel.flameDensity": "vessel.contents.density",
+  "vessel.flameHeight": "vessel.contents.centre",
+  "vessel.flameWidth": "vessel.contents.halfWidth",
+  "vessel.flameTemperature": "vessel.contents.temperature",
   "path.disperser.grooves": "path.disperser.groovesPerMetre",
 };
 
@@ -48,7 +58,7 @@ export function unitOf(field: NumericField): string {
 
 /** SI number at a path of the file. Refuses a field that the setup leaves out. */
 export function numberAt(setup: Setup, path: string): number {
-  const value = getPath(setup as unknown as JsonObject, MOVED[path] ?? path);
+  const value = getPath(setup as unknown as JsonObject, placeOf(path));
   if (typeof value === "number") return value;
   throw new Refusal({
     code: "not-stated",
@@ -56,6 +66,51 @@ export function numberAt(setup: Setup, path: string): number {
     received: "nothing",
     expected: "a value in the setup, since it is to be varied",
   });
+}
+
+/** Where a field of `vessel.heater` stands in the shell; those not named have the same name there. */
+const IN_SHELL: Readonly<Record<string, string>> = {
+  wallThickness: "thickness",
+  insulationThickness: "insulation.thickness",
+  efficiency: "heater.efficiency",
+  topFinArea: "topCooling.areaFactor",
+  topAirSpeed: "topCooling.speed",
+  topFlow: "topCooling.flow",
+  topInlet: "topCooling.inlet",
+  topConductance: "topCooling.conductance",
+  endsFinArea: "endCooling.areaFactor",
+  endsAirSpeed: "endCooling.speed",
+  endsFlow: "endCooling.flow",
+  endsInlet: "endCooling.inlet",
+  endsConductance: "endCooling.conductance",
+};
+const HEATER = "vessel.heater.";
+const SHELL_GEOMETRY = ["bore", "heatedLength", "length", "hotStrip"] as const;
+
+function placeOf(path: string): string {
+  if (!path.startsWith(HEATER)) return MOVED[path] ?? path;
+  const name = path.slice(HEATER.length);
+  return `shell.${IN_SHELL[name] ?? name}`;
+}
+
+/** A cell's or a flame's lengths and wall, which follow from its contents. */
+function leveled(setup: Setup, contents: Contents): Setup {
+  const { vessel } = setup;
+  const at = contents.kind === "cell" ? contents.body : contents.temperature;
+  const wall = { ...vessel.wall, bottom: at, top: at, ends: at };
+  return { ...setup, vessel: { ...vessel, length: vessel.heatedLength, wall } };
+}
+
+/** The balance of heat solved again where something that enters it was replaced. */
+function rebalanced(setup: Setup, paths: readonly string[]): Setup {
+  const { contents } = setup.vessel;
+  if (contents !== undefined) return leveled(setup, contents);
+  if (setup.shell === undefined) return setup;
+  const heater = paths.some((path) => path.startsWith(HEATER));
+  const geometry = SHELL_GEOMETRY.some((name) => paths.includes(`vessel.${name}`));
+  if (!heater && !geometry) return setup;
+  const { bore, heatedLength, length, wall } = setup.vessel;
+  return withShell(setup, { ...setup.shell, bore, heatedLength, length, hotStrip: wall.hotStrip });
 }
 
 /** A copy of the setup with some numbers replaced; refuses what lies outside a field's legal range. */
@@ -72,7 +127,7 @@ export function withNumbers(setup: Setup, numbers: ReadonlyMap<string, number>):
         expected: `${field.min} to ${field.max} ${unitOf(field)}`,
       });
     }
-    changed = setPath(changed, MOVED[path] ?? path, value);
+    changed = setPath(changed, placeOf(path), value);
   }
-  return changed as unknown as Setup;
+  return rebalanced(changed as unknown as Setup, [...numbers.keys()]);
 }

@@ -2,6 +2,7 @@
 import { saturationPressure, vapourWarnings } from "../medium/index.ts";
 import { BOLTZMANN } from "../reference/index.ts";
 import type { Forecast } from "../setup/index.ts";
+import { metalBudget } from "../vessel/index.ts";
 import { chargeFindings } from "./charge-findings.ts";
 import type { Finding } from "./finding.ts";
 import { gentleTop, layering } from "./gentle-top.ts";
@@ -18,12 +19,14 @@ import {
 import { DIMERS_FROM, metalShare, quietFindings, SHARE_FROM } from "./quiet-findings.ts";
 import { celsius, celsiusText, COMMON, digits, plainText } from "./words.ts";
 
+/** A vessel whose contents are stated has no top to cool, no charge to lose and no wall of its own. */
 export function vesselFindings(forecast: Forecast): Finding[] {
+  const common = [...vapour(forecast), ...medium(forecast)];
+  if (forecast.vapour.field.regime === "stated") return common;
   return [
-    ...vapour(forecast),
+    ...common,
     ...coldTop(forecast),
     ...vapourShare(forecast),
-    ...medium(forecast),
     ...chargeFindings(forecast),
     ...coolingFindings(forecast),
     ...quietFindings(forecast),
@@ -68,6 +71,10 @@ function vapour({ setup, vapour }: Forecast): Finding[] {
       const { rayleigh } = vapour.numbers;
       const onset = vapour.numbers.warnings.find((w) => w.code === code)?.threshold ?? rayleigh;
       return { remedy: { ...given, set: gas(0.95 * Math.sqrt(onset / rayleigh)) } };
+    }
+    if (code === "window-fogging" && given !== undefined) {
+      const warm = metalBudget(vapour.field).windowDewPoint + 20;
+      return { remedy: { ...given, set: { "vessel.windowTemperature": celsiusText(warm) } } };
     }
     if (code === "heat-pipe") {
       const hottest = saturationPressure(setup.medium.element, wall.bottom, setup.vessel.pressureEquation);

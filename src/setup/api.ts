@@ -2,7 +2,7 @@ import type { LineStructure, MediumOverrides } from "../medium/api.ts";
 import type { PathInput } from "../path/api.ts";
 import type { CameraInput } from "../picture/api.ts";
 import type { VesselInput } from "../vessel/api.ts";
-import type { ShellInput } from "../vessel/shell-api.ts";
+import type { ShellInput, ShellState } from "../vessel/shell-api.ts";
 
 export type { CameraInput } from "../picture/api.ts";
 
@@ -16,8 +16,10 @@ export interface Setup {
   readonly path: PathInput;
   readonly camera: CameraInput;
   readonly construction: Construction;
-  /** what heats and cools the tube, where the wall follows from it; `vessel.wall` then holds what thermocouples would read */
+  /** what heats and cools the tube, where the wall follows from it; `vessel.map` is then its steady wall */
   readonly shell?: ShellInput;
+  /** steady state of `shell` */
+  readonly steady?: ShellState;
 }
 
 /** How the tube is built, as far as its strength goes; the light does not ask. Fields `vessel.…` of the file. */

@@ -2,10 +2,10 @@
 
 import type { MediumOverrides } from "../medium/api.ts";
 import type { DisperserInput, SourceInput } from "../path/api.ts";
-import { steadyShell, wallReadings } from "../vessel/index.ts";
 import type { Setup } from "./api.ts";
 import type { Value } from "./value.ts";
-import { coolingWord, shellOf } from "./assemble-shell.ts";
+import { coolingWord, shellOf, withShell } from "./assemble-shell.ts";
+import { vesselOf } from "./assemble-vessel.ts";
 
 /** The setup that these values make; every field that applies must be there. */
 export function assemble(values: ReadonlyMap<string, Value>): Setup {
@@ -22,8 +22,7 @@ export function assemble(values: ReadonlyMap<string, Value>): Setup {
     pressureEquation: s("medium.pressureEquation"),
   };
   const shell = values.has("vessel.heater.power") ? shellOf(values) : undefined;
-  const read = shell === undefined ? undefined : wallReadings(steadyShell(shell));
-  return {
+  const setup: Setup = {
     version: 1,
     title: s("title"),
     notes: s("notes"),
@@ -32,24 +31,7 @@ export function assemble(values: ReadonlyMap<string, Value>): Setup {
       structure: s("medium.structure") as "hyperfine" | "merged",
       overrides,
     },
-    vessel: {
-      element: s("medium.element"),
-      bore: n("vessel.bore"),
-      heatedLength: n("vessel.heatedLength"),
-      length: n("vessel.length"),
-      wall: {
-        kind: "measured",
-        bottom: read?.bottom ?? n("vessel.bottom"),
-        top: read?.top ?? n("vessel.top"),
-        ends: read?.ends ?? n("vessel.ends"),
-        hotStrip: n("vessel.hotStrip"),
-      },
-      gas: s("vessel.gas"),
-      gasPressure: n("vessel.gasPressure"),
-      ...optional("gasFilledAt", "vessel.gasFilledAt"),
-      ...optional("charge", "vessel.charge"),
-      pressureEquation: s("medium.pressureEquation"),
-    },
+    vessel: vesselOf(values),
     path: {
       source: {
         kind: s("path.source.kind") as SourceInput["kind"],
@@ -95,13 +77,16 @@ export function assemble(values: ReadonlyMap<string, Value>): Setup {
     },
     construction: {
       ...(values.get("vessel.tubeMaterial") === undefined ? {} : { tubeMaterial: s("vessel.tubeMaterial") }),
-      cooling: shell === undefined ? s("vessel.cooling") : coolingWord(shell.topCooling),
+      cooling:
+        shell === undefined
+          ? ((values.get("vessel.cooling") as string | undefined) ?? "none")
+          : coolingWord(shell.topCooling),
       windowMaterial: s("vessel.windowMaterial"),
       ...optional("windowThickness", "vessel.windowThickness"),
       windowDiameter: (values.get("vessel.windowDiameter") as number | undefined) ?? n("vessel.bore"),
     },
-    ...(shell === undefined ? {} : { shell }),
   };
+  return shell === undefined ? setup : withShell(setup, shell);
 }
 
 function disperser(values: ReadonlyMap<string, Value>): DisperserInput {

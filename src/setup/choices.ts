@@ -14,6 +14,9 @@ export const WINDOW_MATERIALS = ["fused-silica", "borosilicate", "crown", "sapph
 /** What keeps the top of the tube cooler than the metal. */
 export const COOLINGS = ["none", "air", "water"] as const;
 
+/** What holds the vapour. */
+export const VESSEL_KINDS = ["tube", "cell", "flame"] as const;
+
 /** What cools a part of a heated tube's outside. */
 export const SHELL_COOLINGS = ["still-air", "fins", "blown-air", "liquid"] as const;
 

@@ -1,4 +1,5 @@
 import type { Field } from "./field-kinds.ts";
+import { PLACE_FORM } from "./places.ts";
 
 /** "a length between 1 mm and 500 mm" and the like: completes "expected …". */
 export function expectation(field: Field): string {
@@ -15,6 +16,8 @@ export function expectation(field: Field): string {
       return `a number from ${field.min} to ${field.max}`;
     case "by-line":
       return `numbers from ${field.min} to ${field.max} by line id`;
+    case "places":
+      return `text by name, such as ${PLACE_FORM}`;
     case "quantity": {
       const low = `${field.min} ${field.unit}`;
       return `a quantity such as "${field.default ?? `1 ${field.show}`}", ${field.openMin === true ? "above" : "from"} ${low} to ${field.max} ${field.unit}`;

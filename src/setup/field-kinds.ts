@@ -9,8 +9,8 @@ interface FieldBase {
   readonly sentence: string;
   /** the field is read only where the field at this path has one of these values */
   readonly when?: { readonly path: string; readonly is: readonly string[] };
-  /** the field is refused where the group at this path stands in the file, and need not stand then */
-  readonly unless?: string;
+  /** the field is refused where a group at one of these paths stands in the file, and need not stand then */
+  readonly unless?: readonly string[];
   /** the field is read only where this group stands in the file; then it must stand or has a default */
   readonly group?: string;
   /** true where the field may be left out and has no default */
@@ -69,6 +69,11 @@ export interface ByLineField extends FieldBase {
   readonly max: number;
 }
 
+/** Places on the tube by name, each as text: angle from straight down, place along the tube, temperature. */
+export interface PlacesField extends FieldBase {
+  readonly kind: "places";
+}
+
 export type Field =
   | QuantityField
   | IntegerField
@@ -76,7 +81,8 @@ export type Field =
   | ChoiceField
   | TextField
   | FlagField
-  | ByLineField;
+  | ByLineField
+  | PlacesField;
 
 /** A length; `min` and `max` in metres, `preset` as text. */
 export const length = (

@@ -1,30 +1,40 @@
 import { BUFFER_GASES, COOLINGS, TUBE_MATERIALS, WINDOW_MATERIALS } from "./choices.ts";
 import { type Field, length } from "./field-kinds.ts";
 
+/** Fields of a tube's wall and filling. */
+const OF_TUBE = { when: { path: "vessel.kind", is: ["tube"] } } as const;
+const MEASURED = { ...OF_TUBE, unless: ["vessel.heater", "vessel.thermocouples"] } as const;
+
 export const VESSEL: readonly Field[] = [
   length("vessel.bore", "bore", "mm", 1e-3, 0.5, "40 mm", "Inner diameter of the tube."),
-  length(
-    "vessel.heatedLength",
-    "heated length",
-    "mm",
-    5e-3,
-    5,
-    "400 mm",
-    "Length of tube that is kept hot below, centred on the tube.",
-  ),
-  length(
-    "vessel.length",
-    "window to window",
-    "mm",
-    5e-3,
-    8,
-    "800 mm",
-    "Length of the tube from window to window.",
-  ),
+  {
+    ...length(
+      "vessel.heatedLength",
+      "heated length",
+      "mm",
+      5e-3,
+      5,
+      "400 mm",
+      "Length of tube that is kept hot below, centred on the tube.",
+    ),
+    ...OF_TUBE,
+  },
+  {
+    ...length(
+      "vessel.length",
+      "window to window",
+      "mm",
+      5e-3,
+      8,
+      "800 mm",
+      "Length of the tube from window to window.",
+    ),
+    ...OF_TUBE,
+  },
   {
     kind: "quantity",
     path: "vessel.bottom",
-    unless: "vessel.heater",
+    ...MEASURED,
     label: "below",
     unit: "K",
     show: "degC",
@@ -35,7 +45,7 @@ export const VESSEL: readonly Field[] = [
   {
     kind: "quantity",
     path: "vessel.top",
-    unless: "vessel.heater",
+    ...MEASURED,
     label: "above",
     unit: "K",
     show: "degC",
@@ -46,7 +56,7 @@ export const VESSEL: readonly Field[] = [
   {
     kind: "quantity",
     path: "vessel.ends",
-    unless: "vessel.heater",
+    ...MEASURED,
     label: "ends",
     unit: "K",
     show: "degC",
@@ -56,8 +66,19 @@ export const VESSEL: readonly Field[] = [
     sentence: "Wall temperature beyond the heated length and at the windows.",
   },
   {
+    kind: "places",
+    path: "vessel.thermocouples",
+    ...OF_TUBE,
+    unless: ["vessel.heater"],
+    label: "thermocouples",
+    optional: true,
+    sentence:
+      "Wall temperatures at named places, instead of below, above and ends; between them the wall is interpolated.",
+  },
+  {
     kind: "quantity",
     path: "vessel.hotStrip",
+    ...OF_TUBE,
     label: "hot strip",
     unit: "rad",
     show: "deg",
@@ -77,6 +98,7 @@ export const VESSEL: readonly Field[] = [
   {
     kind: "quantity",
     path: "vessel.gasPressure",
+    when: { path: "vessel.kind", is: ["tube", "flame"] },
     label: "gas pressure",
     unit: "Pa",
     show: "mbar",
@@ -88,6 +110,7 @@ export const VESSEL: readonly Field[] = [
   {
     kind: "quantity",
     path: "vessel.gasFilledAt",
+    ...OF_TUBE,
     label: "filled at",
     unit: "K",
     show: "degC",
@@ -100,6 +123,7 @@ export const VESSEL: readonly Field[] = [
   {
     kind: "quantity",
     path: "vessel.charge",
+    ...OF_TUBE,
     label: "charge",
     unit: "kg",
     show: "g",
@@ -119,7 +143,8 @@ export const VESSEL: readonly Field[] = [
   {
     kind: "choice",
     path: "vessel.cooling",
-    unless: "vessel.heater",
+    ...OF_TUBE,
+    unless: ["vessel.heater"],
     label: "top cooled by",
     options: COOLINGS,
     default: "air",
@@ -132,6 +157,19 @@ export const VESSEL: readonly Field[] = [
     options: WINDOW_MATERIALS,
     default: "fused-silica",
     sentence: "What the windows are made of; it sets how thick they must be.",
+  },
+  {
+    kind: "quantity",
+    path: "vessel.windowTemperature",
+    ...OF_TUBE,
+    label: "windows at",
+    unit: "K",
+    show: "degC",
+    min: 200,
+    max: 2000,
+    optional: true,
+    sentence:
+      "Temperature of the windows; left out, as warm as the wall beside them. Colder than the metal's dew point, they fog.",
   },
   {
     kind: "quantity",

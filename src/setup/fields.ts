@@ -7,6 +7,7 @@ import type { Field } from "./field-kinds.ts";
 import { CAMERA } from "./fields-camera.ts";
 import { HEATER } from "./fields-heater.ts";
 import { MEDIUM } from "./fields-medium.ts";
+import { OTHER_VESSELS, VESSEL_KIND } from "./fields-other-vessels.ts";
 import { PATH } from "./fields-path.ts";
 import { RAIL } from "./fields-rail.ts";
 import { VESSEL } from "./fields-vessel.ts";
@@ -20,8 +21,10 @@ export const FIELDS: readonly Field[] = [
     default: "",
     sentence: "Whatever should stay with the setup.",
   },
+  VESSEL_KIND,
   ...MEDIUM,
   ...VESSEL,
+  ...OTHER_VESSELS,
   ...HEATER,
   ...PATH,
   ...RAIL,

@@ -26,15 +26,13 @@ import {
   type BeamColumns,
   beamColumns,
   type GridSize,
-  movedShell,
   type ShellState,
   shellWarnings,
-  solveBalancedVapour,
   solveVapour,
-  steadyShell,
   type VapourField,
   type VesselNumbers,
   vesselNumbers,
+  wallReadings,
 } from "../vessel/index.ts";
 import type { Setup } from "./api.ts";
 import { fingerprint } from "./fingerprint.ts";
@@ -103,13 +101,16 @@ export interface ForecastOptions {
 export const PROGRAM_VERSION = "0.1.0";
 
 export function vapourStage(setup: Setup, options: ForecastOptions = {}): VapourStage {
-  const shell =
-    options.shell ??
-    (setup.shell === undefined ? undefined : movedShell(steadyShell(setup.shell), setup.vessel.wall));
-  const field =
-    shell === undefined
-      ? solveVapour(setup.vessel, options.grid, options.previous, options.tolerance)
-      : solveBalancedVapour(setup.vessel, shell, options.grid, options.previous, options.tolerance);
+  const shell = options.shell ?? setup.steady;
+  const vessel =
+    options.shell === undefined
+      ? setup.vessel
+      : {
+          ...setup.vessel,
+          map: options.shell,
+          wall: { ...setup.vessel.wall, ...wallReadings(options.shell) },
+        };
+  const field = solveVapour(vessel, options.grid, options.previous, options.tolerance);
   const slices = options.slices ?? BEAM_SLICES;
   const { heights, weights } = beamStrips(setup.path, slices);
   const columns = beamColumns(field, heights);

@@ -1,4 +1,5 @@
 export type { CameraInput, Construction, MediumInput, Setup } from "./api.ts";
+export { withShell } from "./assemble-shell.ts";
 export { BUFFER_GASES, COOLINGS, HEATABLE, TUBE_MATERIALS, WINDOW_MATERIALS } from "./choices.ts";
 export type {
   ByLineField,

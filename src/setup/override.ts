@@ -26,7 +26,7 @@ export function overrideSetup(document: JsonObject, settings: readonly string[])
 function valueFor(path: string, text: string): Json | undefined {
   const strengths = path.startsWith("medium.strengths.");
   const field = fieldAt(path);
-  if (field === undefined && !strengths) {
+  if (field === undefined && !strengths && !path.startsWith("vessel.thermocouples.")) {
     const near = nearest(
       path,
       FIELDS.map((f) => f.path),

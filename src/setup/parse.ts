@@ -7,13 +7,14 @@ import { parseQuantity, Refusal, type RefusalRecord } from "../quantity/index.ts
 import { heatingRefusal } from "../medium/index.ts";
 import { ELEMENTS, glassCodes, linesOf } from "../reference/index.ts";
 import type { Setup } from "./api.ts";
-import { TUBE_MATERIALS } from "./choices.ts";
 import { assemble } from "./assemble.ts";
+import { checkVesselFields } from "./check-vessel.ts";
 import { expectation } from "./expectation.ts";
 import type { Field } from "./field-kinds.ts";
 import { FIELDS, fieldAt } from "./fields.ts";
 import { getPath, isObject, type Json, type JsonObject, leaves } from "./json.ts";
 import { nearest } from "./nearest.ts";
+import { readPlaces } from "./places.ts";
 import type { Value } from "./value.ts";
 
 export const SETUP_VERSION = 1;
@@ -50,8 +51,9 @@ export function examineSetup(document: JsonObject): Examined {
     )
       continue;
     if (field.group !== undefined && getPath(document, field.group) === undefined) continue;
-    if (field.unless !== undefined && getPath(document, field.unless) !== undefined) {
-      if (getPath(document, field.path) !== undefined) faults.push(bothWays(field.path, field.unless));
+    const instead = field.unless?.find((group) => getPath(document, group) !== undefined);
+    if (instead !== undefined) {
+      if (getPath(document, field.path) !== undefined) faults.push(bothWays(field.path, instead));
       continue;
     }
     try {
@@ -90,7 +92,8 @@ function bothWays(path: string, group: string): RefusalRecord {
     code: "wall-given-twice",
     field: path,
     received: `a value beside ${group}`,
-    expected: "the wall either as measured temperatures or as a heater with its cooling, never both",
+    expected:
+      "the wall as measured temperatures, as thermocouples at named places, or as a heater with its cooling, never both",
   };
 }
 
@@ -194,6 +197,9 @@ function readField(field: Field, value: Json | undefined): Value {
         throw wrong();
       return si;
     }
+    case "places":
+      if (!isObject(value)) throw wrong();
+      return readPlaces(field.path, value);
     case "by-line": {
       if (!isObject(value)) throw wrong();
       const numbers: Record<string, number> = {};
@@ -210,14 +216,7 @@ function readField(field: Field, value: Json | undefined): Value {
 
 function checkTogether(values: ReadonlyMap<string, Value>, faults: RefusalRecord[]): void {
   const number = (path: string): number => values.get(path) as number;
-  if (number("vessel.heatedLength") > number("vessel.length")) {
-    faults.push({
-      code: "heated-longer-than-tube",
-      field: "vessel.heatedLength",
-      received: `${number("vessel.heatedLength")} m`,
-      expected: `at most vessel.length, ${number("vessel.length")} m`,
-    });
-  }
+  checkVesselFields(values, faults);
   const reach = Math.abs(number("path.beamHeight")) + number("path.beamSize") / 2;
   if (reach >= number("vessel.bore") / 2) {
     faults.push({
@@ -225,14 +224,6 @@ function checkTogether(values: ReadonlyMap<string, Value>, faults: RefusalRecord
       field: "path.beamSize",
       received: `a beam that reaches ${(reach * 1e3).toPrecision(3)} mm from the axis`,
       expected: `a beam inside the bore's radius of ${((number("vessel.bore") / 2) * 1e3).toPrecision(3)} mm`,
-    });
-  }
-  if (values.has("vessel.heater.power") && values.get("vessel.tubeMaterial") === undefined) {
-    faults.push({
-      code: "missing-field",
-      field: "vessel.tubeMaterial",
-      received: "nothing",
-      expected: `what the heated tube is made of, one of ${TUBE_MATERIALS.join(", ")}`,
     });
   }
   const bits = number("camera.bitDepth");
@@ -243,7 +234,7 @@ function checkTogether(values: ReadonlyMap<string, Value>, faults: RefusalRecord
     faults.push({ code: "bad-value", field: "path.disperser.elements", received: "4", expected: "3 or 5" });
   }
   const strengths = values.get("medium.strengths");
-  if (typeof strengths === "object") {
+  if (typeof strengths === "object" && !Array.isArray(strengths)) {
     const ids = linesOf(values.get("medium.element") as string).map((line) => line.id);
     for (const id of Object.keys(strengths)) {
       if (!ids.includes(id)) {

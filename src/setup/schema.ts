@@ -34,13 +34,16 @@ function closed(properties: JsonObject, group: string): JsonObject {
     const isGroup = inner !== undefined && (value as JsonObject)["type"] === undefined;
     children[name] = isGroup ? closed(inner as JsonObject, group === "" ? name : `${group}.${name}`) : value;
   }
-  const groups = Object.keys(children).filter((name) =>
-    FIELDS.some(
-      (f) =>
-        f.group === undefined &&
-        f.path.startsWith(`${group === "" ? "" : `${group}.`}${name}.`) &&
-        mustStand(f),
-    ),
+  // The vessel's ways each name what they need.
+  const groups = Object.keys(children).filter(
+    (name) =>
+      (group === "" && name === "vessel") ||
+      FIELDS.some(
+        (f) =>
+          f.group === undefined &&
+          f.path.startsWith(`${group === "" ? "" : `${group}.`}${name}.`) &&
+          mustStand(f),
+      ),
   );
   return {
     type: "object",
@@ -51,15 +54,37 @@ function closed(properties: JsonObject, group: string): JsonObject {
   };
 }
 
-/** The wall's two ways in: measured temperatures or a heater, never both. */
-const MEASURED = FIELDS.filter((field) => field.unless === "vessel.heater").map((field) =>
+/** Names of the fields that measured temperatures take; other ways in refuse them. */
+const MEASURED = FIELDS.filter((field) => field.unless?.includes("vessel.heater") === true).map((field) =>
   nameOf(field.path),
 );
+const none = (names: readonly string[]): Json => ({
+  not: { anyOf: names.map((name) => ({ required: [name] })) },
+});
+const ofKind = (kind: string): JsonObject => ({ properties: { kind: { const: kind } } });
+
+/** Ways to say what the vessel is, exactly one of them: three for a tube's wall, one for each other vessel. */
 const WALL_WAYS: readonly Json[] = [
-  { required: ["bottom", "top"], not: { required: ["heater"] } },
   {
-    required: ["heater", "tubeMaterial"],
-    not: { anyOf: MEASURED.map((name) => ({ required: [name] })) },
+    required: ["bottom", "top", "gasPressure"],
+    allOf: [none(["heater", "thermocouples"])],
+    ...ofKind("tube"),
+  },
+  {
+    required: ["heater", "tubeMaterial", "gasPressure"],
+    allOf: [none([...MEASURED.filter((name) => name !== "thermocouples"), "thermocouples"])],
+    ...ofKind("tube"),
+  },
+  {
+    required: ["thermocouples", "gasPressure"],
+    allOf: [none(["heater", "bottom", "top", "ends"])],
+    ...ofKind("tube"),
+  },
+  { required: ["kind", "sideArm", "body"], allOf: [none(["heater", "thermocouples"])], ...ofKind("cell") },
+  {
+    required: ["kind", "flameDensity", "flameTemperature", "gasPressure"],
+    allOf: [none(["heater", "thermocouples"])],
+    ...ofKind("flame"),
   },
 ];
 
@@ -100,6 +125,8 @@ function schemaOf(field: Field): JsonObject {
         additionalProperties: { type: "number", minimum: field.min, maximum: field.max },
         ...said,
       };
+    case "places":
+      return { type: "object", additionalProperties: { type: "string" }, minProperties: 2, ...said };
     case "quantity":
       return { type: "string", ...said, ...preset };
   }

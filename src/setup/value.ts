@@ -1,2 +1,10 @@
-/** A field's value once it is read: SI number, text, flag, or numbers by line id. */
-export type Value = string | number | boolean | Readonly<Record<string, number>> | undefined;
+import type { Thermocouple } from "../vessel/index.ts";
+
+/** A field's value once it is read: SI number, text, flag, numbers by line id, or thermocouples. */
+export type Value =
+  | string
+  | number
+  | boolean
+  | Readonly<Record<string, number>>
+  | readonly Thermocouple[]
+  | undefined;

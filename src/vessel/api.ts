@@ -1,4 +1,5 @@
 /** Types of the vessel room: where the atoms are. SI units; z along the light, y up, x to the right. */
+import type { ShellMap } from "./shell-api.ts";
 
 /** Wall temperatures as thermocouples tell them. */
 export interface MeasuredWall {
@@ -13,6 +14,31 @@ export interface MeasuredWall {
   readonly hotStrip: number;
 }
 
+/** A sealed glass cell in an oven: uniform vapour, its pressure set by the coldest point. */
+export interface CellContents {
+  readonly kind: "cell";
+  /** coldest point, where the metal lies, K */
+  readonly sideArm: number;
+  /** body of the cell and gas in it, K, ≥ sideArm */
+  readonly body: number;
+}
+
+/** A flame salted with the element: N = density · exp(−((y − centre)/halfWidth)²), one temperature. */
+export interface FlameContents {
+  readonly kind: "flame";
+  /** atoms in the middle of the flame, m⁻³ */
+  readonly density: number;
+  /** middle of the flame above the axis, m */
+  readonly centre: number;
+  /** 1/e half-width in height, m */
+  readonly halfWidth: number;
+  /** K */
+  readonly temperature: number;
+}
+
+/** What a vessel other than a tube holds; path of the light = its heatedLength. */
+export type Contents = CellContents | FlameContents;
+
 export interface VesselInput {
   readonly element: string;
   /** inner diameter, m */
@@ -22,6 +48,12 @@ export interface VesselInput {
   /** window to window, m, ≥ heatedLength */
   readonly length: number;
   readonly wall: MeasuredWall;
+  /** the wall face by face, where a heater's balance or thermocouples give it; `wall` then holds its readings */
+  readonly map?: ShellMap;
+  /** K; left out, as warm as the wall beside the windows */
+  readonly windowTemperature?: number;
+  /** stated contents instead of a wall that is wet with metal: a cell, a flame */
+  readonly contents?: Contents;
   /** buffer gas symbol */
   readonly gas: string;
   /** pressure, Pa: while hot, or the cold filling when gasFilledAt is given */

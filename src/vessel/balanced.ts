@@ -3,12 +3,12 @@ import { type PolarGrid, sectorAngle, sliceCentre } from "../numerics/polar-grid
 import type { GridSize } from "./api.ts";
 import type { TubeInput, VapourField } from "./field.ts";
 import { DEFAULT_GRID, gridSize, tubeGrid } from "./grid.ts";
-import type { ShellState } from "./shell-api.ts";
-import { solveTube } from "./solve.ts";
+import type { ShellMap } from "./shell-api.ts";
+import { solveTube } from "./solve-tube.ts";
 import type { WallMap } from "./wall.ts";
 
 /** A shell's temperatures on the faces of a grid: linear between the middles of its faces in angle and length. */
-export function shellWall(state: ShellState, grid: PolarGrid): WallMap {
+export function shellWall(state: ShellMap, grid: PolarGrid): WallMap {
   const { angular, axial, zFaces, temperature } = state;
   const out = new Float64Array(grid.angular * grid.axial);
   const centre = (k: number): number => 0.5 * (zFaces[k] + zFaces[k + 1]);
@@ -36,7 +36,7 @@ export function shellWall(state: ShellState, grid: PolarGrid): WallMap {
 /** As `solveVapour`, the wall taken from a shell of the same bore and lengths; the windows as warm as the last slices. */
 export function solveBalancedVapour(
   tube: TubeInput,
-  shell: ShellState,
+  shell: ShellMap,
   wish: GridSize = DEFAULT_GRID,
   previous?: VapourField,
   tolerance?: number,
@@ -53,7 +53,7 @@ export interface WallReadings {
 }
 
 /** Bottom and top at mid-length, and the mean of the outermost slice, which the windows share. */
-export function wallReadings(state: ShellState): WallReadings {
+export function wallReadings(state: ShellMap): WallReadings {
   const { angular, axial, temperature } = state;
   const middle = (axial >> 1) * angular;
   let ends = 0;
@@ -66,7 +66,7 @@ export function wallReadings(state: ShellState): WallReadings {
  * shifted beyond them. For questions of the kind "and if the bottom were 2 K warmer"; its balance of heat is not
  * touched. Where two readings agree within a millikelvin the colder one is left out.
  */
-export function movedShell(state: ShellState, to: WallReadings): ShellState {
+export function movedShell<T extends ShellMap>(state: T, to: WallReadings): T {
   const from = wallReadings(state);
   if (from.bottom === to.bottom && from.top === to.top && from.ends === to.ends) return state;
   const knots: [number, number][] = [];

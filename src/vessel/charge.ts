@@ -1,10 +1,11 @@
 /** The charge of metal: how much is in flight, where it settles, how much to load, and what water would make of it. */
 import { meltingPoint, saturationPressure } from "../medium/pressure.ts";
 import { cellVolume, sliceCentre } from "../numerics/polar-grid.ts";
-import { ATMOSPHERE, AVOGADRO, GAS_CONSTANT } from "../reference/index.ts";
-import type { VapourField } from "./field.ts";
-import { hydrogenPerMetal, metalMolarMass } from "./gas.ts";
-import { metalFlows } from "./numbers.ts";
+import { ATMOSPHERE, AVOGADRO, BOLTZMANN, GAS_CONSTANT } from "../reference/index.ts";
+import type { TubeInput, VapourField } from "./field.ts";
+import { gasProperties, hydrogenPerMetal, metalMolarMass, pairDiffusion, solidDensity } from "./gas.ts";
+import { metalFlows } from "./flows.ts";
+import { type WallMap, wallRange } from "./wall.ts";
 
 export interface MetalBudget {
   /** metal in the vapour at any moment, kg */
@@ -20,6 +21,15 @@ export interface MetalBudget {
   readonly settling: Float64Array;
   /** fastest build-up of solid on any face, kg/(m² s) */
   readonly solidBuildUp: number;
+  /** the same as a thickness, m/s, and where along the tube, m from its middle; 0 where none settles as a solid */
+  readonly crustGrowth: number;
+  readonly crustAt: number;
+  /** metal partial pressure at the windows, Pa */
+  readonly windowPressure: number;
+  /** temperature below which a window fogs: where the metal's saturation pressure is the one above, K */
+  readonly windowDewPoint: number;
+  /** upper bound of a film's growth on the windows by diffusion across half a bore, m/s; 0 where they are warm enough */
+  readonly windowGrowth: number;
   /** metal partial pressure at the windows over its saturation pressure at their temperature, 1: above 1 they fog */
   readonly windowSaturation: number;
 }
@@ -40,6 +50,7 @@ export function metalBudget(field: VapourField, windowTemperature = field.wall.w
   const sector = (2 * Math.PI) / angular;
   let inFlight = 0;
   let solidBuildUp = 0;
+  let crustAt = 0;
   for (let k = 0; k < axial; k++) {
     z[k] = sliceCentre(grid, k);
     const thickness = grid.zFaces[k + 1] - grid.zFaces[k];
@@ -51,7 +62,11 @@ export function metalBudget(field: VapourField, windowTemperature = field.wall.w
       for (let s = w * wall.count; s < (w + 1) * wall.count; s++) {
         if (wall.share[s] > 0) coldest = Math.min(coldest, wall.temperature[s]);
       }
-      if (coldest < melting) solidBuildUp = Math.max(solidBuildUp, (-evaporation[w] * atom) / area);
+      const rate = (-evaporation[w] * atom) / area;
+      if (coldest < melting && rate > solidBuildUp) {
+        solidBuildUp = rate;
+        crustAt = z[k];
+      }
       for (let i = 0; i < radial; i++) inFlight += density[w * radial + i] * cellVolume(grid, i, k) * atom;
     }
   }
@@ -61,14 +76,44 @@ export function metalBudget(field: VapourField, windowTemperature = field.wall.w
     atWindow = Math.max(atWindow, field.moleFraction[c], field.moleFraction[last]);
   }
   const saturation = saturationPressure(input.element, windowTemperature, input.pressureEquation);
+  const solid = solidDensity(input.element) ?? Infinity;
+  const windowPressure = atWindow * field.pressure;
   return {
     inFlight,
     ...metalFlows(field),
     z,
     settling,
     solidBuildUp,
-    windowSaturation: (atWindow * field.pressure) / saturation,
+    crustGrowth: solidBuildUp / solid,
+    crustAt,
+    windowPressure,
+    windowDewPoint: dewPoint(input, windowPressure, field.wall),
+    windowGrowth: filmGrowth(field, windowPressure - saturation, windowTemperature) * (atom / solid),
+    windowSaturation: windowPressure / saturation,
   };
+}
+
+/** Temperature at which the metal's saturation pressure is `pressure`, K, by bisection between 100 K and the hottest wall. */
+function dewPoint({ element, pressureEquation }: TubeInput, pressure: number, wall: WallMap): number {
+  let low = 100;
+  let high = wallRange(wall)[1];
+  while (high - low > 1e-3) {
+    const middle = 0.5 * (low + high);
+    if (saturationPressure(element, middle, pressureEquation) < pressure) low = middle;
+    else high = middle;
+  }
+  return high;
+}
+
+/** Atoms that reach a square metre in a second, J = D Δp/(kT · R/2), where the pressure there is `excess` too high. */
+function filmGrowth(field: VapourField, excess: number, temperature: number): number {
+  if (excess <= 0 || field.regime === "stated") return 0;
+  const pair = pairDiffusion(field.input.element, gasProperties(field.input.gas));
+  const diffusion =
+    pair.reference *
+    (temperature / pair.referenceTemperature) ** pair.exponent *
+    (pair.referencePressure / field.pressure);
+  return (diffusion * excess) / (BOLTZMANN * temperature * 0.5 * field.grid.radius);
 }
 
 /** Metal to load for a run of that many seconds, kg: what is lost as solid, twice over, and what is in flight. */

@@ -15,7 +15,9 @@ export function checkVessel(input: VesselInput): void {
   range("vessel.top", wall.top, 50, 3000, "K");
   range("vessel.ends", wall.ends, 50, 3000, "K");
   range("vessel.hotStrip", wall.hotStrip, 0, 2 * Math.PI, "rad");
-  range("vessel.gasPressure", input.gasPressure, 0, 1e8, "Pa");
+  if (input.contents === undefined) range("vessel.gasPressure", input.gasPressure, 0, 1e8, "Pa");
+  if (input.windowTemperature !== undefined)
+    range("vessel.windowTemperature", input.windowTemperature, 50, 3000, "K");
   if (input.gasFilledAt !== undefined) range("vessel.gasFilledAt", input.gasFilledAt, 50, 3000, "K");
   if (input.charge !== undefined && !(input.charge >= 0 && input.charge < Infinity)) {
     refuse("vessel.charge", `${input.charge} kg`, "a mass of 0 kg or more");

@@ -4,6 +4,7 @@ import { Refusal } from "../quantity/refusal.ts";
 import { BOLTZMANN } from "../reference/index.ts";
 import type { BeamColumns } from "./api.ts";
 import type { VapourField } from "./field.ts";
+import { statedColumns } from "./contents.ts";
 import { chordValues, plumbChord } from "./chord.ts";
 import { saturationPressure } from "../medium/pressure.ts";
 
@@ -33,6 +34,7 @@ export function beamColumns(
   const x = options.x ?? 0;
   const saturated = options.fog === "saturated";
   for (const height of heights) checkHeight(Math.hypot(x, height), grid.radius);
+  if (field.input.contents !== undefined) return statedColumns(field.input, field.input.contents, heights);
   const chord = plumbChord(grid, x);
   const y = chord.y;
   const n = y.length;

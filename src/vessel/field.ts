@@ -17,8 +17,11 @@ export interface VapourField {
   readonly wall: WallMap;
   /** pressure in the hot tube, Pa */
   readonly pressure: number;
-  /** "diffusion": gas everywhere; "heat-pipe": p_sat of the hot wall reaches the pressure, the field is the limit x → 1 there */
-  readonly regime: "diffusion" | "heat-pipe";
+  /**
+   * "diffusion": gas everywhere; "heat-pipe": p_sat of the hot wall reaches the pressure, the field is the limit x → 1
+   * there; "stated": the contents are stated, nothing was solved
+   */
+  readonly regime: "diffusion" | "heat-pipe" | "stated";
   /** K */
   readonly gasTemperature: Float64Array;
   /** mole fraction x of the metal, 0 ≤ x < 1 */

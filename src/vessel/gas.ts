@@ -134,6 +134,11 @@ export function metalMolarMass(element: string, field = "vessel.element"): numbe
   return metal.molar_mass * 1e-3;
 }
 
+/** Density of the solid metal, kg/m³; undefined where none is stored. */
+export function solidDensity(element: string): number | undefined {
+  return gases.metals.find((m) => m.element === element)?.solid_density;
+}
+
 /** Moles of hydrogen that a mole of the metal sets free from cold water, 1. */
 export function hydrogenPerMetal(element: string): number {
   return gases.metals.find((m) => m.element === element)?.valence_hydrogen ?? 0;

@@ -1,12 +1,15 @@
 export type {
   BeamColumns,
+  CellContents,
+  Contents,
+  FlameContents,
   GridSize,
   MeasuredWall,
   VesselInput,
   VesselNumbers,
   VesselWarning,
 } from "./api.ts";
-export { movedShell, shellWall, solveBalancedVapour, wallReadings } from "./balanced.ts";
+export { movedShell, shellWall, solveBalancedVapour, type WallReadings, wallReadings } from "./balanced.ts";
 export {
   chargeFor,
   type HydrogenEquivalent,
@@ -18,15 +21,21 @@ export { beamColumns, type ColumnOptions } from "./columns.ts";
 export { crossSectionCsv, type FieldQuantity, fieldNpy, longSectionCsv, npyBytes } from "./export.ts";
 export type { TubeInput, VapourField } from "./field.ts";
 export { COARSE_GRID, DEFAULT_GRID, gridSize } from "./grid.ts";
-export { type MetalFlows, metalFlows, vesselNumbers } from "./numbers.ts";
+export { type MetalFlows, metalFlows } from "./flows.ts";
+export { vesselNumbers } from "./numbers.ts";
 export { TUBE_MATERIALS } from "./materials.ts";
 export { cellColumns, flameColumns, type SaltedFlame, type SealedCell } from "./other-vessels.ts";
-export type { Cooling, HeatBalance, ShellInput, ShellState } from "./shell-api.ts";
+export type { Cooling, HeatBalance, ShellInput, ShellMap, ShellState } from "./shell-api.ts";
 export { type Lever, type Sensitivity, sensitivities } from "./sensitivity.ts";
 export { type VapourSeries, vapourSeries } from "./series.ts";
 export { shellWarnings } from "./shell-warnings.ts";
 export { solveVapour } from "./solve.ts";
 export { steadyShell } from "./steady-shell.ts";
-export { solveThermocoupleVapour, type Thermocouple, thermocoupleWall } from "./thermocouples.ts";
+export {
+  solveThermocoupleVapour,
+  type Thermocouple,
+  thermocoupleMap,
+  thermocoupleWall,
+} from "./thermocouples.ts";
 export { KEPT_SHARE, type TopAdvice, type TopRow, topAdvice } from "./top-advice.ts";
 export { type PowerStep, readyTime, type WarmUp, type WarmUpOptions, warmUp } from "./warm-up.ts";

@@ -1,11 +1,12 @@
 /** What a person asks about the tube before lighting the burner, in numbers and warnings. */
 import gases from "../../data/gases.json" with { type: "json" };
-import { AVOGADRO, BOLTZMANN } from "../reference/index.ts";
+import { BOLTZMANN } from "../reference/index.ts";
 import type { VesselNumbers } from "./api.ts";
 import { beamColumns, checkHeight, midLengthSpline, supersaturationAt } from "./columns.ts";
 import type { VapourField } from "./field.ts";
-import { gasProperties, meanFreePath, metalMolarMass, rayleighNumber } from "./gas.ts";
-import { meltingPoint, saturationPressure } from "../medium/pressure.ts";
+import { metalFlows } from "./flows.ts";
+import { gasProperties, meanFreePath, rayleighNumber } from "./gas.ts";
+import { saturationPressure } from "../medium/pressure.ts";
 import { midLengthWall } from "./wall.ts";
 import { vesselWarnings } from "./warnings.ts";
 
@@ -59,37 +60,4 @@ export function vesselNumbers(field: VapourField, height = 0): VesselNumbers {
         : null,
   };
   return { ...numbers, warnings: vesselWarnings(field, numbers) };
-}
-
-/** Metal in motion, kg/s. */
-export interface MetalFlows {
-  /** leaves wall faces that give off more than they take */
-  readonly evaporation: number;
-  /** settles where the wall is below the melting point */
-  readonly solidLoss: number;
-  /** settles where the wall is above it, and runs back */
-  readonly liquidReturn: number;
-}
-
-/** Sums the field's evaporation over the wall; each face counts as solid or liquid by the mean of its temperatures. */
-export function metalFlows(field: VapourField): MetalFlows {
-  const { evaporation, wall, input } = field;
-  const melting = meltingPoint(input.element);
-  const atom = metalMolarMass(input.element) / AVOGADRO;
-  const flows = { evaporation: 0, solidLoss: 0, liquidReturn: 0 };
-  for (let w = 0; w < evaporation.length; w++) {
-    const mass = evaporation[w] * atom;
-    if (mass > 0) {
-      flows.evaporation += mass;
-      continue;
-    }
-    // A face cut by a step takes what it takes on its colder part.
-    let coldest = Infinity;
-    for (let s = w * wall.count; s < (w + 1) * wall.count; s++) {
-      if (wall.share[s] > 0) coldest = Math.min(coldest, wall.temperature[s]);
-    }
-    if (coldest < melting) flows.solidLoss -= mass;
-    else flows.liquidReturn -= mass;
-  }
-  return flows;
 }

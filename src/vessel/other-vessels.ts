@@ -17,11 +17,11 @@ export interface SealedCell {
 
 /** A sealed cell: uniform vapour at p_sat(side arm) and the body's temperature; it absorbs and bends nothing. */
 export function cellColumns(cell: SealedCell, heights: Float64Array): BeamColumns {
-  positive("cell.sideArm", cell.sideArm, "K");
-  positive("cell.pathLength", cell.pathLength, "m");
+  positive("vessel.sideArm", cell.sideArm, "K");
+  positive("vessel.pathLength", cell.pathLength, "m");
   if (!(cell.body >= cell.sideArm)) {
     refuse(
-      "cell.body",
+      "vessel.body",
       `${cell.body} K`,
       `at least the side arm's ${cell.sideArm} K, or metal settles in the body`,
     );
@@ -47,10 +47,10 @@ export interface SaltedFlame {
 
 /** A salted flame of stated width: N = N₀ exp(−(y − centre)²/halfWidth²) over its depth. */
 export function flameColumns(flame: SaltedFlame, heights: Float64Array): BeamColumns {
-  positive("flame.density", flame.density, "m⁻³");
-  positive("flame.halfWidth", flame.halfWidth, "m");
-  positive("flame.depth", flame.depth, "m");
-  positive("flame.temperature", flame.temperature, "K");
+  positive("vessel.flameDensity", flame.density, "m⁻³");
+  positive("vessel.flameWidth", flame.halfWidth, "m");
+  positive("vessel.pathLength", flame.depth, "m");
+  positive("vessel.flameTemperature", flame.temperature, "K");
   return columns(heights, flame.temperature, 0, (y) => {
     const t = (y - flame.centre) / flame.halfWidth;
     const density = flame.density * Math.exp(-t * t);

@@ -53,14 +53,18 @@ export interface ShellInput {
   readonly emissivity?: number;
 }
 
-/** Temperatures of a shell; arrays [k · angular + j] as on a polar grid's wall. */
-export interface ShellState {
+/** Wall temperatures face by face; sector 0 points straight down, sectors turn toward +x. */
+export interface ShellMap {
   readonly angular: number;
   readonly axial: number;
-  /** m */
+  /** faces of the slices, m from mid-length, length axial + 1 */
   readonly zFaces: Float64Array;
-  /** K */
+  /** K, [k · angular + j] */
   readonly temperature: Float64Array;
+}
+
+/** Temperatures of a shell that a heater and its cooling give. */
+export interface ShellState extends ShellMap {
   readonly balance: HeatBalance;
 }
 

@@ -4,9 +4,9 @@ import { STEFAN_BOLTZMANN } from "../reference/index.ts";
 import { boreExchange } from "./bore-radiation.ts";
 import { tubeGrid } from "./grid.ts";
 import { addRankOne, conductanceOf, inletOf, liquidCoupling, type RankOne } from "./liquid-coupling.ts";
-import { coolant, insulationMaterial, tabulated, tubeMaterial } from "./materials.ts";
+import { coolant, tabulated, tubeMaterial } from "./materials.ts";
 import { checkShell } from "./shell-check.ts";
-import { insulatedFlux, lossFlux } from "./shell-loss.ts";
+import { ENDS, type Part, partFlux, STRIP, TOP } from "./shell-parts.ts";
 import type { Cooling, HeatBalance, ShellInput, ShellState } from "./shell-api.ts";
 import { meanOfBox } from "./wall.ts";
 
@@ -20,11 +20,6 @@ const SETTLED_STEADY = 1e-7;
 /** Losses are tabulated every two kelvin, the room's temperature being one of the nodes, up to some 3000 K. */
 const TABLE_STEP = 2;
 const TABLE = 1500;
-
-type Part = 0 | 1 | 2;
-const STRIP: Part = 0;
-const TOP: Part = 1;
-const ENDS: Part = 2;
 
 /**
  * Shell equation of every face:
@@ -95,7 +90,7 @@ export class ShellModel {
     this.shift = [0, conductanceOf(input.topCooling), conductanceOf(input.endCooling)];
     const table = (part: Part): Float64Array =>
       Float64Array.from({ length: TABLE + 1 }, (_, c) =>
-        this.exactFlux(part, this.tableLow + c * TABLE_STEP),
+        partFlux(input, part, this.tableLow + c * TABLE_STEP, this.emissivity, this.liquid[part]),
       );
     this.tables = [table(STRIP), table(TOP), table(ENDS)];
     const sector = (2 * Math.PI) / angular;
@@ -139,7 +134,25 @@ export class ShellModel {
    * power in W. Gives the number of Newton steps.
    */
   advance(before: Float64Array, temperature: Float64Array, dt: number, power: number): number {
-    for (let step = 1; step <= 60; step++) {
+    const steps = this.newton(before, temperature, dt, power, 60);
+    if (steps > 0) return steps;
+    throw new Error("the shell's balance of heat did not settle in 60 steps");
+  }
+
+  /** Replaces `temperature`, K, by the steady state near it; false where Newton's method does not find one in 15 steps. */
+  settles(temperature: Float64Array, power: number): boolean {
+    return this.newton(temperature, temperature, Infinity, power, 15) > 0;
+  }
+
+  /** Steps taken; 0 where `most` did not suffice. */
+  private newton(
+    before: Float64Array,
+    temperature: Float64Array,
+    dt: number,
+    power: number,
+    most: number,
+  ): number {
+    for (let step = 1; step <= most; step++) {
       this.linearise(before, temperature, dt, power);
       factorBandedLu(this.matrix);
       solveBandedLu(this.matrix, this.residual);
@@ -154,7 +167,7 @@ export class ShellModel {
       const settled = dt < Infinity ? SETTLED_STEP : SETTLED_STEADY;
       if (largest < settled && drift < settled) return step;
     }
-    throw new Error("the shell's balance of heat did not settle in 60 steps");
+    return 0;
   }
 
   /** Fills `residual` and `matrix` at the given temperatures. */
@@ -240,23 +253,6 @@ export class ShellModel {
     return this.shift[part] === 0
       ? value
       : value - this.shift[part] * (this.liquid[part] - this.tableLiquid[part]);
-  }
-
-  private exactFlux(part: Part, t: number): number {
-    const { input, outerDiameter, emissivity } = this;
-    if (part === STRIP) {
-      return input.insulation === undefined
-        ? lossFlux({ kind: "still-air" }, outerDiameter, emissivity, t, input.room, 0)
-        : insulatedFlux(
-            insulationMaterial(input.insulation.material),
-            input.insulation.thickness,
-            outerDiameter,
-            t,
-            input.room,
-          );
-    }
-    const cooling = part === TOP ? input.topCooling : input.endCooling;
-    return lossFlux(cooling, outerDiameter, emissivity, t, input.room, this.liquid[part]);
   }
 
   /** Mean temperature of the liquid, inlet + half its rise; gives the largest change, K. */

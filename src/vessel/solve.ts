@@ -1,26 +1,21 @@
-/** Gas temperature and vapour density in the bore of a tube at rest. */
-import type { PolarGrid } from "../numerics/polar-grid.ts";
-import { BOLTZMANN } from "../reference/index.ts";
-import { saturationPressure } from "../medium/pressure.ts";
+/** Gas temperature and vapour density of any vessel: a tube by its measured wall or its wall map, or stated contents. */
 import type { GridSize, VesselInput } from "./api.ts";
+import { movedShell, solveBalancedVapour } from "./balanced.ts";
 import { checkVessel } from "./check.ts";
-import { type Filling, LEAST_GAS, solveDiffusion, wallFraction } from "./diffusion.ts";
-import type { TubeInput, VapourField } from "./field.ts";
-import { gasProperties, pairDiffusion } from "./gas.ts";
-import { solveGasTemperature } from "./gas-temperature.ts";
+import { statedField } from "./contents.ts";
+import type { VapourField } from "./field.ts";
 import { DEFAULT_GRID, gridSize, tubeGrid } from "./grid.ts";
-import { firstHalf, unfold } from "./mirror.ts";
-import { faceMeans, measuredWall, type WallMap } from "./wall.ts";
-
-/** Relative residual of both solutions; it balances the flow of metal through the wall to 1e-8 of the throughput. */
-const TOLERANCE = 1e-9;
+import { firstHalf } from "./mirror.ts";
+import { solveTube } from "./solve-tube.ts";
+import { measuredWall } from "./wall.ts";
 
 /**
  * Solves a tube: gas temperature from ∇·(κ(T)∇T) = 0 (Kirchhoff's transform), vapour from ∇·(T^(m−1)∇ψ) = 0 with
  * ψ = −ln(1−x), x = p_sat(T_wall)/p on the wall, which is wet with metal everywhere, and no flux through the windows;
  * wall and windows hold the gas temperature. With `gasFilledAt` the amount of gas of the cold filling is kept over
  * the whole tube, cold ends included, and the hot pressure follows. How the wall changes from one measured temperature
- * to the next: see `measuredWall`.
+ * to the next: see `measuredWall`; where the vessel carries a `map` (heater, thermocouples), that is the wall, moved so
+ * that it reads as `wall` says. A vessel with `contents` (cell, flame) holds what is stated, nothing is solved.
  *
  * Where p_sat of the hottest wall reaches the pressure, the vapour displaces the gas (heat pipe): the field is the
  * limit with a millionth of gas left at that wall, `regime` says so, and nothing is infinite.
@@ -33,101 +28,13 @@ export function solveVapour(
   input: VesselInput,
   wish: GridSize = DEFAULT_GRID,
   previous?: VapourField,
-  tolerance = TOLERANCE,
+  tolerance?: number,
 ): VapourField {
   checkVessel(input);
-  const size = gridSize(wish);
-  const grid = tubeGrid(input, size);
+  if (input.contents !== undefined) return statedField(input, input.contents, wish);
+  if (input.map !== undefined)
+    return solveBalancedVapour(input, movedShell(input.map, input.wall), wish, previous, tolerance);
+  const grid = tubeGrid(input, gridSize(wish));
   const half = firstHalf(grid);
   return solveTube(input, grid, half, measuredWall(input, half), previous, tolerance);
-}
-
-/**
- * As `solveVapour` for a wall given face by face on `part`: either the whole grid or its first half, the wall then
- * being alike on both sides of mid-length.
- */
-export function solveTube(
-  input: TubeInput,
-  grid: PolarGrid,
-  part: PolarGrid,
-  wall: WallMap,
-  previous?: VapourField,
-  tolerance = TOLERANCE,
-): VapourField {
-  const halved = part !== grid;
-  const warm = previous !== undefined && sameSize(previous.size, grid) ? previous : undefined;
-  const gas = gasProperties(input.gas);
-  const saturated = new Map<number, number>();
-  const saturation = (t: number): number => {
-    let p = saturated.get(t);
-    if (p === undefined) {
-      p = saturationPressure(input.element, t, input.pressureEquation);
-      saturated.set(t, p);
-    }
-    return p;
-  };
-  const heat = solveGasTemperature(part, wall, gas, [false, halved], tolerance, warm?.heatPotential);
-  const vapour = solveDiffusion(
-    part,
-    wall,
-    saturation,
-    heat,
-    pairDiffusion(input.element, gas),
-    filling(input, part),
-    tolerance,
-    warm?.vapourPotential,
-  );
-
-  const pressure = vapour.pressure;
-  const n = heat.cells.length;
-  const moleFraction = new Float64Array(n);
-  const density = new Float64Array(n);
-  for (let c = 0; c < n; c++) {
-    const x = -Math.expm1(-vapour.potential[c]);
-    moleFraction[c] = x;
-    density[c] = (x * pressure) / (BOLTZMANN * heat.cells[c]);
-  }
-  const faces = part.angular * part.axial;
-  const wallMoleFraction = new Float64Array(faces);
-  const wallDensity = new Float64Array(faces);
-  faceMeans(wall, wallMoleFraction, (t) => wallFraction(saturation(t), pressure));
-  faceMeans(wall, wallDensity, (t) => (wallFraction(saturation(t), pressure) * pressure) / (BOLTZMANN * t));
-
-  const cells = (a: Float64Array): Float64Array => (halved ? unfold(a, part.radial * part.angular) : a);
-  const walls = (a: Float64Array): Float64Array => (halved ? unfold(a, part.angular) : a);
-  const ranged = (a: Float64Array): Float64Array => (halved ? unfold(a, part.angular * wall.count) : a);
-  return {
-    input,
-    size: { radial: grid.radial, angular: grid.angular, axial: grid.axial },
-    grid,
-    wall: { ...wall, temperature: ranged(wall.temperature), share: ranged(wall.share) },
-    pressure,
-    regime: vapour.highest >= pressure * (1 - LEAST_GAS) ? "heat-pipe" : "diffusion",
-    gasTemperature: cells(heat.cells),
-    moleFraction: cells(moleFraction),
-    density: cells(density),
-    heatPotential: cells(heat.potential),
-    vapourPotential: cells(vapour.potential),
-    wallTemperature: walls(heat.wall),
-    wallDensity: walls(wallDensity),
-    wallMoleFraction: walls(wallMoleFraction),
-    evaporation: walls(vapour.evaporation),
-    convergence: {
-      heatCycles: heat.cycles,
-      vapourCycles: vapour.cycles,
-      heatResidual: heat.residual,
-      vapourResidual: vapour.residual,
-    },
-  };
-}
-
-function filling(input: TubeInput, part: PolarGrid): Filling {
-  if (input.gasFilledAt === undefined) return { pressure: input.gasPressure };
-  const length = part.zFaces[part.axial] - part.zFaces[0];
-  const volume = Math.PI * part.radius * part.radius * length;
-  return { gasAtoms: (input.gasPressure * volume) / (BOLTZMANN * input.gasFilledAt) };
-}
-
-function sameSize(a: GridSize, b: GridSize): boolean {
-  return a.radial === b.radial && a.angular === b.angular && a.axial === b.axial;
 }

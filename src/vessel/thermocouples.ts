@@ -4,7 +4,8 @@ import { Refusal } from "../quantity/refusal.ts";
 import type { GridSize } from "./api.ts";
 import type { TubeInput, VapourField } from "./field.ts";
 import { DEFAULT_GRID, gridSize, tubeGrid } from "./grid.ts";
-import { solveTube } from "./solve.ts";
+import type { ShellMap } from "./shell-api.ts";
+import { solveTube } from "./solve-tube.ts";
 import type { WallMap } from "./wall.ts";
 
 export interface Thermocouple {
@@ -63,6 +64,19 @@ export function thermocoupleWall(points: readonly Thermocouple[], grid: PolarGri
     }
   }
   return { count: 1, temperature, share: new Float64Array(temperature.length).fill(1), window };
+}
+
+/** Sectors and slices of a map made of thermocouples. */
+const MAP_SIZE = { radial: 4, angular: 32, axial: 48 } as const;
+
+/** The wall between thermocouples as a map that a vessel carries, by `thermocoupleWall`. */
+export function thermocoupleMap(
+  points: readonly Thermocouple[],
+  tube: Pick<TubeInput, "bore" | "heatedLength" | "length">,
+): ShellMap {
+  const grid = tubeGrid(tube, MAP_SIZE);
+  const { temperature } = thermocoupleWall(points, grid);
+  return { angular: grid.angular, axial: grid.axial, zFaces: grid.zFaces, temperature };
 }
 
 /** As `solveVapour`, the wall interpolated between thermocouples. */

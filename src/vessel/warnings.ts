@@ -3,6 +3,7 @@ import gases from "../../data/gases.json" with { type: "json" };
 import type { VesselNumbers, VesselWarning } from "./api.ts";
 import type { VapourField } from "./field.ts";
 import { pairDiffusion, gasProperties } from "./gas.ts";
+import { settlingWarnings, shown } from "./settling.ts";
 
 const LIMITS = gases.limits;
 
@@ -11,7 +12,13 @@ export function vesselWarnings(
   field: VapourField,
   numbers: Omit<VesselNumbers, "warnings">,
 ): VesselWarning[] {
-  return [...gasWarnings(field, numbers), ...fogWarnings(numbers), ...metalWarnings(field, numbers)];
+  if (field.regime === "stated") return [];
+  return [
+    ...gasWarnings(field, numbers),
+    ...fogWarnings(numbers),
+    ...metalWarnings(field, numbers),
+    ...settlingWarnings(field),
+  ];
 }
 
 function gasWarnings(field: VapourField, numbers: Omit<VesselNumbers, "warnings">): VesselWarning[] {
@@ -123,10 +130,4 @@ function metalWarnings(field: VapourField, numbers: Omit<VesselNumbers, "warning
       remedy: { text: "load more metal, or warm the cold parts above the melting point" },
     },
   ];
-}
-
-function shown(value: number): string {
-  return value !== 0 && (Math.abs(value) >= 1e5 || Math.abs(value) < 1e-3)
-    ? value.toExponential(1)
-    : String(Number(value.toPrecision(3)));
 }

@@ -58,7 +58,7 @@ export function FieldSheet(props: SheetProps) {
 /** Whether the setup as it stands reads the field: its group stands, no group replaces it, another field asks for it. */
 function applies(field: Field, setup: SetupText): boolean {
   if (field.group !== undefined && !hasGroup(setup, field.group)) return false;
-  if (field.unless !== undefined && hasGroup(setup, field.unless)) return false;
+  if (field.unless?.some((group) => hasGroup(setup, group)) === true) return false;
   if (field.when === undefined) return true;
   const other = fieldAt(field.when.path);
   const preset = other !== undefined && "default" in other ? other.default : undefined;

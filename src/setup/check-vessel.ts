@@ -1,0 +1,57 @@
+/** What the vessel's fields must be together. */
+import type { RefusalRecord } from "../quantity/index.ts";
+import { TUBE_MATERIALS } from "./choices.ts";
+import type { Value } from "./value.ts";
+
+/** Adds the faults of the vessel's fields as a whole; each field alone is already within its range. */
+export function checkVesselFields(values: ReadonlyMap<string, Value>, faults: RefusalRecord[]): void {
+  const number = (path: string): number => values.get(path) as number;
+  const kind = values.get("vessel.kind");
+  const heated = values.has("vessel.heater.power");
+  if (number("vessel.heatedLength") > number("vessel.length")) {
+    faults.push({
+      code: "heated-longer-than-tube",
+      field: "vessel.heatedLength",
+      received: `${number("vessel.heatedLength")} m`,
+      expected: `at most vessel.length, ${number("vessel.length")} m`,
+    });
+  }
+  if (kind !== "tube" && (heated || values.get("vessel.thermocouples") !== undefined)) {
+    faults.push({
+      code: "no-tube",
+      field: heated ? "vessel.heater" : "vessel.thermocouples",
+      received: `a wall beside vessel.kind "${String(kind)}"`,
+      expected: 'a wall only where vessel.kind is "tube"',
+    });
+  }
+  if (kind === "cell" && number("vessel.body") < number("vessel.sideArm")) {
+    faults.push({
+      code: "out-of-range",
+      field: "vessel.body",
+      received: `${number("vessel.body")} K`,
+      expected: `at least the side arm's ${number("vessel.sideArm")} K, or metal settles in the body`,
+    });
+  }
+  if (kind === "flame") checkFlame(number, faults);
+  if (heated && values.get("vessel.tubeMaterial") === undefined) {
+    faults.push({
+      code: "missing-field",
+      field: "vessel.tubeMaterial",
+      received: "nothing",
+      expected: `what the heated tube is made of, one of ${TUBE_MATERIALS.join(", ")}`,
+    });
+  }
+}
+
+/** The beam must meet the flame: beyond five half-widths there are no atoms to speak of. */
+function checkFlame(number: (path: string) => number, faults: RefusalRecord[]): void {
+  const far =
+    Math.abs(number("vessel.flameHeight") - number("path.beamHeight")) + number("path.beamSize") / 2;
+  if (far <= 5 * number("vessel.flameWidth")) return;
+  faults.push({
+    code: "beam-beside-flame",
+    field: "vessel.flameHeight",
+    received: `a beam that reaches ${(far * 1e3).toPrecision(3)} mm from the flame's middle`,
+    expected: `a beam within five half-widths of the flame, ${(5e3 * number("vessel.flameWidth")).toPrecision(3)} mm`,
+  });
+}

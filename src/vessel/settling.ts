@@ -1,0 +1,59 @@
+/** Where metal settles and does harm: fog on the windows, a crust on the cold wall. */
+import gases from "../../data/gases.json" with { type: "json" };
+import { meltingPoint } from "../medium/pressure.ts";
+import type { VesselWarning } from "./api.ts";
+import { metalBudget } from "./charge.ts";
+import type { VapourField } from "./field.ts";
+
+const { window_film: FILM, window_time: TIME, crust: CRUST } = gases.limits;
+
+/** Fogging of windows colder than the metal's dew point beside them, and solid metal that narrows the bore. */
+export function settlingWarnings(field: VapourField): VesselWarning[] {
+  const budget = metalBudget(field);
+  const { element } = field.input;
+  const window = field.wall.window;
+  const warnings: VesselWarning[] = [];
+  const film = budget.windowGrowth * TIME.value;
+  if (film > FILM.value) {
+    warnings.push({
+      code: "window-fogging",
+      level: "mind",
+      sentence: `The windows at ${celsius(window)} are colder than the dew point of the ${element} beside them, ${celsius(budget.windowDewPoint)}: a film of up to ${shown(film * 1e9)} nm settles on them in an hour, and ${shown(FILM.value * 1e9)} nm is opaque.`,
+      value: film,
+      threshold: FILM.value,
+      source: `${FILM.source}; growth by diffusion across half a bore, an upper bound`,
+      remedy: {
+        text: `keep the windows above ${celsius(budget.windowDewPoint + 20)}, or the wall beside them cooler`,
+      },
+    });
+  }
+  const crust = budget.crustGrowth * 3600;
+  if (crust > 1e-6) {
+    const grave = crust > CRUST.value;
+    warnings.push({
+      code: "solid-builds-up",
+      level: grave ? "mind" : "fine",
+      sentence: `Solid ${element} builds up on the wall colder than ${celsius(meltingPoint(element))}, fastest ${shown(Math.abs(budget.crustAt) * 1e3)} mm from mid-length: ${shown(crust * 1e3)} mm in an hour.`,
+      value: crust,
+      threshold: CRUST.value,
+      source: CRUST.source,
+      ...(grave
+        ? {
+            remedy: {
+              text: "warm that part above the melting point, or fill more gas, which slows diffusion",
+            },
+          }
+        : {}),
+    });
+  }
+  return warnings;
+}
+
+const celsius = (kelvin: number): string => `${Math.round(kelvin - 273.15)} °C`;
+
+/** Three digits, powers of ten beyond 1e5 and below 1e-3. */
+export function shown(value: number): string {
+  return value !== 0 && (Math.abs(value) >= 1e5 || Math.abs(value) < 1e-3)
+    ? value.toExponential(1)
+    : String(Number(value.toPrecision(3)));
+}
