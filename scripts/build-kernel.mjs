@@ -1,21 +1,30 @@
 /**
- * Builds src/numerics/wasm/kernel.as (AssemblyScript) into src/numerics/wasm/kernel-bytes.ts.
+ * Builds the kernels' AssemblyScript into files of their bytes.
  *
- *   node scripts/build-kernel.mjs           writes the file
- *   node scripts/build-kernel.mjs --check   compares only; exit 1 where the committed bytes are not what the source gives
+ *   node scripts/build-kernel.mjs           writes the files
+ *   node scripts/build-kernel.mjs --check   compares only; exit 1 where the committed bytes are not what the sources give
  */
 import { readFileSync, writeFileSync } from "node:fs";
-import { dirname, join } from "node:path";
+import { basename, dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import asc from "assemblyscript/asc";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const target = join(root, "src/numerics/wasm/kernel-bytes.ts");
 
-/** Text of kernel-bytes.ts for the present source. */
-export async function buildKernel() {
+/** Source, file of its bytes, and the name under which they are exported. */
+const kernels = [
+  { source: "src/numerics/wasm/kernel.as", target: "src/numerics/wasm/kernel-bytes.ts", name: "KERNEL" },
+  { source: "src/picture/wasm/paint.as", target: "src/picture/wasm/paint-bytes.ts", name: "PAINT" },
+];
+
+/**
+ * Text of the file of bytes for the present source.
+ *
+ * @param {{ source: string, name: string }} kernel
+ */
+async function built({ source, name }) {
   // The source keeps its own file name, so that no other compiler takes it for its own; in memory it is kernel.ts.
-  const source = readFileSync(join(root, "src/numerics/wasm/kernel.as"), "utf8");
+  const text = readFileSync(join(root, source), "utf8");
   const made = { bytes: /** @type {Uint8Array} */ (new Uint8Array()) };
   const options = [
     "--outFile",
@@ -30,26 +39,29 @@ export async function buildKernel() {
     "abort=",
   ];
   const { error, stderr } = await asc.main(["kernel.ts", ...options], {
-    readFile: (name) => (name === "kernel.ts" ? source : null),
-    writeFile: (name, data) => {
-      if (name === "kernel.wasm" && typeof data !== "string") made.bytes = data;
+    readFile: (file) => (file === "kernel.ts" ? text : null),
+    writeFile: (file, data) => {
+      if (file === "kernel.wasm" && typeof data !== "string") made.bytes = data;
     },
     listFiles: () => [],
   });
-  if (error) throw new Error(`${error.message}\n${stderr.toString()}`);
+  if (error) throw new Error(`${source}: ${error.message}\n${stderr.toString()}`);
   const lines = (
     Buffer.from(made.bytes)
       .toString("base64")
       .match(/.{1,104}/g) ?? []
   ).map((line) => `  "${line}",`);
-  return `/** Bytes of kernel.as, base64. Written by scripts/build-kernel.mjs; do not edit. */\nexport const KERNEL = [\n${lines.join("\n")}\n].join("");\n`;
+  return `/** Bytes of ${basename(source)}, base64. Written by scripts/build-kernel.mjs; do not edit. */\nexport const ${name} = [\n${lines.join("\n")}\n].join("");\n`;
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const built = await buildKernel();
-  if (!process.argv.includes("--check")) writeFileSync(target, built);
-  else if (readFileSync(target, "utf8") !== built) {
-    process.stderr.write("kernel-bytes.ts is not what kernel.as gives: run node scripts/build-kernel.mjs\n");
+for (const kernel of kernels) {
+  const text = await built(kernel);
+  const target = join(root, kernel.target);
+  if (!process.argv.includes("--check")) writeFileSync(target, text);
+  else if (readFileSync(target, "utf8") !== text) {
+    process.stderr.write(
+      `${kernel.target} is not what ${kernel.source} gives: run node scripts/build-kernel.mjs\n`,
+    );
     process.exitCode = 1;
   }
 }

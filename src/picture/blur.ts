@@ -43,7 +43,8 @@ export function placesPerColumn(sigma: number): 1 | 2 {
 export function heightKernel(slit: number, sigma: number): HeightKernel {
   const half = Math.ceil(slit / 2 + 0.5 + TAILS * sigma);
   const origin = half + LONGEST + 2;
-  const length = 2 * origin + 1;
+  // Three more than a stretch can reach: the kernel's vectors go on to a multiple of four rows.
+  const length = 2 * origin + 4;
   const sums = new Float32Array((PHASES + 1) * length);
   const sumAt = boxPixelGaussSums(slit, sigma, half);
   for (let p = 0; p <= PHASES; p++) {

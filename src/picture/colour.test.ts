@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { imageScale, spectralMap, USUAL_RAIL } from "../path/index.ts";
+import { coldBundle, imageScale, spectralMap, USUAL_RAIL } from "../path/index.ts";
 import { cameraColour, falseShare, linearRgb, screenValue, spectralHue } from "./colour.ts";
+import { renderLight } from "./light.ts";
 import { frameOfView, lightOfFrame, viewImage } from "./view.ts";
+import { createWorkspace } from "./workspace.ts";
 
 describe("colours", () => {
   it("makes D65 white and sRGB's luminance weights", () => {
@@ -95,6 +97,35 @@ describe("viewImage", () => {
     expect(eye[(10 * 40 + 1) * 4 + 2]).toBeLessThan(150);
     expect(frameOfView(view, 40, 20).samples.length).toBe(2400);
     expect(imageScale(path, map).perRadian).toBeCloseTo(0.5, 12);
+  });
+
+  it("gives the same bytes with a workspace's kernel, from light of its own or lying in it", () => {
+    const big = { pixel: 1e-5, columns: 37, rows: 25 };
+    const workspace = createWorkspace();
+    expect(workspace.kernel).toBeDefined();
+    const light = Float32Array.from({ length: 37 * 25 }, (_, p) => Math.max(0, Math.sin(p / 9) * 1.2) ** 4);
+    light.copyWithin(5 * 37, 3 * 37, 5 * 37);
+    for (const options of [
+      { white: 0.8 },
+      { colours: "eye", roll: 0.3 },
+      { colours: "grey", roll: -0.2 },
+    ] as const) {
+      const plain = viewImage(light, map, big, options);
+      expect(viewImage(light, map, big, { ...options, workspace })).toEqual(plain);
+      const into = new Uint8ClampedArray(4 * light.length);
+      viewImage(light, map, big, { ...options, workspace, into });
+      expect(into).toEqual(plain);
+    }
+    // A fresh workspace must grow for the colours, while the light lies in it.
+    const fresh = createWorkspace();
+    const wavelengths = Float64Array.from({ length: 50 }, (_, i) => (350 + 8 * i) * 1e-9);
+    const options = { workspace: fresh, into: "workspace" } as const;
+    const lying = renderLight(coldBundle(wavelengths), map, imageScale(path, map), big, options);
+    const copy = lying.slice();
+    expect(viewImage(lying, map, big, { workspace: fresh, roll: 0.5 })).toEqual(
+      viewImage(copy, map, big, { roll: 0.5 }),
+    );
+    expect(Math.max(...copy)).toBeGreaterThan(0.9);
   });
 
   it("draws a pixel paler, in its own hue, as it fills", () => {

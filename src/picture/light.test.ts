@@ -178,6 +178,28 @@ describe("renderLight", () => {
     expect(Math.min(...first)).toBeCloseTo(0.01, 6);
   });
 
+  it("gives the same bits without the kernel, whatever the sizes, roll and spread", () => {
+    const plain = createWorkspace(false);
+    const fast = createWorkspace();
+    expect(fast.kernel).toBeDefined();
+    const cases = [
+      { columns: 120, rows: 101, heights: 9, count: 701, blur: 0.7, roll: 0.02, stray: 0.01, smile: 40 },
+      { columns: 61, rows: 34, heights: 1, count: 300, blur: 2.2, roll: 0, stray: 0, smile: 0 },
+      { columns: 33, rows: 16, heights: 25, count: 2801, blur: 0, roll: -0.05, stray: 0, smile: -30 },
+      { columns: 120, rows: 101, heights: 61, count: 1400, blur: 1.1, roll: 0, stray: 0.002, smile: 0 },
+    ];
+    for (const { columns, rows, heights, count, blur, roll, stray, smile } of cases) {
+      const bundle = hyperbola(even(count), heights);
+      const own = { ...scale, blurHeight: blur * pixel, blurWidth: blur * pixel, roll, stray };
+      const bowed = { ...map, smile };
+      const made = [plain, fast].map((workspace) =>
+        renderLight(bundle, bowed, own, { pixel, columns, rows }, { workspace }),
+      );
+      expect(made[1]).toEqual(made[0]);
+      expect(Math.max(...made[0])).toBeGreaterThan(0.3);
+    }
+  });
+
   it("shows the lamp's spectrum and refuses where no light reaches the sensor", () => {
     const wavelengths = even(141);
     const spectrum = wavelengths.map((w) => (w - 767e-9) * 1e9);

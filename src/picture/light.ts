@@ -3,10 +3,11 @@ import type { CurveBundle, ImageScale, SpectralMap } from "../path/api.ts";
 import { sourcePhotons } from "../path/source.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { CameraInput } from "./api.ts";
-import { type HeightKernel, heightKernel, LONGEST, PHASES, placesPerColumn, widthTaps } from "./blur.ts";
-import { clear, fold } from "./fold.ts";
-import { type Geometry, geometryOf } from "./geometry.ts";
-import { createWorkspace, reserve, type Workspace } from "./workspace.ts";
+import { heightKernel, LONGEST, placesPerColumn, widthTaps } from "./blur.ts";
+import { type Extent, fold, TILE } from "./fold.ts";
+import { geometryOf } from "./geometry.ts";
+import { lay } from "./lay.ts";
+import { createWorkspace, reserve, type Spread, viewLengths, type Workspace } from "./workspace.ts";
 
 /** The part of a camera that the light needs. */
 export type Sensor = Pick<CameraInput, "pixel" | "columns" | "rows">;
@@ -16,14 +17,9 @@ export interface LightOptions {
   readonly spectrum?: Float64Array;
   /** memory to use again; default: fresh */
   readonly workspace?: Workspace;
-  /** where to write, length rows·columns; default: fresh */
-  readonly into?: Float32Array;
+  /** where to write, length rows·columns; "workspace": leave it in the workspace, where it stands until that is used again; default: fresh */
+  readonly into?: Float32Array | "workspace";
 }
-
-/** Part of a column by which a stretch may overshoot a column's middle. */
-const ROUNDING = 1e-4;
-/** Light below this share of the cold line is not laid down. */
-const DARKEST = 1e-6;
 
 /**
  * Picture as relative light: 1 = middle of the cold line where it is brightest.
@@ -43,61 +39,94 @@ export function renderLight(
   sensor: Sensor,
   options: LightOptions = {},
 ): Float32Array {
-  const space = options.workspace ?? createWorkspace();
-  const { columns, rows, pixel } = sensor;
-  const out = options.into ?? new Float32Array(columns * rows);
-  if (out.length !== columns * rows)
-    throw new Error(`renderLight: into has ${out.length} samples, not ${columns * rows}`);
-  const { kernel, taps, sub } = spreads(space, scale, pixel);
-  const margin = taps.length + sub;
-  const pad = 2 * kernel.half + LONGEST + 4;
-  const stride = rows + 2 * pad;
-  const width = (columns - 1) * sub + 1 + 2 * margin;
-  reserve(space, width, stride, bundle.wavelengths.length);
-  space.low.fill(stride, 0, width);
-  space.high.fill(-1, 0, width);
+  const space = options.workspace ?? sharedWorkspace();
+  const { pixel } = sensor;
+  const count = sensor.columns * sensor.rows;
+  const { into } = options;
+  if (typeof into === "object" && into.length !== count)
+    throw new Error(`renderLight: into has ${into.length} samples, not ${count}`);
+  const spread = spreadOf(space, scale, pixel);
+  const extent = extentOf(spread, sensor);
+  prepare(space, spread, extent, bundle);
   const source = scale.source;
   const spectrum =
     options.spectrum ?? (source === undefined ? undefined : sourcePhotons(source, bundle.wavelengths));
   measure(bundle, map, sensor, spectrum, space);
-  gather(
-    bundle,
-    space,
-    geometryOf(scale, map.smile, sensor),
-    scale.perRadian / pixel,
-    kernel,
-    sub,
-    width,
-    stride,
-    margin,
-    pad,
-  );
-  out.fill(scale.stray);
-  fold(space, taps, sub, out, columns, rows, margin, pad, stride);
-  clear(space, width, stride);
-  return out;
+  lay(bundle, space, geometryOf(scale, map.smile, sensor), scale.perRadian / pixel, spread.kernel, extent);
+  fold(space, extent, scale.stray);
+  const made = space.arrays.picture.subarray(0, count);
+  if (into === "workspace") return made;
+  if (into === undefined) return made.slice();
+  into.set(made);
+  return into;
+}
+
+let shared: Workspace | undefined;
+
+/** The workspace of those who bring none. */
+function sharedWorkspace(): Workspace {
+  shared ??= createWorkspace();
+  return shared;
 }
 
 /** Tables of the spread, kept as long as slits and blurs stay the same. */
-function spreads(
-  space: Workspace,
-  scale: ImageScale,
-  pixel: number,
-): { kernel: HeightKernel; taps: Float64Array; sub: number } {
+function spreadOf(space: Workspace, scale: ImageScale, pixel: number): Spread {
   const sizes = [scale.levelSlitHeight, scale.blurHeight, scale.plumbSlitWidth, scale.blurWidth].map(
     (v) => v / pixel,
   );
-  if (space.spread?.sizes.every((v, i) => v === sizes[i]) !== true) {
-    const [slitHeight, blurHeight, slitWidth, blurWidth] = sizes;
-    const sub = placesPerColumn(blurWidth);
-    space.spread = {
-      sizes,
-      sub,
-      kernel: heightKernel(slitHeight, blurHeight),
-      taps: widthTaps(slitWidth, blurWidth, sub),
-    };
+  if (space.spread?.sizes.every((v, i) => v === sizes[i]) === true) return space.spread;
+  const [slitHeight, blurHeight, slitWidth, blurWidth] = sizes;
+  const sub = placesPerColumn(blurWidth);
+  const taps = Float32Array.from(widthTaps(slitWidth, blurWidth, sub));
+  return { sizes, sub, kernel: heightKernel(slitHeight, blurHeight), taps, placed: undefined };
+}
+
+function extentOf(spread: Spread, sensor: Sensor): Extent {
+  const { columns, rows } = sensor;
+  const { sub } = spread;
+  const reach = spread.taps.length - 1;
+  const margin = reach + 1 + sub;
+  const pad = 2 * spread.kernel.half + LONGEST + 4;
+  return {
+    columns,
+    rows,
+    sub,
+    reach,
+    margin,
+    pad,
+    width: (columns - 1) * sub + 1 + 2 * margin,
+    stride: rows + 2 * pad,
+  };
+}
+
+/** Room for the picture, the tables in their place, and no place touched yet. */
+function prepare(space: Workspace, spread: Spread, extent: Extent, bundle: CurveBundle): void {
+  const { columns, rows, width, stride } = extent;
+  const { sums } = spread.kernel;
+  const copied = space.kernel === undefined ? 0 : 1;
+  const arrays = reserve(space, {
+    sums: sums.length,
+    taps: spread.taps.length,
+    gathered: width * stride,
+    low: width,
+    high: width,
+    from: columns,
+    to: columns,
+    column: Math.max(stride, TILE * TILE),
+    position: bundle.wavelengths.length,
+    share: bundle.wavelengths.length,
+    weights: copied * bundle.weights.length,
+    deflection: copied * bundle.deflection.length,
+    transmission: copied * bundle.transmission.length,
+    ...viewLengths(columns, rows),
+  });
+  if (spread.placed !== arrays) {
+    arrays.sums.set(sums);
+    arrays.taps.set(spread.taps);
+    space.spread = { ...spread, placed: arrays };
   }
-  return space.spread;
+  arrays.low.fill(stride, 0, width);
+  arrays.high.fill(-1, 0, width);
 }
 
 /** Positions in pixels from the middle, and each interval's light relative to a full column of the brightest colour on the sensor. */
@@ -118,7 +147,7 @@ function measure(
       expected: `${n} values, one per wavelength`,
     });
   }
-  const { position, share } = space;
+  const { position, share } = space.arrays;
   map.positions(wavelengths, position);
   for (let i = 0; i < n; i++) position[i] /= sensor.pixel;
   const half = sensor.columns / 2;
@@ -140,157 +169,4 @@ function measure(
     });
   }
   for (let i = 0; i + 1 < n; i++) share[i] /= brightest;
-}
-
-/** Neighbouring heights whose curves lie closer than this many pixels are laid down as one stretch as long as they cover. */
-const TOGETHER = 0.5;
-/** Where the beam is fanned out widely, about this many runs make it up. */
-const RUNS = 24;
-/** Shortest stretch along the height, pixels: a point is smeared by this much (adds 0.005 of a squared pixel). */
-const SHORTEST = 0.25;
-/** Parts per pixel into which a slanting stretch goes, so that it does not fill the rectangle around it. */
-const SLANT_PARTS = 6;
-/** Parts into which one stretch goes at most along the wavelength and from height to height. */
-const MOST_PARTS = 100;
-
-/**
- * Lays the light down. Layout: gathered[(sub·column + margin)·stride + row + pad].
- * For each interval of wavelength, runs of neighbouring heights that lie close become one stretch: a box along the height as long as the run and the curve's
- * own rise cover, at the mean place of its light. Stretches that run slantwise are parted along the wavelength so that the slant is followed.
- */
-function gather(
-  bundle: CurveBundle,
-  space: Workspace,
-  g: Geometry,
-  pixelsPerRadian: number,
-  kernel: HeightKernel,
-  sub: number,
-  width: number,
-  stride: number,
-  margin: number,
-  pad: number,
-): void {
-  const { deflection, transmission, weights } = bundle;
-  const n = bundle.wavelengths.length;
-  const heights = weights.length;
-  const { gathered, low, high, position, share } = space;
-  const { sums, length, origin, half, peak } = kernel;
-  const { slope, bow, cosine, sine } = g;
-  // Whole numbers are the middles of rows here, and `sub` of them make a column: place 0 is the middle of the first.
-  const column0 = (g.middleColumn - 0.5) * sub + margin;
-  const row0 = g.middleRow + pad - 0.5;
-  const lastRow = stride - half - 2;
-  // Heights beyond which nothing lands on the picture, whatever the roll.
-  const highest = (g.middleRow + half + 1 + (Math.abs(sine) + Math.abs(slope)) * (width / sub)) / cosine;
-  for (let i = 0; i + 1 < n; i++) {
-    const xa = position[i];
-    const xb = position[i + 1];
-    const amount = share[i] / peak;
-    const spread = Math.abs(deflection[(heights - 1) * n + i] - deflection[i]) * Math.abs(pixelsPerRadian);
-    const least = Math.max(TOGETHER, spread / RUNS);
-    let h = 0;
-    while (h < heights) {
-      // A run of heights from h on: light, and the light's mean heights at both ends of the interval.
-      let light = 0;
-      let sumA = 0;
-      let sumB = 0;
-      const at = h * n + i;
-      const startA = deflection[at] * pixelsPerRadian;
-      const startB = deflection[at + 1] * pixelsPerRadian;
-      const near = Math.max(least, 0.5 * Math.abs(startB - startA));
-      let lastA = startA;
-      let end = h;
-      for (let p = at; end < heights; end++, p += n) {
-        const ya = deflection[p] * pixelsPerRadian;
-        const yb = deflection[p + 1] * pixelsPerRadian;
-        if (Math.max(Math.abs(ya - startA), Math.abs(yb - startB)) > near) break;
-        const w = weights[end] * (transmission[p] + transmission[p + 1]);
-        light += w;
-        sumA += w * ya;
-        sumB += w * yb;
-        lastA = ya;
-      }
-      const count = end - h;
-      const first = h;
-      h = end;
-      if (!(light > DARKEST)) continue;
-      const y0 = sumA / light;
-      const y1 = sumB / light;
-      // Covered from height to height: the run's own extent and half a gap on either side, at the beam's edges as much as on the other side.
-      const before = first > 0 ? startA - deflection[at - n] * pixelsPerRadian : null;
-      const after = end < heights ? deflection[at + count * n] * pixelsPerRadian - lastA : null;
-      const inner = count > 1 ? (lastA - startA) / (count - 1) : 0;
-      const fan = Math.abs(
-        lastA -
-          startA +
-          ((before ?? (count > 1 ? inner : (after ?? 0))) + (after ?? (count > 1 ? inner : (before ?? 0)))) /
-            2,
-      );
-      const dy = y1 - y0;
-      const reach = fan / 2;
-      if (Math.min(y0, y1) - reach > highest || Math.max(y0, y1) + reach < -highest) continue;
-      const slant = SLANT_PARTS * Math.min(xb - xa, Math.abs(dy));
-      const along = Math.min(MOST_PARTS, Math.ceil(Math.max(slant, Math.abs(dy) / LONGEST, 1)));
-      const across = Math.min(MOST_PARTS, Math.ceil(Math.max(1, (2 * fan) / LONGEST)));
-      const each = (light * amount * 0.5) / (along * across);
-      const halfSpan = ((xb - xa) / along) * 0.5 * sub;
-      const perPlace = halfSpan > 0 ? each / (2 * halfSpan) : 0;
-      const rise = dy / along;
-      const step = fan / across;
-      const cover = Math.max(SHORTEST, Math.min(LONGEST, Math.sqrt(rise * rise + step * step)));
-      // Only the parts that can land on the picture.
-      const toTop = dy === 0 ? 0 : (highest + reach - y0) / dy;
-      const toBottom = dy === 0 ? 1 : (-highest - reach - y0) / dy;
-      const start = Math.max(0, Math.floor(Math.min(toTop, toBottom) * along));
-      const stop = Math.min(along, Math.ceil(Math.max(toTop, toBottom) * along));
-      for (let a = start; a < stop; a++) {
-        const f = (a + 0.5) / along;
-        const xLine = xa + (xb - xa) * f;
-        const yLine = y0 + dy * f + slope * xLine;
-        for (let b = 0; b < across; b++) {
-          const y = yLine + fan * ((b + 0.5) / across - 0.5);
-          const x = xLine + bow * y * y;
-          const v = row0 - (x * sine + y * cosine);
-          // Both ends of the cover, to the nearest 1/PHASES of a row.
-          const upper = Math.round((v - cover / 2) * PHASES);
-          const lower = Math.round((v + cover / 2) * PHASES);
-          const m1 = Math.floor(upper / PHASES);
-          const m2 = Math.floor(lower / PHASES);
-          const top = m1 - half;
-          const bottom = m2 + half + 1;
-          if (!(top >= 0 && bottom <= lastRow)) continue;
-          const middle = column0 + (x * cosine - y * sine) * sub;
-          const left = middle - halfSpan;
-          const right = middle + halfSpan;
-          // Ends that meet a place but for rounding do not cross it.
-          let c = Math.floor(left + ROUNDING);
-          const last = Math.max(c, Math.floor(right - ROUNDING));
-          if (!(c >= 0 && last + 1 < width)) continue;
-          const from1 = (upper - m1 * PHASES) * length + origin - m1;
-          const from2 = (lower - m2 * PHASES) * length + origin - m2;
-          const perRow = PHASES / (lower - upper);
-          let edge = left;
-          for (; c <= last; c++) {
-            // Between places c and c + 1: shared out by the place of the piece's middle.
-            const next = c < last ? c + 1 : right;
-            const here = (c === last && edge === left ? each : perPlace * (next - edge)) * perRow;
-            const toRight = here * ((edge + next) / 2 - c);
-            const toLeft = here - toRight;
-            edge = next;
-            if (top < low[c]) low[c] = top;
-            if (bottom > high[c]) high[c] = bottom;
-            if (top < low[c + 1]) low[c + 1] = top;
-            if (bottom > high[c + 1]) high[c + 1] = bottom;
-            let to = c * stride + top;
-            for (let r = top; r < bottom; r++) {
-              const part = sums[from1 + r] - sums[from2 + r];
-              gathered[to] += toLeft * part;
-              gathered[to + stride] += toRight * part;
-              to++;
-            }
-          }
-        }
-      }
-    }
-  }
 }

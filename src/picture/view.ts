@@ -3,6 +3,8 @@ import type { SpectralMap } from "../path/api.ts";
 import type { Frame } from "./api.ts";
 import { cameraColour, screenValue, spectralHue, tristimulus, WHITE_IN_FULL } from "./colour.ts";
 import type { Sensor } from "./light.ts";
+import type { PaintKernel } from "./paint-kernel.ts";
+import { type Arrays, fits, reserve, SCREEN_STEPS, viewLengths, type Workspace } from "./workspace.ts";
 
 export interface ViewOptions {
   /**
@@ -16,10 +18,11 @@ export interface ViewOptions {
   readonly roll?: number;
   /** where to write, rows · columns · 4; default fresh */
   readonly into?: Uint8ClampedArray<ArrayBuffer>;
+  /** memory to use again, with whose kernel the same bytes are made sooner: they lie in it and stand until it is used again */
+  readonly workspace?: Workspace;
 }
 
-/** Steps of the table from linear light to screen values. */
-const STEPS = 4096;
+const STEPS = SCREEN_STEPS;
 const BLACK = 0xff000000;
 const SCREEN = screenTable();
 /** Columns from one colour that is worked out to the next at most, and colours over the width at least. */
@@ -39,20 +42,47 @@ export function viewImage(
   options: ViewOptions = {},
 ): Uint8ClampedArray<ArrayBuffer> {
   const { columns, rows } = sensor;
-  const out = options.into ?? new Uint8ClampedArray(columns * rows * 4);
-  const words = new Uint32Array(out.buffer, out.byteOffset, columns * rows);
+  const count = columns * rows;
   const sine = Math.sin(options.roll ?? 0);
   const margin = Math.ceil((Math.abs(sine) * rows) / 2) + 1;
-  const hue = columnColours(map, sensor, margin, options.colours ?? "camera");
-  const fullest = (options.colours ?? "camera") === "camera" ? WHITE_IN_FULL : 0;
+  const colours = options.colours ?? "camera";
+  const painting: Painting = {
+    hue: columnColours(map, sensor, margin, colours),
+    margin,
+    sine,
+    gain: STEPS / (options.white ?? 1),
+    fullest: colours === "camera" ? WHITE_IN_FULL : 0,
+  };
+  const { workspace, into } = options;
+  if (workspace?.kernel === undefined) {
+    const out = into ?? new Uint8ClampedArray(count * 4);
+    paint(light, new Uint32Array(out.buffer, out.byteOffset, count), sensor, painting);
+    return out;
+  }
+  const words = paintFast(light, workspace, workspace.kernel, sensor, painting);
+  const made = new Uint8ClampedArray(words.buffer, words.byteOffset, count * 4);
+  if (into === undefined) return made;
+  into.set(made);
+  return into;
+}
+
+interface Painting {
+  /** linear sRGB of full light in each column, `margin` columns more on either side: all red, all green, all blue */
+  readonly hue: Float32Array;
+  readonly margin: number;
+  readonly sine: number;
+  readonly gain: number;
+  readonly fullest: number;
+}
+
+function paint(light: Float32Array, words: Uint32Array, sensor: Sensor, painting: Painting): void {
+  const { columns, rows } = sensor;
+  const { hue, margin, sine, gain, fullest } = painting;
   const towards = fullest / STEPS;
-  const gain = STEPS / (options.white ?? 1);
-  const red = hue[0];
-  const green = hue[1];
-  const blue = hue[2];
+  const hues = hue.length / 3;
   for (let r = 0, p = 0; r < rows; r++) {
     // A line leaning with the camera stands (height above the middle)·sin(roll) to the left.
-    const shift = margin + Math.round((rows / 2 - r - 0.5) * sine);
+    const shift = margin + Math.floor((rows / 2 - r - 0.5) * sine + 0.5);
     for (let c = shift; c < shift + columns; c++, p++) {
       const level = light[p] * gain;
       if (level < 1) {
@@ -63,9 +93,9 @@ export function viewImage(
       // Towards white as the pixel fills, by the same share in all three.
       const white = level < STEPS ? level * towards : fullest;
       const own = level * (1 - white);
-      const a = own * red[c] + level * white;
-      const b = own * green[c] + level * white;
-      const d = own * blue[c] + level * white;
+      const a = own * hue[c] + level * white;
+      const b = own * hue[c + hues] + level * white;
+      const d = own * hue[c + 2 * hues] + level * white;
       words[p] =
         SCREEN[a < STEPS ? a | 0 : STEPS] |
         (SCREEN[b < STEPS ? b | 0 : STEPS] << 8) |
@@ -73,7 +103,30 @@ export function viewImage(
         (255 << 24);
     }
   }
-  return out;
+}
+
+function paintFast(
+  light: Float32Array,
+  space: Workspace,
+  kernel: PaintKernel,
+  sensor: Sensor,
+  { hue, margin, sine, gain, fullest }: Painting,
+): Arrays["words"] {
+  const { columns, rows } = sensor;
+  const lent = light.buffer === space.arrays.picture.buffer;
+  const wanted = { ...viewLengths(columns, rows), hue: hue.length };
+  // Light that lies in the workspace itself would be lost if that had to grow.
+  const kept = lent && !fits(space, wanted) ? light.slice() : light;
+  const { picture, words, screen, ...arrays } = reserve(space, wanted);
+  if (!lent || kept !== light) picture.set(kept);
+  arrays.hue.set(hue);
+  screen.set(SCREEN);
+  // biome-ignore format: in the order of paint.as
+  kernel.view(
+    picture.byteOffset, words.byteOffset, columns, rows, arrays.hue.byteOffset, hue.length / 3, margin, sine,
+    screen.byteOffset, STEPS, gain, fullest,
+  );
+  return words;
 }
 
 /**
@@ -107,17 +160,17 @@ export function frameOfView(rgba: Uint8ClampedArray, columns: number, rows: numb
   return { columns, rows, channels: 3, depth: 8, samples };
 }
 
-/** Linear sRGB of full light in each column, `margin` columns more on either side: three arrays. */
+/** Linear sRGB of full light in each column, `margin` columns more on either side: all red, all green, all blue. */
 function columnColours(
   map: SpectralMap,
   sensor: Sensor,
   margin: number,
   colours: "camera" | "eye" | "grey",
-): Float32Array[] {
+): Float32Array {
   const { pixel } = sensor;
   const columns = sensor.columns + 2 * margin;
-  const parts = [new Float32Array(columns), new Float32Array(columns), new Float32Array(columns)];
-  if (colours === "grey") return parts.map((part) => part.fill(1));
+  const parts = new Float32Array(3 * columns);
+  if (colours === "grey") return parts.fill(1);
   const { left, right } = map.reach;
   const sight = new Float32Array(columns);
   const middle = columns / 2 - 0.5;
@@ -131,7 +184,7 @@ function columnColours(
       const x = (c + k - middle) * pixel;
       if (!(x >= left && x <= right)) continue;
       const t = k / apart;
-      for (let i = 0; i < 3; i++) parts[i][c + k] = from.hue[i] * (1 - t) + to.hue[i] * t;
+      for (let i = 0; i < 3; i++) parts[i * columns + c + k] = from.hue[i] * (1 - t) + to.hue[i] * t;
       sight[c + k] = from.sight * (1 - t) + to.sight * t;
       brightest = Math.max(brightest, sight[c + k]);
     }
@@ -140,7 +193,7 @@ function columnColours(
   if (colours === "eye") {
     for (let c = 0; c < columns; c++) {
       const factor = brightest > 0 ? sight[c] / brightest : 0;
-      for (const part of parts) part[c] *= factor;
+      for (let i = 0; i < 3; i++) parts[i * columns + c] *= factor;
     }
   }
   return parts;

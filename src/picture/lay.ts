@@ -1,0 +1,179 @@
+/** Lays the light of a bundle of curves down, spread along the height, at places along the width. */
+import type { CurveBundle } from "../path/api.ts";
+import { type HeightKernel, LONGEST, PHASES } from "./blur.ts";
+import type { Extent } from "./fold.ts";
+import type { Geometry } from "./geometry.ts";
+import type { Workspace } from "./workspace.ts";
+
+/** Part of a column by which a stretch may overshoot a column's middle. */
+const ROUNDING = 1e-4;
+/** Light below this share of the cold line is not laid down. */
+const DARKEST = 1e-6;
+/** Neighbouring heights whose curves lie closer than this many pixels are laid down as one stretch as long as they cover. */
+const TOGETHER = 0.5;
+/** Where the beam is fanned out widely, about this many runs make it up. */
+const RUNS = 24;
+/** Shortest stretch along the height, pixels: a point is smeared by this much (adds 0.005 of a squared pixel). */
+const SHORTEST = 0.25;
+/** Parts per pixel into which a slanting stretch goes, so that it does not fill the rectangle around it. */
+const SLANT_PARTS = 6;
+/** Parts into which one stretch goes at most along the wavelength and from height to height. */
+const MOST_PARTS = 100;
+
+/**
+ * Lays the light down. Layout: gathered[(sub·column + margin)·stride + row + pad].
+ * For each interval of wavelength, runs of neighbouring heights that lie close become one stretch: a box along the height as long as the run and the curve's
+ * own rise cover, at the mean place of its light. Stretches that run slantwise are parted along the wavelength so that the slant is followed.
+ * What is added to `gathered` is rounded to single precision, as the kernel's vectors do.
+ */
+export function lay(
+  bundle: CurveBundle,
+  space: Workspace,
+  g: Geometry,
+  pixelsPerRadian: number,
+  kernel: HeightKernel,
+  extent: Extent,
+): void {
+  const { deflection, transmission, weights } = bundle;
+  const n = bundle.wavelengths.length;
+  const heights = weights.length;
+  const { gathered, low, high, position, share, sums } = space.arrays;
+  const { length, origin, half, peak } = kernel;
+  const { slope, bow, cosine, sine } = g;
+  const { sub, margin, pad, width, stride } = extent;
+  // Whole numbers are the middles of rows here, and `sub` of them make a column: place 0 is the middle of the first.
+  const column0 = (g.middleColumn - 0.5) * sub + margin;
+  const row0 = g.middleRow + pad - 0.5;
+  // Heights beyond which nothing lands on the picture, whatever the roll.
+  const highest = (g.middleRow + half + 1 + (Math.abs(sine) + Math.abs(slope)) * (width / sub)) / cosine;
+  if (space.kernel !== undefined) {
+    const { arrays } = space;
+    arrays.deflection.set(deflection);
+    arrays.transmission.set(transmission);
+    arrays.weights.set(weights);
+    const at = (array: ArrayBufferView): number => array.byteOffset;
+    // biome-ignore format: in the order of paint.as
+    space.kernel.lay(
+      n, heights, at(arrays.deflection), at(arrays.transmission), at(arrays.weights), at(position), at(share),
+      pixelsPerRadian, slope, bow, cosine, sine,
+      at(sums), length, origin, half, peak,
+      at(gathered), at(low), at(high), width, stride, sub,
+      column0, row0, highest,
+    );
+    return;
+  }
+  const { fround } = Math;
+  const lastRow = stride - half - 2;
+  for (let i = 0; i + 1 < n; i++) {
+    const xa = position[i];
+    const xb = position[i + 1];
+    const amount = share[i] / peak;
+    const spread = Math.abs(deflection[(heights - 1) * n + i] - deflection[i]) * Math.abs(pixelsPerRadian);
+    const least = Math.max(TOGETHER, spread / RUNS);
+    let h = 0;
+    while (h < heights) {
+      // A run of heights from h on: light, and the light's mean heights at both ends of the interval.
+      let light = 0;
+      let sumA = 0;
+      let sumB = 0;
+      const at = h * n + i;
+      const startA = deflection[at] * pixelsPerRadian;
+      const startB = deflection[at + 1] * pixelsPerRadian;
+      const near = Math.max(least, 0.5 * Math.abs(startB - startA));
+      let lastA = startA;
+      let end = h;
+      for (let p = at; end < heights; end++, p += n) {
+        const ya = deflection[p] * pixelsPerRadian;
+        const yb = deflection[p + 1] * pixelsPerRadian;
+        if (Math.max(Math.abs(ya - startA), Math.abs(yb - startB)) > near) break;
+        const w = weights[end] * (transmission[p] + transmission[p + 1]);
+        light += w;
+        sumA += w * ya;
+        sumB += w * yb;
+        lastA = ya;
+      }
+      const count = end - h;
+      const first = h;
+      h = end;
+      if (!(light > DARKEST)) continue;
+      const y0 = sumA / light;
+      const y1 = sumB / light;
+      // Covered from height to height: the run's own extent and half a gap on either side, at the beam's edges as much as on the other side.
+      const before = first > 0 ? startA - deflection[at - n] * pixelsPerRadian : null;
+      const after = end < heights ? deflection[at + count * n] * pixelsPerRadian - lastA : null;
+      const inner = count > 1 ? (lastA - startA) / (count - 1) : 0;
+      const fan = Math.abs(
+        lastA -
+          startA +
+          ((before ?? (count > 1 ? inner : (after ?? 0))) + (after ?? (count > 1 ? inner : (before ?? 0)))) /
+            2,
+      );
+      const dy = y1 - y0;
+      const reach = fan / 2;
+      if (Math.min(y0, y1) - reach > highest || Math.max(y0, y1) + reach < -highest) continue;
+      const slant = SLANT_PARTS * Math.min(xb - xa, Math.abs(dy));
+      const along = Math.min(MOST_PARTS, Math.ceil(Math.max(slant, Math.abs(dy) / LONGEST, 1)));
+      const across = Math.min(MOST_PARTS, Math.ceil(Math.max(1, (2 * fan) / LONGEST)));
+      const each = (light * amount * 0.5) / (along * across);
+      const halfSpan = ((xb - xa) / along) * 0.5 * sub;
+      const perPlace = halfSpan > 0 ? each / (2 * halfSpan) : 0;
+      const rise = dy / along;
+      const step = fan / across;
+      const cover = Math.max(SHORTEST, Math.min(LONGEST, Math.sqrt(rise * rise + step * step)));
+      // Only the parts that can land on the picture.
+      const toTop = dy === 0 ? 0 : (highest + reach - y0) / dy;
+      const toBottom = dy === 0 ? 1 : (-highest - reach - y0) / dy;
+      const start = Math.max(0, Math.floor(Math.min(toTop, toBottom) * along));
+      const stop = Math.min(along, Math.ceil(Math.max(toTop, toBottom) * along));
+      for (let a = start; a < stop; a++) {
+        const f = (a + 0.5) / along;
+        const xLine = xa + (xb - xa) * f;
+        const yLine = y0 + dy * f + slope * xLine;
+        for (let b = 0; b < across; b++) {
+          const y = yLine + fan * ((b + 0.5) / across - 0.5);
+          const x = xLine + bow * y * y;
+          const v = row0 - (x * sine + y * cosine);
+          // Both ends of the cover, to the nearest 1/PHASES of a row.
+          const upper = Math.floor((v - cover / 2) * PHASES + 0.5);
+          const lower = Math.floor((v + cover / 2) * PHASES + 0.5);
+          const m1 = Math.floor(upper / PHASES);
+          const m2 = Math.floor(lower / PHASES);
+          const top = m1 - half;
+          const bottom = m2 + half + 1;
+          if (!(top >= 0 && bottom <= lastRow)) continue;
+          const middle = column0 + (x * cosine - y * sine) * sub;
+          const left = middle - halfSpan;
+          const right = middle + halfSpan;
+          // Ends that meet a place but for rounding do not cross it.
+          let c = Math.floor(left + ROUNDING);
+          const last = Math.max(c, Math.floor(right - ROUNDING));
+          if (!(c >= 0 && last + 1 < width)) continue;
+          const from1 = (upper - m1 * PHASES) * length + origin - m1;
+          const from2 = (lower - m2 * PHASES) * length + origin - m2;
+          const perRow = PHASES / (lower - upper);
+          let edge = left;
+          for (; c <= last; c++) {
+            // Between places c and c + 1: shared out by the place of the piece's middle.
+            const next = c < last ? c + 1 : right;
+            const here = (c === last && edge === left ? each : perPlace * (next - edge)) * perRow;
+            const rightPart = here * ((edge + next) / 2 - c);
+            const toLeft = fround(here - rightPart);
+            const toRight = fround(rightPart);
+            edge = next;
+            if (top < low[c]) low[c] = top;
+            if (bottom > high[c]) high[c] = bottom;
+            if (top < low[c + 1]) low[c + 1] = top;
+            if (bottom > high[c + 1]) high[c + 1] = bottom;
+            let to = c * stride + top;
+            for (let r = top; r < bottom; r++) {
+              const part = fround(sums[from1 + r] - sums[from2 + r]);
+              gathered[to] += fround(toLeft * part);
+              gathered[to + stride] += fround(toRight * part);
+              to++;
+            }
+          }
+        }
+      }
+    }
+  }
+}

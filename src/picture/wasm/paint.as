@@ -1,0 +1,347 @@
+// The hot loops of lay.ts, fold.ts and view.ts once more, four pixels at a time where they lie side by side, operation for
+// operation, so that both give the same bits. Built by scripts/build-kernel.mjs into paint-bytes.ts. All pointers are byte
+// offsets. What the numbers mean is said in the TypeScript files.
+
+// As in blur.ts and lay.ts; the tests compare every bit of the results.
+const PHASES: i32 = 256;
+const LONGEST: f64 = 32.0;
+const ROUNDING: f64 = 1e-4;
+const DARKEST: f64 = 1e-6;
+const TOGETHER: f64 = 0.5;
+const RUNS: f64 = 24.0;
+const SHORTEST: f64 = 0.25;
+const SLANT_PARTS: f64 = 6.0;
+const MOST_PARTS: f64 = 100.0;
+// Rows and columns of the tile that fold works on: one line of the processor's nearest memory each way.
+const TILE: i32 = 16;
+const BLACK: u32 = 0xff000000;
+
+@inline
+function f64At(pointer: i32, index: i32): f64 {
+  return load<f64>(pointer + (index << 3));
+}
+
+@inline
+function i32At(pointer: i32, index: i32): i32 {
+  return load<i32>(pointer + (index << 2));
+}
+
+export function lay(
+  n: i32, heights: i32, deflection: i32, transmission: i32, weights: i32, position: i32, share: i32,
+  pixelsPerRadian: f64, slope: f64, bow: f64, cosine: f64, sine: f64,
+  sums: i32, length: i32, origin: i32, half: i32, peak: f64,
+  gathered: i32, low: i32, high: i32, width: i32, stride: i32, sub: i32,
+  column0: f64, row0: f64, highest: f64,
+): void {
+  const columnBytes = stride << 2;
+  const heightBytes = n << 3;
+  const lastRow = <f64>(stride - half - 2);
+  const lastColumn = <f64>(width - 1);
+  const lastHeight = (heights - 1) * heightBytes;
+  const subs = <f64>sub;
+  const per = abs<f64>(pixelsPerRadian);
+  for (let i = 0; i + 1 < n; i++) {
+    const xa = f64At(position, i);
+    const xb = f64At(position, i + 1);
+    const amount = f64At(share, i) / peak;
+    const bent = deflection + (i << 3);
+    const spread = abs<f64>(load<f64>(bent + lastHeight) - load<f64>(bent)) * per;
+    const least = max<f64>(TOGETHER, spread / RUNS);
+    let h = 0;
+    while (h < heights) {
+      let light: f64 = 0.0;
+      let sumA: f64 = 0.0;
+      let sumB: f64 = 0.0;
+      const at = h * heightBytes;
+      const startA = load<f64>(bent + at) * pixelsPerRadian;
+      const startB = load<f64>(bent + at, 8) * pixelsPerRadian;
+      const near = max<f64>(least, 0.5 * abs<f64>(startB - startA));
+      let lastA = startA;
+      let end = h;
+      let p = bent + at;
+      let q = transmission + (i << 3) + at;
+      for (; end < heights; end++) {
+        const ya = load<f64>(p) * pixelsPerRadian;
+        const yb = load<f64>(p, 8) * pixelsPerRadian;
+        if (max<f64>(abs<f64>(ya - startA), abs<f64>(yb - startB)) > near) break;
+        const w = f64At(weights, end) * (load<f64>(q) + load<f64>(q, 8));
+        light += w;
+        sumA += w * ya;
+        sumB += w * yb;
+        lastA = ya;
+        p += heightBytes;
+        q += heightBytes;
+      }
+      const count = end - h;
+      const first = h;
+      h = end;
+      if (!(light > DARKEST)) continue;
+      const y0 = sumA / light;
+      const y1 = sumB / light;
+      const inner: f64 = count > 1 ? (lastA - startA) / <f64>(count - 1) : 0.0;
+      let before: f64 = first > 0 ? startA - load<f64>(bent + at - heightBytes) * pixelsPerRadian : 0.0;
+      let after: f64 = end < heights ? load<f64>(p) * pixelsPerRadian - lastA : 0.0;
+      if (first == 0) before = count > 1 ? inner : after;
+      if (end == heights) after = count > 1 ? inner : before;
+      const fan = abs<f64>(lastA - startA + (before + after) / 2.0);
+      const dy = y1 - y0;
+      const reach = fan / 2.0;
+      if (min<f64>(y0, y1) - reach > highest || max<f64>(y0, y1) + reach < -highest) continue;
+      const slant = SLANT_PARTS * min<f64>(xb - xa, abs<f64>(dy));
+      const along = min<f64>(MOST_PARTS, ceil<f64>(max<f64>(max<f64>(slant, abs<f64>(dy) / LONGEST), 1.0)));
+      const across = min<f64>(MOST_PARTS, ceil<f64>(max<f64>(1.0, (2.0 * fan) / LONGEST)));
+      const each = (light * amount * 0.5) / (along * across);
+      const halfSpan = ((xb - xa) / along) * 0.5 * subs;
+      const perPlace: f64 = halfSpan > 0.0 ? each / (2.0 * halfSpan) : 0.0;
+      const rise = dy / along;
+      const step = fan / across;
+      const cover = max<f64>(SHORTEST, min<f64>(LONGEST, sqrt<f64>(rise * rise + step * step)));
+      const toTop: f64 = dy == 0.0 ? 0.0 : (highest + reach - y0) / dy;
+      const toBottom: f64 = dy == 0.0 ? 1.0 : (-highest - reach - y0) / dy;
+      const start = max<f64>(0.0, floor<f64>(min<f64>(toTop, toBottom) * along));
+      const stop = min<f64>(along, ceil<f64>(max<f64>(toTop, toBottom) * along));
+      for (let a = start; a < stop; a += 1.0) {
+        const f = (a + 0.5) / along;
+        const xLine = xa + (xb - xa) * f;
+        const yLine = y0 + dy * f + slope * xLine;
+        for (let b: f64 = 0.0; b < across; b += 1.0) {
+          const y = yLine + fan * ((b + 0.5) / across - 0.5);
+          const x = xLine + bow * y * y;
+          const v = row0 - (x * sine + y * cosine);
+          const upper = floor<f64>((v - cover / 2.0) * <f64>PHASES + 0.5);
+          const lower = floor<f64>((v + cover / 2.0) * <f64>PHASES + 0.5);
+          const m1 = floor<f64>(upper / <f64>PHASES);
+          const m2 = floor<f64>(lower / <f64>PHASES);
+          if (!(m1 - <f64>half >= 0.0 && m2 + <f64>half + 1.0 <= lastRow)) continue;
+          const middle = column0 + (x * cosine - y * sine) * subs;
+          const left = middle - halfSpan;
+          const right = middle + halfSpan;
+          const c0 = floor<f64>(left + ROUNDING);
+          const last0 = max<f64>(c0, floor<f64>(right - ROUNDING));
+          if (!(c0 >= 0.0 && last0 < lastColumn)) continue;
+          const row1 = <i32>m1;
+          const row2 = <i32>m2;
+          const top = row1 - half;
+          const bottom = row2 + half + 1;
+          const from1 = sums + (((<i32>upper - row1 * PHASES) * length + origin - row1 + top) << 2);
+          const from2 = sums + (((<i32>lower - row2 * PHASES) * length + origin - row2 + top) << 2);
+          const perRow = <f64>PHASES / (lower - upper);
+          const last = <i32>last0;
+          let edge = left;
+          for (let c = <i32>c0; c <= last; c++) {
+            const next: f64 = c < last ? <f64>(c + 1) : right;
+            const here = (c == last && edge == left ? each : perPlace * (next - edge)) * perRow;
+            const toRight = here * ((edge + next) / 2.0 - <f64>c);
+            const toLeft = here - toRight;
+            edge = next;
+            mark(low, high, c, top, bottom);
+            mark(low, high, c + 1, top, bottom);
+            spreadRows(gathered + c * columnBytes + (top << 2), columnBytes, from1, from2, bottom - top, <f32>toLeft, <f32>toRight);
+          }
+        }
+      }
+    }
+  }
+}
+
+@inline
+function mark(low: i32, high: i32, c: i32, top: i32, bottom: i32): void {
+  const at = c << 2;
+  if (top < load<i32>(low + at)) store<i32>(low + at, top);
+  if (bottom > load<i32>(high + at)) store<i32>(high + at, bottom);
+}
+
+// Up to three rows beyond the last get nothing: both sums are 1 there.
+@inline
+function spreadRows(to: i32, columnBytes: i32, from1: i32, from2: i32, count: i32, toLeft: f32, toRight: f32): void {
+  const L = f32x4.splat(toLeft);
+  const R = f32x4.splat(toRight);
+  const other = to + columnBytes;
+  const bytes = count << 2;
+  for (let r = 0; r < bytes; r += 16) {
+    const part = f32x4.sub(v128.load(from1 + r), v128.load(from2 + r));
+    v128.store(to + r, f32x4.add(v128.load(to + r), f32x4.mul(L, part)));
+    v128.store(other + r, f32x4.add(v128.load(other + r), f32x4.mul(R, part)));
+  }
+}
+
+// `from` and `to`, one number per column of the picture: first and last row that any of its places touched; room for 16 more.
+// `tile` is room for 16 x 16 numbers.
+export function fold(
+  gathered: i32, low: i32, high: i32, taps: i32, reach: i32, sub: i32, picture: i32, columns: i32, rows: i32,
+  margin: i32, pad: i32, stride: i32, stray: f32, from: i32, to: i32, tile: i32,
+): void {
+  for (let c = 0; c < columns; c++) {
+    const middle = c * sub + margin;
+    let first = stride;
+    let last = -1;
+    for (let k = middle - reach; k <= middle + reach; k++) {
+      first = min<i32>(first, i32At(low, k));
+      last = max<i32>(last, i32At(high, k));
+    }
+    store<i32>(from + (c << 2), first - pad);
+    store<i32>(to + (c << 2), last - pad);
+  }
+  const STRAY = f32x4.splat(stray);
+  for (let c0 = 0; c0 < columns; c0 += TILE) {
+    const across = min<i32>(TILE, columns - c0);
+    let first = rows;
+    let last = 0;
+    for (let c = c0; c < c0 + across; c++) {
+      first = min<i32>(first, i32At(from, c));
+      last = max<i32>(last, i32At(to, c));
+    }
+    for (let r0 = 0; r0 < rows; r0 += TILE) {
+      const down = min<i32>(TILE, rows - r0);
+      const target = picture + ((r0 * columns + c0) << 2);
+      if (r0 >= last || r0 + TILE <= first) {
+        plain(target, columns << 2, down, across, stray);
+        continue;
+      }
+      for (let c = 0; c < across; c++) {
+        const into = tile + (c << 6);
+        if (r0 >= i32At(to, c0 + c) || r0 + TILE <= i32At(from, c0 + c)) {
+          v128.store(into, STRAY);
+          v128.store(into, STRAY, 16);
+          v128.store(into, STRAY, 32);
+          v128.store(into, STRAY, 48);
+        } else {
+          foldRows(gathered + ((((c0 + c) * sub + margin) * stride + pad + r0) << 2), stride << 2, taps, reach, into, STRAY);
+        }
+      }
+      if (across == TILE) turnTile(tile, target, columns << 2, down);
+      else {
+        for (let r = 0; r < down; r++)
+          for (let c = 0; c < across; c++)
+            store<f32>(target + ((r * columns + c) << 2), load<f32>(tile + (c << 6) + (r << 2)));
+      }
+    }
+  }
+}
+
+@inline
+function plain(target: i32, rowBytes: i32, down: i32, across: i32, stray: f32): void {
+  const STRAY = f32x4.splat(stray);
+  for (let r = 0; r < down; r++, target += rowBytes) {
+    if (across == TILE) {
+      v128.store(target, STRAY);
+      v128.store(target, STRAY, 16);
+      v128.store(target, STRAY, 32);
+      v128.store(target, STRAY, 48);
+    } else for (let c = 0; c < across; c++) store<f32>(target + (c << 2), stray);
+  }
+}
+
+// Sixteen rows of one column of the picture.
+@inline
+function foldRows(middle: i32, columnBytes: i32, taps: i32, reach: i32, into: i32, STRAY: v128): void {
+  const centre = v128.load32_splat(taps);
+  let a = f32x4.mul(centre, v128.load(middle));
+  let b = f32x4.mul(centre, v128.load(middle, 16));
+  let c = f32x4.mul(centre, v128.load(middle, 32));
+  let d = f32x4.mul(centre, v128.load(middle, 48));
+  let left = middle;
+  let right = middle;
+  for (let k = 1; k <= reach; k++) {
+    const tap = v128.load32_splat(taps + (k << 2));
+    left -= columnBytes;
+    right += columnBytes;
+    a = f32x4.add(a, f32x4.mul(tap, f32x4.add(v128.load(left), v128.load(right))));
+    b = f32x4.add(b, f32x4.mul(tap, f32x4.add(v128.load(left, 16), v128.load(right, 16))));
+    c = f32x4.add(c, f32x4.mul(tap, f32x4.add(v128.load(left, 32), v128.load(right, 32))));
+    d = f32x4.add(d, f32x4.mul(tap, f32x4.add(v128.load(left, 48), v128.load(right, 48))));
+  }
+  const none = f32x4.splat(0.0);
+  v128.store(into, f32x4.add(STRAY, f32x4.max(none, a)));
+  v128.store(into, f32x4.add(STRAY, f32x4.max(none, b)), 16);
+  v128.store(into, f32x4.add(STRAY, f32x4.max(none, c)), 32);
+  v128.store(into, f32x4.add(STRAY, f32x4.max(none, d)), 48);
+}
+
+// Sixteen columns of sixteen rows each, written as rows.
+@inline
+function turnTile(tile: i32, target: i32, rowBytes: i32, down: i32): void {
+  for (let r = 0; r < down; r += 4) {
+    for (let c = 0; c < TILE; c += 4) {
+      const from = tile + (c << 6) + (r << 2);
+      const a = v128.load(from);
+      const b = v128.load(from, 64);
+      const e = v128.load(from, 128);
+      const f = v128.load(from, 192);
+      const ab0 = v128.shuffle<i32>(a, b, 0, 4, 1, 5);
+      const ab1 = v128.shuffle<i32>(a, b, 2, 6, 3, 7);
+      const ef0 = v128.shuffle<i32>(e, f, 0, 4, 1, 5);
+      const ef1 = v128.shuffle<i32>(e, f, 2, 6, 3, 7);
+      const to = target + r * rowBytes + (c << 2);
+      v128.store(to, v128.shuffle<i64>(ab0, ef0, 0, 2));
+      if (r + 1 < down) v128.store(to + rowBytes, v128.shuffle<i64>(ab0, ef0, 1, 3));
+      if (r + 2 < down) v128.store(to + 2 * rowBytes, v128.shuffle<i64>(ab1, ef1, 0, 2));
+      if (r + 3 < down) v128.store(to + 3 * rowBytes, v128.shuffle<i64>(ab1, ef1, 1, 3));
+    }
+  }
+}
+
+// Leaves the scratch all zero again, touching only what was written.
+export function clear(gathered: i32, low: i32, high: i32, width: i32, stride: i32): void {
+  for (let c = 0; c < width; c++) {
+    const first = i32At(low, c);
+    const last = i32At(high, c);
+    if (last > first) memory.fill(gathered + ((c * stride + first) << 2), 0, (last - first) << 2);
+  }
+}
+
+// Colours of a picture; `hue` is three rows of `hues` numbers, `screen` a table of `steps` + 1 bytes.
+export function view(
+  light: i32, words: i32, columns: i32, rows: i32, hue: i32, hues: i32, margin: i32, sine: f64,
+  screen: i32, steps: i32, gain: f64, fullest: f64,
+): void {
+  const rowBytes = columns << 2;
+  const middle = <f64>rows / 2.0;
+  const few = columns & ~3;
+  let before = -1;
+  for (let r = 0; r < rows; r++) {
+    const shift = margin + <i32>floor<f64>((middle - <f64>r - 0.5) * sine + 0.5);
+    const from = light + r * rowBytes;
+    const to = words + r * rowBytes;
+    const own = hue + (shift << 2);
+    if (shift == before) {
+      // Most of a picture is as it was one row higher.
+      for (let c = 0; c < few; c += 4) {
+        const at = c << 2;
+        if (i32x4.all_true(f32x4.eq(v128.load(from + at), v128.load(from + at - rowBytes)))) {
+          v128.store(to + at, v128.load(to + at - rowBytes));
+        } else {
+          for (let k = 0; k < 16; k += 4) colour(from + at + k, to + at + k, own + at + k, hues << 2, screen, steps, gain, fullest);
+        }
+      }
+      for (let at = few << 2; at < rowBytes; at += 4) colour(from + at, to + at, own + at, hues << 2, screen, steps, gain, fullest);
+    } else {
+      for (let at = 0; at < rowBytes; at += 4) colour(from + at, to + at, own + at, hues << 2, screen, steps, gain, fullest);
+    }
+    before = shift;
+  }
+}
+
+@inline
+function colour(
+  light: i32, word: i32, hue: i32, part: i32, screen: i32, steps: i32, gain: f64, fullest: f64,
+): void {
+  const level = <f64>load<f32>(light) * gain;
+  if (level < 1.0) {
+    store<u32>(word, BLACK);
+    return;
+  }
+  const top = <f64>steps;
+  const white = level < top ? level * (fullest / top) : fullest;
+  const own = level * (1.0 - white);
+  const red = own * <f64>load<f32>(hue) + level * white;
+  const green = own * <f64>load<f32>(hue + part) + level * white;
+  const blue = own * <f64>load<f32>(hue + 2 * part) + level * white;
+  store<u32>(
+    word,
+    <u32>load<u8>(screen + (red < top ? <i32>red : steps)) |
+      (<u32>load<u8>(screen + (green < top ? <i32>green : steps)) << 8) |
+      (<u32>load<u8>(screen + (blue < top ? <i32>blue : steps)) << 16) |
+      BLACK,
+  );
+}
