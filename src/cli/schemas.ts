@@ -74,6 +74,16 @@ const spread = z.object({
   improveFirst: z.string().nullable(),
 });
 
+const heatCurve = z
+  .object({
+    time: z.array(z.number()),
+    bottom: z.array(z.number()),
+    top: z.array(z.number()),
+    ends: z.array(z.number()),
+    power: z.array(z.number()),
+  })
+  .meta({ description: "s, K and W: one entry for each time" });
+
 export const OUTPUTS = {
   index: indexOfVapour,
   "index-medium": indexOfMedium,
@@ -274,10 +284,28 @@ export const OUTPUTS = {
         time: number("s", "since the heater was switched on"),
         bottom: number("K", "metal"),
         top: number("K", "top"),
+        power: number("W", "to set from here on"),
         mark: z.string(),
         see: z.string(),
       }),
     ),
+    heat: z
+      .object({
+        basis: z.enum(["heater", "assumed"]),
+        sentence: z.string(),
+        target: z.object({
+          bottom: number("K", "metal"),
+          top: number("K", "top"),
+          ends: number("K", "ends"),
+        }),
+        ramp: number("K/s", "rate at which the metal is led up"),
+        warm: heatCurve,
+        settings: z.array(z.object({ from: number("s", "since the start"), power: number("W", "to set") })),
+        ready: number("s", "until metal and top stand still").nullable(),
+        cool: heatCurve,
+        cold: number("s", "after the heater is off, until the metal is below 50 °C").nullable(),
+      })
+      .meta({ description: "temperatures over the whole day" }),
     log: z.array(z.string()),
     photographs: z.array(z.string()),
     coolDown: z.array(z.string()),

@@ -25,7 +25,7 @@ export interface HeatCurve {
   readonly bottom: readonly number[];
   readonly top: readonly number[];
   readonly ends: readonly number[];
-  /** power that the heater takes, W */
+  /** power that the heater took up to this time, W */
   readonly power: readonly number[];
 }
 
@@ -40,6 +40,8 @@ export interface HeatPlan {
   /** rate at which the metal is led up, K/s */
   readonly ramp: number;
   readonly warm: HeatCurve;
+  /** what to set at the heater, about every ten minutes */
+  readonly settings: readonly PowerStep[];
   /** s after which metal and top stay within READY of where they come to rest; null where that takes longer than LONGEST */
   readonly ready: number | null;
   readonly cool: HeatCurve;
@@ -48,13 +50,17 @@ export interface HeatPlan {
 }
 
 /** K */
-export const READY = 2;
+const READY = 2;
 /** Metal below this may be left alone, K: common practice, no source. */
-export const COLD = 323.15;
+const COLD = 323.15;
 /** Time between two settings of the heater, s. */
 const INTERVAL = 120;
+/** Time between two settings that a person makes by hand, s. */
+const SETTING = 600;
 /** s */
 const LONGEST = 12 * 3600;
+/** Share of the usual rate that is aimed at, so that no stretch between two settings is steeper than the rate. */
+const AIMED = 0.95;
 /** Power is told to this share of the largest. */
 const FINEST = 0.01;
 
@@ -66,7 +72,7 @@ export function heatPlan(setup: Setup): HeatPlan {
   const steady = steadyShell(shell);
   const target = wallReadings(steady);
   const ramp = USUAL_RAMP.value;
-  const led = lead(shell, target, ramp);
+  const led = lead(shell, target, AIMED * ramp);
   const cooled = coolDown(shell, steady);
   return {
     basis,
@@ -75,6 +81,7 @@ export function heatPlan(setup: Setup): HeatPlan {
     target,
     ramp,
     warm: led.curve,
+    settings: settingsOf(led.curve),
     ready: led.ready,
     cool: cooled,
     cold: timeBelow(cooled, COLD),
@@ -88,7 +95,12 @@ export function heatAt(curve: HeatCurve, time: number): WallReadings & { readonl
   while (i < t.length - 2 && t[i + 1] < time) i++;
   const share = Math.min(1, Math.max(0, (time - t[i]) / (t[i + 1] - t[i])));
   const at = (values: readonly number[]): number => values[i] + share * (values[i + 1] - values[i]);
-  return { bottom: at(bottom), top: at(top), ends: at(ends), power: power[i] };
+  return {
+    bottom: at(bottom),
+    top: at(top),
+    ends: at(ends),
+    power: power[Math.min(i + 1, power.length - 1)],
+  };
 }
 
 /** First time at which the metal has reached a temperature in K; null where it never does. */
@@ -120,13 +132,13 @@ function lead(
   let bottom = shell.room;
   let restedAt: number | null = null;
   for (let time = 0; time < LONGEST; time += INTERVAL) {
-    const wanted = Math.min(target.bottom, shell.room + ramp * (time + INTERVAL));
+    const wanted = Math.min(target.bottom, bottom + ramp * INTERVAL);
     const step = (watts: number) => intervalAt(shell, start, watts);
     let tried = step(power);
-    for (let k = 0; k < 3; k++) {
+    for (let k = 0; k < 5; k++) {
       const miss = wanted - tried.readings.bottom;
       const next = setting(power + miss / gain, shell.power);
-      if (Math.abs(miss) < 0.3 || next === power) break;
+      if (Math.abs(miss) < 0.4 || next === power) break;
       const again = step(next);
       const measured = (again.readings.bottom - tried.readings.bottom) / (next - power);
       if (measured > 0) gain = measured;
@@ -147,10 +159,21 @@ function lead(
   return { curve: curveOf(rows), ready: restedAt };
 }
 
-/** A power that a person can set. */
+/** The power in the middle of each ten minutes, where it changes. */
+function settingsOf(curve: HeatCurve): PowerStep[] {
+  const found: PowerStep[] = [];
+  const last = curve.time[curve.time.length - 1];
+  for (let from = 0; from < last; from += SETTING) {
+    const { power } = heatAt(curve, Math.min(last, from + SETTING / 2));
+    if (power !== found.at(-1)?.power) found.push({ from, power });
+  }
+  return found;
+}
+
+/** A power that a person can set, rounded down so that the rate is kept. */
 function setting(watts: number, most: number): number {
   const unit = FINEST * most;
-  return Math.min(most, Math.max(0, Math.round(watts / unit) * unit));
+  return Math.min(most, Math.max(0, Math.floor(watts / unit + 1e-9) * unit));
 }
 
 function intervalAt(shell: ShellInput, start: ShellState | undefined, watts: number) {

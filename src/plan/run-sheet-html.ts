@@ -1,6 +1,6 @@
 /** The run sheet as one page that needs nothing else: for the wall in black and white, for the screen with boxes to tick. */
 import { pngAddress, type RunPicture } from "./run-pictures.ts";
-import { heatingTime, type RunSheet } from "./run-sheet.ts";
+import { heatingTime, powerWords, type RunSheet } from "./run-sheet.ts";
 
 /** Text made harmless for HTML. */
 export function escapeHtml(text: string): string {
@@ -24,7 +24,7 @@ label { display: flex; gap: .6rem; align-items: baseline; } input[type=checkbox]
 .approval { border: 3px solid var(--ink); padding: .8rem; margin: 1rem 0; break-inside: avoid; }
 .line { display: inline-block; border-bottom: 1px solid var(--ink); min-width: 9rem; } .short { min-width: 4rem; }
 .see, .source { color: var(--faint); } figure { margin: .3rem 0; break-inside: avoid; } img { width: 200px; image-rendering: pixelated; border: 1px solid var(--rule); } figcaption { font-size: .85rem; }
-table { border-collapse: collapse; width: 100%; } td, th { border: 1px solid var(--rule); padding: .3rem; text-align: left; vertical-align: top; } .log td { height: 1.6rem; } .heat td:nth-child(-n+3) { white-space: nowrap; }
+table { border-collapse: collapse; width: 100%; } td, th { border: 1px solid var(--rule); padding: .3rem; text-align: left; vertical-align: top; } .log td { height: 1.6rem; } .heat td:nth-child(-n+4) { white-space: nowrap; }
 .gate { border: 3px solid var(--stop); padding: .6rem; font-weight: 700; }
 #approved:checked ~ .gate { display: none; }
 @media screen { #approved:not(:checked) ~ .steps { opacity: .35; } }
@@ -54,7 +54,7 @@ export function runSheetHtml(sheet: RunSheet): string {
   const heating = sheet.heating.map((row) => {
     const picture =
       row.picture === undefined ? "" : image(row.picture, `${Math.round(row.bottom - 273.15)} °C`);
-    return `<tr><td>${Math.round(row.time / 60)} min</td><td>${Math.round(row.bottom - 273.15)} °C</td><td>${Math.round(row.top - 273.15)} °C</td><td>${t([row.mark, row.see].filter((part) => part !== "").join("; "))}${picture}</td><td class="line">&nbsp;</td></tr>`;
+    return `<tr><td>${Math.round(row.time / 60)} min</td><td>${Math.round(row.power)} W</td><td>${Math.round(row.bottom - 273.15)} °C</td><td>${Math.round(row.top - 273.15)} °C</td><td>${t([row.mark, row.see].filter((part) => part !== "").join("; "))}${picture}</td><td class="line">&nbsp;</td></tr>`;
   });
   const findings = sheet.findings.map(
     (finding) =>
@@ -76,8 +76,8 @@ export function runSheetHtml(sheet: RunSheet): string {
 <h2>Interlocks, before any heat</h2><ul>${sheet.interlocks.map((item) => ticked(item, INITIALS)).join("")}</ul>
 <h2>Stop at once if</h2><ul>${sheet.stopNow.map((item) => `<li class="stop">${t(item)}</li>`).join("")}</ul>
 <h2>Align, in this order</h2><ul>${steps.join("")}</ul>
-<h2>Heat</h2><p>5 K a minute at most: ${t(heatingTime(sheet))} to the set temperature; a heavy tube takes longer. Pictures are negatives of what the camera should see.</p>
-<table class="heat"><tr><th>after</th><th>metal</th><th>top</th><th>what should be seen</th><th>read, at</th></tr>${heating.join("")}</table>
+<h2>Heat</h2><p>Ready after ${t(heatingTime(sheet))}. ${t(sheet.heat.sentence)} By hand: ${t(powerWords(sheet.heat))}. Pictures are negatives of what the camera should see.</p>
+<table class="heat"><tr><th>after</th><th>set</th><th>metal</th><th>top</th><th>what should be seen</th><th>read, at</th></tr>${heating.join("")}</table>
 <h2>Photograph</h2><ul>${sheet.photographs.map((item) => ticked(item, INITIALS)).join("")}</ul>
 <h2>Log</h2>${log}
 <h2>Cool down</h2>${list(sheet.coolDown)}

@@ -1,5 +1,5 @@
 /** The run sheet as plain text, for a printer or a terminal. */
-import { heatingTime, type RunSheet } from "./run-sheet.ts";
+import { heatingTime, powerWords, type RunSheet } from "./run-sheet.ts";
 
 const box = (text: string): string => `[ ] ${text}`;
 
@@ -35,11 +35,11 @@ export function runSheetText(sheet: RunSheet): string {
       `${box(`${i + 1}. ${step.text}`)}   initials ______`,
       ...(step.see === undefined ? [] : [`      see: ${step.see}`]),
     ]),
-    heading(
-      `Heat (5 K a minute at most; ${heatingTime(sheet)} to the set temperature, a heavy tube takes longer)`,
-    ),
+    heading(`Heat (ready after ${heatingTime(sheet)})`),
+    sheet.heat.sentence,
+    `By hand: ${powerWords(sheet.heat)}.`,
     ...sheet.heating.map((row) => {
-      const at = `${String(Math.round(row.time / 60)).padStart(4)} min  metal ${String(Math.round(row.bottom - 273.15)).padStart(4)} °C  top ${String(Math.round(row.top - 273.15)).padStart(4)} °C`;
+      const at = `${String(Math.round(row.time / 60)).padStart(4)} min  set ${String(Math.round(row.power)).padStart(4)} W  metal ${String(Math.round(row.bottom - 273.15)).padStart(4)} °C  top ${String(Math.round(row.top - 273.15)).padStart(4)} °C`;
       return `${at}   ${row.mark === "" ? "" : `${row.mark}; `}${row.see}   read ______ °C at ______`;
     }),
     heading("Photograph"),

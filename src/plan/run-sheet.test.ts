@@ -54,13 +54,10 @@ describe("run sheet", () => {
 
   it("heats no faster than 5 K a minute, to the set temperature, with the melting point on the way", () => {
     const rows = sheet.heating;
-    for (let i = 1; i < rows.length; i++) {
-      expect((rows[i].bottom - rows[i - 1].bottom) / (rows[i].time - rows[i - 1].time)).toBeCloseTo(
-        5 / 60,
-        6,
-      );
-      expect(rows[i].top).toBeLessThan(rows[i].bottom);
-    }
+    const { time, bottom } = sheet.heat.warm;
+    for (let i = 1; i < time.length; i++)
+      expect((bottom[i] - bottom[i - 1]) / (time[i] - time[i - 1])).toBeLessThanOrEqual(5 / 60);
+    for (let i = 1; i < rows.length; i++) expect(rows[i].time).toBeGreaterThan(rows[i - 1].time);
     const last = rows[rows.length - 1];
     expect(last.bottom).toBeCloseTo(558.15, 9);
     expect(last.top).toBeCloseTo(428.15, 6);

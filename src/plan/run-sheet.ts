@@ -2,35 +2,16 @@
  * The day's sheet as data: what to gather, interlocks, alignment, heating with what should be seen, what to write down,
  * cooling, clearing up. Cautions stand first, and a box of local approval that only a person may tick.
  */
-import { meltingPoint } from "../medium/index.ts";
 import { formatQuantity } from "../quantity/index.ts";
 import { fingerprint, type Forecast, PROGRAM_VERSION, type Setup } from "../setup/index.ts";
 import { cautionsFor, LOCAL_RULES } from "./cautions.ts";
 import { check, type Verdict, verdict } from "./check.ts";
 import type { Finding } from "./finding.ts";
-import { tubeMaterial, USUAL_RAMP } from "./limits.ts";
-import { type Outcome, quickForecast } from "./quick.ts";
-import { type RunPicture, runPicture } from "./run-pictures.ts";
-import { digits, nm, span } from "./words.ts";
-
-export interface RunStep {
-  readonly text: string;
-  /** what should be seen */
-  readonly see?: string;
-  readonly picture?: { readonly caption: string; readonly image: RunPicture };
-}
-
-/** One line of the heating table. */
-export interface HeatRow {
-  /** s since the heater was switched on, at the usual rate */
-  readonly time: number;
-  /** K */
-  readonly bottom: number;
-  readonly top: number;
-  readonly mark: string;
-  readonly see: string;
-  readonly picture?: RunPicture;
-}
+import { type HeatPlan, heatPlan } from "./heat-plan.ts";
+import { tubeMaterial } from "./limits.ts";
+import { alignment, type RunStep } from "./run-alignment.ts";
+import { type HeatRow, heatingRows } from "./run-heating.ts";
+import { span } from "./words.ts";
 
 export interface RunSheet {
   readonly title: string;
@@ -46,6 +27,8 @@ export interface RunSheet {
   readonly stopNow: readonly string[];
   readonly alignment: readonly RunStep[];
   readonly heating: readonly HeatRow[];
+  /** temperatures over the whole day, and what they rest on */
+  readonly heat: HeatPlan;
   /** columns of the log */
   readonly log: readonly string[];
   readonly photographs: readonly string[];
@@ -55,15 +38,11 @@ export interface RunSheet {
   readonly findings: readonly Finding[];
 }
 
-/** K */
-const ROOM = 293.15;
-/** Slope of the badly aligned slit in its picture, rad. */
-const ASKEW = 0.04;
-
 /** The sheet of a forecast setup. Pictures are drawn from coarse forecasts of the same chain. */
 export function runSheet(forecast: Forecast): RunSheet {
   const { setup } = forecast;
   const findings = check(forecast);
+  const heat = heatPlan(setup);
   return {
     title: setup.title,
     setup: fingerprint(setup),
@@ -75,8 +54,19 @@ export function runSheet(forecast: Forecast): RunSheet {
     interlocks: interlocks(setup),
     stopNow: stopNow(forecast),
     alignment: alignment(setup),
-    heating: heating(setup),
-    log: ["time", "metal, °C", "top, °C", "window A, °C", "window B, °C", "pressure", "frame", "initials"],
+    heating: heatingRows(setup, heat),
+    heat,
+    log: [
+      "time",
+      "power",
+      "metal, °C",
+      "top, °C",
+      "window A, °C",
+      "window B, °C",
+      "pressure",
+      "frame",
+      "initials",
+    ],
     photographs: [
       "Dark: light shut off, same exposure.",
       "Line lamp over the whole height of the plumb slit, for the wavelength scale.",
@@ -89,7 +79,7 @@ export function runSheet(forecast: Forecast): RunSheet {
     ],
     coolDown: [
       "Heater off. The gas stays in, cooling stays on, nobody opens a valve.",
-      "Write down the temperatures every ten minutes until the metal is below 50 °C.",
+      `Write down the temperatures every ten minutes until the metal is below 50 °C: ${heat.cold === null ? "more than twelve hours" : `about ${span(heat.cold)}`} by the balance of heat, longer with what the lagging holds.`,
       "Only then vent, if it must be opened at all; otherwise leave it under its gas and label it with metal, date and name.",
     ],
     clearingUp: [
@@ -109,6 +99,8 @@ function gather(setup: Setup): string[] {
   const { path, vessel, camera, medium, construction } = setup;
   const disperser = {
     "direct-vision": "direct-vision prism",
+    prism: "prism",
+    table: "prism of one's own",
     grating: "grating",
     linear: "disperser",
   }[path.disperser.kind];
@@ -160,94 +152,17 @@ function stopNow({ setup, vapour }: Forecast): string[] {
   ];
 }
 
-function alignment(setup: Setup): RunStep[] {
-  const askew: Setup = { ...setup, path: { ...setup.path, levelSlitTilt: setup.path.levelSlitTilt + ASKEW } };
-  return [
-    {
-      text: "Lamp imaged on the level slit; the slit level against a spirit level.",
-      see: "An even bright bar on a card behind the slit.",
-    },
-    {
-      text: "Image of the level slit sharp on the plumb slit, found with a card.",
-      see: "A thin bright line across the plumb slit.",
-    },
-    {
-      text: "Plumb slit square to the level slit, within 2 mrad.",
-      see: "If the level slit leans, the cold line climbs along the spectrum: turn it until it runs level.",
-      picture: {
-        caption: `not yet: slit leaning by ${Math.round(1000 * ASKEW)} mrad`,
-        image: runPicture(askew, true),
-      },
-    },
-    {
-      text: `Disperser so that ${nm(setup.path.centreWavelength)} nm (vacuum) falls on the middle of the picture; check with a line lamp.`,
-      see: "Sharp lines of the line lamp over the whole height; note their columns.",
-    },
-    {
-      text: "Camera's rows along the cold line, focus on the working colour.",
-      see: "One thin level line, equally sharp from end to end.",
-      picture: { caption: "cold line", image: runPicture(setup, true) },
-    },
-    {
-      text: "Tube in, empty and cold.",
-      see: "The cold line stays straight and where it was: bent windows show here.",
-    },
-  ];
+/** When the tube is ready, in words. */
+export function heatingTime({ heat }: RunSheet): string {
+  return heat.ready === null ? "more than twelve hours" : span(heat.ready);
 }
 
-/** From the room's temperature at the usual rate to the set one, with marks and what should be seen at each. */
-function heating(setup: Setup): HeatRow[] {
-  const { bottom, top } = setup.vessel.wall;
-  const melting = meltingPoint(setup.medium.element);
-  const marks: { at: number; mark: string; drawn: boolean }[] = [
-    { at: ROOM, mark: "heater on", drawn: false },
-    ...(melting > ROOM && melting < bottom
-      ? [{ at: melting, mark: "metal melts: a burst of gas is likely, watch the gauge", drawn: false }]
-      : []),
-    { at: bottom - 90, mark: "", drawn: true },
-    { at: bottom - 60, mark: "", drawn: true },
-    { at: bottom - 30, mark: "", drawn: true },
-    { at: bottom, mark: "set temperature: wait until it stands still for ten minutes", drawn: true },
-  ];
-  const quick = quickForecast();
-  return marks
-    .filter((each) => each.at >= ROOM)
-    .sort((a, b) => a.at - b.at)
-    .map(({ at, mark, drawn }) => {
-      const share = (at - ROOM) / (bottom - ROOM);
-      const topNow = at - (bottom - top) * share;
-      const now = heatedTo(setup, at, topNow);
-      return {
-        time: (at - ROOM) / USUAL_RAMP.value,
-        bottom: at,
-        top: topNow,
-        mark,
-        see: at === ROOM ? "the cold line" : seen(quick(now)),
-        ...(drawn ? { picture: runPicture(now, false) } : {}),
-      };
-    });
-}
-
-function heatedTo(setup: Setup, bottom: number, top: number): Setup {
-  const { vessel } = setup;
-  return {
-    ...setup,
-    vessel: { ...vessel, wall: { ...vessel.wall, bottom, top, ends: Math.min(vessel.wall.ends, bottom) } },
-  };
-}
-
-function seen({ line, wavelength, halfGap, height, heightTimes, bridge }: Outcome): string {
-  if (line === null || halfGap === null || height === null || wavelength === null) return "no line in view";
-  if (halfGap === 0) return "the cold line, nothing dark yet";
-  const gap = `gap at ${nm(wavelength)} nm, half-width ${formatQuantity(halfGap, "m", { digits: 2, plain: true })}`;
-  const branches =
-    (heightTimes ?? 0) < 1
-      ? "branches not yet out of the line"
-      : `branches ${formatQuantity(height, "m", { digits: 2, plain: true })} high, ${digits(heightTimes ?? 0, 2)} thicknesses`;
-  return `${gap}; ${branches}${bridge === 0 ? "; the two gaps have met" : ""}`;
-}
-
-/** Total time to the set temperature, in words. */
-export function heatingTime(sheet: RunSheet): string {
-  return span(sheet.heating.at(-1)?.time ?? 0);
+/** "20 W from the start, 32 W from 10 min" */
+export function powerWords({ settings }: HeatPlan): string {
+  return settings
+    .map(
+      ({ from, power }) =>
+        `${Math.round(power)} W ${from === 0 ? "from the start" : `from ${from / 60} min`}`,
+    )
+    .join(", ");
 }

@@ -47,8 +47,10 @@ export function runsheetCommand(): Command {
 }
 
 function withoutPictures(sheet: RunSheet) {
+  const { shell: _shell, ...heat } = sheet.heat;
   return {
     ...sheet,
+    heat,
     alignment: sheet.alignment.map(({ picture: _picture, ...step }) => step),
     heating: sheet.heating.map(({ picture: _picture, ...row }) => row),
   };
