@@ -41,4 +41,23 @@ export function leaf(
 }
 
 /** In the order of the day. */
-export const LEAVES: readonly Leaf[] = [];
+export const LEAVES: readonly Leaf[] = [
+  leaf(
+    "compare",
+    "Compare",
+    "Two setups held against each other, in pictures and numbers.",
+    () => import("./compare/leaf.tsx"),
+  ),
+  leaf(
+    "curves",
+    "Curves",
+    "Index, absorption and velocities on one scale of wavelengths, and what blurs the picture.",
+    () => import("./curves/leaf.tsx"),
+  ),
+  leaf(
+    "terms",
+    "Words",
+    "The words of the trade and the fields of the setup, explained.",
+    () => import("./terms/leaf.tsx"),
+  ),
+];

@@ -32,6 +32,9 @@ export const LEAF_IDS = [
   "tell",
   "explain",
   "compare",
+  "inside",
+  "curves",
+  "terms",
 ] as const;
 export type LeafId = (typeof LEAF_IDS)[number];
 
