@@ -5,11 +5,22 @@
 
 /** Where the light comes from. */
 export interface SourceInput {
-  /** one of "halogen" | "carbon-arc" | "xenon-arc" | "led" | "flat" (equal light at every wavelength) */
-  readonly kind: "halogen" | "carbon-arc" | "xenon-arc" | "led" | "flat";
+  /** one of "halogen" | "carbon-arc" | "xenon-arc" | "led" | "flat" (equal light at every wavelength) | "table" */
+  readonly kind: "halogen" | "carbon-arc" | "xenon-arc" | "led" | "flat" | "table";
   /** colour or crater temperature, K (halogen, arc) */
   readonly temperature?: number;
+  /** carbon arc: light of the strongest cyanogen band at its head, as a multiple of the crater's; default 0, bands left out */
+  readonly bands?: number;
+  /** table: rows of vacuum wavelength, m, ascending, and relative power per wavelength, ≥ 0; none outside */
+  readonly spectrum?: Table;
+  /** table: radiance summed over its wavelengths, W/(m²·sr) */
+  readonly radiance?: number;
+  /** diameter of the luminous spot, m; undefined: large enough to fill slit and beam */
+  readonly size?: number;
 }
+
+/** Rows of numbers measured by oneself, wavelength (vacuum, m, ascending) first. */
+export type Table = readonly (readonly number[])[];
 
 /** What spreads the colours sideways. */
 export type DisperserInput =
@@ -28,6 +39,25 @@ export type DisperserInput =
       readonly elements: 3 | 5;
       /** trains one behind the other, 1 or 2 */
       readonly trains: 1 | 2;
+      /** angle by which the whole is turned about a plumb axis out of its right place, rad, default 0 */
+      readonly turn?: number;
+    }
+  | {
+      /** one prism, set at least deviation for the middle of the picture */
+      readonly kind: "prism";
+      /** six-digit code of its glass */
+      readonly glass: string;
+      /** rad */
+      readonly apex: number;
+      /** vacuum wavelength for which it stands at least deviation, m */
+      readonly leastAt: number;
+      readonly turn?: number;
+    }
+  | {
+      /** a prism known by its measured deviation alone */
+      readonly kind: "table";
+      /** rows of vacuum wavelength, m, ascending, and deviation, rad */
+      readonly table: Table;
     }
   | {
       readonly kind: "grating";
@@ -37,6 +67,9 @@ export type DisperserInput =
       readonly order: number;
       /** angle at which the light meets the grating, rad, counted like the diffracted angle; default 0 (square on) */
       readonly incidence?: number;
+      /** share of its light sent into the order, 1; default 0.6, common practice, no source */
+      readonly efficiency?: number;
+      readonly turn?: number;
     }
   | {
       /** a scale known from elsewhere: straight line of wavelength against position on the sensor */
@@ -58,6 +91,16 @@ export interface RailInput {
   /** disperser's last face to the camera lens */
   readonly disperserToCamera: number;
 }
+
+/** How focal lengths change with wavelength, alike for all lenses of the bench. */
+export type LensInput =
+  | {
+      readonly kind: "thin";
+      /** relative change of focal length per wavelength, 1/m */
+      readonly shift: number;
+    }
+  | { readonly kind: "singlet"; readonly glass: string }
+  | { readonly kind: "achromat"; readonly crown: string; readonly flint: string };
 
 /** The stretch of bench from lamp to sensor. */
 export interface PathInput {
@@ -93,6 +136,36 @@ export interface PathInput {
   /** true where the picture stands upside down on the sensor as it is stored */
   readonly inverted: boolean;
   readonly rail: RailInput;
+  /** default: thin lenses without chromatic focal shift */
+  readonly lens?: LensInput;
+  /** vacuum wavelength for which everything is in focus, m; default centreWavelength */
+  readonly sharpAt?: number;
+  /** outline of the beam, for its diffraction; default "rectangular" (beamSize high, beamWidth wide), "round" has diameter beamSize */
+  readonly aperture?: "rectangular" | "round";
+  /** free diameter of the focusing lens, m; light bent beyond it is lost; default no edge */
+  readonly lensDiameter?: number;
+  /** length of the plumb slit, m; default no end */
+  readonly plumbSlitLength?: number;
+  /** free diameter of the condenser, m; default fills the beam */
+  readonly condenserDiameter?: number;
+  /** the level slit above the axis, m, default 0 */
+  readonly levelSlitOffset?: number;
+  /** the plumb slit to the right of the axis as the camera sees it, m, default 0 */
+  readonly plumbSlitOffset?: number;
+  /** the plumb slit out of plumb, rad, positive leans its top to the right, default 0 */
+  readonly plumbSlitTilt?: number;
+  /** the tube turned about its axis, rad, positive lifts its right side; π: upside down; default 0 */
+  readonly tubeRoll?: number;
+  /** angle between the faces of both windows together, rad, positive with the thick edge above, default 0 */
+  readonly windowWedge?: number;
+  /** glass of the windows (six-digit code or "fused-silica"), for the wedge */
+  readonly windowGlass?: string;
+  /** optical depth of smoke before the level slit, 1, default 0 */
+  readonly smoke?: number;
+  /** standard deviation of the smoke's optical depth as a share of it, 1, and how long a wisp lasts, s */
+  readonly smokeFlicker?: { readonly share: number; readonly time: number };
+  /** optical depth of fog in the hot tube, 1, default 0 */
+  readonly fog?: number;
 }
 
 /** The stretch of spectrum that gets through the disperser and stays within the camera's view of it. */

@@ -1,4 +1,5 @@
 /** What each kind of disperser does to a ray: one small interface, so that the spectral map need not know glass from grating. */
+import { MonotoneCubic } from "../numerics/monotone-cubic.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { DisperserInput } from "./api.ts";
 import { directVision } from "./direct-vision.ts";
@@ -20,8 +21,105 @@ export interface Disperser {
 
 export type BendingDisperser = Exclude<DisperserInput, { kind: "linear" }>;
 
+/** The disperser as it stands, its turn included. */
 export function disperserOf(input: BendingDisperser): Disperser {
-  return input.kind === "grating" ? grating(input) : directVisionPrism(input);
+  const turn = "turn" in input ? (input.turn ?? 0) : 0;
+  const placed = placedDisperser(input);
+  return turn === 0 ? placed : turned(placed, turn);
+}
+
+/** The disperser in its right place, whatever its turn. */
+export function placedDisperser(input: BendingDisperser): Disperser {
+  switch (input.kind) {
+    case "grating":
+      return grating(input);
+    case "prism":
+      return plainPrism(input);
+    case "table":
+      return measuredPrism(input);
+    case "direct-vision":
+      return directVisionPrism(input);
+  }
+}
+
+/** A disperser turned about the plumb axis by an angle from +z towards +x, rad. */
+function turned(disperser: Disperser, turn: number): Disperser {
+  const sine = Math.sin(turn);
+  const cosine = Math.cos(turn);
+  const rotate = (d: Float64Array, s: number): void => {
+    const x = d[0] * cosine + d[2] * s;
+    d[2] = d[2] * cosine - d[0] * s;
+    d[0] = x;
+  };
+  return {
+    ...disperser,
+    angle: (wavelength, incoming) => disperser.angle(wavelength, incoming - turn) + turn,
+    direction(wavelength, direction) {
+      rotate(direction, -sine);
+      const through = disperser.direction(wavelength, direction);
+      rotate(direction, sine);
+      return through;
+    },
+  };
+}
+
+/** Faces of one prism that light along z meets at least deviation, for glass of this index. */
+export function leastDeviationTrain(apex: number, index: number): PrismTrain {
+  const sine = index * Math.sin(apex / 2);
+  if (!(sine < 1)) {
+    const largest = (2 * Math.asin(1 / index) * 180) / Math.PI;
+    throw new Refusal({
+      code: "prism-impossible",
+      field: "path.disperser.apex",
+      received: `${((apex * 180) / Math.PI).toFixed(1)} deg`,
+      expected: `an apex below ${largest.toFixed(1)} deg, where total reflection at the second face begins`,
+    });
+  }
+  const incidence = Math.asin(sine);
+  return { tilts: [incidence, incidence - apex], media: [-1, 0, -1] };
+}
+
+function plainPrism(input: Extract<DisperserInput, { kind: "prism" }>): Disperser {
+  const glass = glassOf(input.glass, "path.disperser.glass");
+  return glassTrain(
+    leastDeviationTrain(input.apex, glass.index(input.leastAt)),
+    [(w) => glass.index(w)],
+    glass.shortest,
+    glass.longest,
+  );
+}
+
+/**
+ * A prism of which only the deviation at each wavelength is known: a monotone cubic through the table. How it stretches the slit and bows the lines is not in
+ * such a table: stretch 1 (as at least deviation) and straight lines are taken.
+ */
+function measuredPrism(input: Extract<DisperserInput, { kind: "table" }>): Disperser {
+  const { table } = input;
+  if (table.length < 2) {
+    throw new Refusal({
+      code: "table-short",
+      field: "path.disperser.table",
+      received: `${table.length} rows`,
+      expected: "at least two rows of wavelength and deviation",
+    });
+  }
+  const curve = new MonotoneCubic(
+    Float64Array.from(table, (row) => row[0]),
+    Float64Array.from(table, (row) => row[1]),
+  );
+  return {
+    angle: (wavelength, incoming) => curve.value(wavelength) + incoming,
+    direction(wavelength, d) {
+      const angle = Math.atan2(d[0], d[2]) + curve.value(wavelength);
+      const level = Math.hypot(d[0], d[2]);
+      d[0] = level * Math.sin(angle);
+      d[2] = level * Math.cos(angle);
+      return true;
+    },
+    shortest: table[0][0],
+    longest: table[table.length - 1][0],
+    limit: "the end of the table of deviations",
+  };
 }
 
 function directVisionPrism(input: Extract<DisperserInput, { kind: "direct-vision" }>): Disperser {

@@ -1,6 +1,6 @@
 /** What lenses and slits make of angles and openings, at the sensor. */
 import type { ImageScale, PathInput, SpectralMap } from "./api.ts";
-import { SINC2_SIGMA } from "./diffraction.ts";
+import { AIRY_SIGMA, SINC2_SIGMA } from "./diffraction.ts";
 
 export interface ImageScaleOptions {
   /** false leaves the diffraction at the beam's edges out; default true */
@@ -12,7 +12,8 @@ export interface ImageScaleOptions {
  *
  * A deflection θ at the tube moves the image by F·θ at the plumb slit and by F·θ·f_camera/f_collimator2 on the sensor. Slit images are the
  * openings times their magnifications; the plumb slit's also carries the disperser's own stretch. Diffraction at the beam's edges (sinc²
- * of height or width a: first dark at λ/a) enters as the Gaussian of equal full width at half maximum, joined with defocus in quadrature.
+ * of height or width a, first dark at λ/a; Airy's pattern for a round beam, 1.22 λ/D) enters as the Gaussian of equal full width at half maximum, joined with
+ * defocus in quadrature.
  * @param path bench from lamp to sensor
  * @param map its spectral map (for the stretch)
  * @returns lengths in m on the sensor; see ImageScale
@@ -20,15 +21,19 @@ export interface ImageScaleOptions {
 export function imageScale(path: PathInput, map: SpectralMap, options: ImageScaleOptions = {}): ImageScale {
   const relay = path.cameraFocalLength / path.secondCollimatorFocalLength;
   const perRadian = path.focalLength * relay;
-  const spread = options.diffraction === false ? 0 : SINC2_SIGMA * path.centreWavelength * perRadian;
+  const round = path.aperture === "round";
+  const sigma = options.diffraction === false ? 0 : round ? AIRY_SIGMA : SINC2_SIGMA;
+  const spread = sigma * path.centreWavelength * perRadian;
+  // A plumb slit out of plumb shears the lines: the picture turned one way and the cold line the other way, alike to the square of the lean.
+  const lean = (path.plumbSlitTilt ?? 0) * map.stretch * (path.inverted ? -1 : 1);
   return {
     perRadian: path.inverted ? -perRadian : perRadian,
     levelSlitHeight: (path.levelSlit * perRadian) / path.collimatorFocalLength,
     plumbSlitWidth: path.plumbSlit * relay * map.stretch,
     blurHeight: Math.hypot(path.defocus, spread / path.beamSize),
-    blurWidth: Math.hypot(path.defocus, (spread / path.beamWidth) * map.stretch),
-    roll: path.cameraRoll,
-    levelSlitTilt: path.levelSlitTilt,
+    blurWidth: Math.hypot(path.defocus, (spread / (round ? path.beamSize : path.beamWidth)) * map.stretch),
+    roll: path.cameraRoll - lean,
+    levelSlitTilt: path.levelSlitTilt + lean,
     stray: path.stray,
     source: path.source,
   };

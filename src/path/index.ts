@@ -10,10 +10,21 @@ export { planckRadiance, sourcePhotons, sourceRadiance, tungstenEmissivity } fro
 export { type BendingCheck, type BendingCheckInput, bendingCheck, type TracedRay } from "./bending-check.ts";
 export { type IndexMedium, type RayEnd, type RayOptions, traceRay } from "./eikonal.ts";
 export { type VapourMedium, vapourMedium } from "./vapour-medium.ts";
-export { SINC2_SIGMA, slitPattern } from "./diffraction.ts";
+export { AIRY_SIGMA, roundPattern, SINC2_SIGMA, slitPattern } from "./diffraction.ts";
+export { type FocusBlur, focalShift, focusBlur } from "./focus.ts";
+export { type SmokeInput, smokeSeries } from "./smoke.ts";
+export {
+  beamDirection,
+  type BeamEdges,
+  benchEdges,
+  missedEdge,
+  type ThroughBench,
+  throughBench,
+} from "./through-bench.ts";
 export { disperserTransmission } from "./disperser-loss.ts";
 export { fresnelTransmission, passThrough, type TrainPassage } from "./fresnel.ts";
 export {
+  brightestRate,
   type BudgetInput,
   type BudgetStep,
   type ExposureAdvice,

@@ -1,4 +1,5 @@
 /** From the lamp's radiance to electrons in a pixel: what the slits, the glass and the disperser leave of the light. */
+import { Refusal } from "../quantity/refusal.ts";
 import { PLANCK, SPEED_OF_LIGHT } from "../reference/index.ts";
 import type { PathInput, SpectralMap } from "./api.ts";
 import { disperserTransmission } from "./disperser-loss.ts";
@@ -9,7 +10,7 @@ import { sourceRadiance } from "./source.ts";
 export interface BudgetInput {
   readonly path: PathInput;
   readonly map: SpectralMap;
-  /** pixel pitch, m */
+  /** pixel pitch, m; for a screen, a detail that the eye tells apart */
   readonly pixel: number;
   /** electrons per photon, 1 */
   readonly quantumEfficiency: number;
@@ -35,6 +36,10 @@ export interface LightBudget {
   readonly etendue: number;
   /** vacuum wavelength that one pixel's width takes in, m */
   readonly wavelengthPerPixel: number;
+  /** vacuum wavelength that the image of the plumb slit takes in, m */
+  readonly band: number;
+  /** irradiance in the middle of the cold line's image, W/m² */
+  readonly irradiance: number;
   readonly steps: readonly BudgetStep[];
   /** product of the steps */
   readonly throughput: number;
@@ -49,7 +54,7 @@ export interface LightBudget {
  *
  * Radiance is kept by lossless optics (étendue A·Ω constant): the sensor sees the source's radiance L through the exit cone. The irradiance within the line at a
  * pixel is L_λ·Ω'·τ·Δλ with Ω' the solid angle of the beam as the sensor sees it and Δλ the wavelengths that the plumb slit's image lets overlap there; a slit image
- * narrower than a pixel fills part of it. The source must fill the slit and the beam (a condenser that does not is a loss of its own).
+ * narrower than a pixel fills part of it. A lamp or condenser whose size is stated may fail to fill slit and beam: two steps of their own.
  * @param wavelength vacuum wavelength, m, inside the reach of the disperser
  * @throws Refusal outside the reach
  */
@@ -58,7 +63,9 @@ export function lightBudget(input: BudgetInput, wavelength: number): LightBudget
   const scale = imageScale(path, map);
   const relay = path.cameraFocalLength / path.secondCollimatorFocalLength;
   // The beam at the tube, beamSize high and beamWidth wide, seen from the plumb slit through a lens of focal length F.
-  const solidAngleAtSlit = (path.beamSize * path.beamWidth) / (path.focalLength * path.focalLength);
+  const area =
+    path.aperture === "round" ? (Math.PI / 4) * path.beamSize ** 2 : path.beamSize * path.beamWidth;
+  const solidAngleAtSlit = area / (path.focalLength * path.focalLength);
   // Radiance kept: area grows by relay² · stretch, the solid angle shrinks by it.
   const solidAngleAtSensor = solidAngleAtSlit / (relay * relay * map.stretch);
   const at = map.position(wavelength);
@@ -78,19 +85,49 @@ export function lightBudget(input: BudgetInput, wavelength: number): LightBudget
     },
     { name: "slit image within a pixel's height", share: filled },
   ];
+  steps.push(...lampSteps(path));
   const throughput = steps.reduce((product, s) => product * s.share, 1);
-  const power = radiance * band * solidAngleAtSensor * pixel * pixel * throughput;
+  const irradiance = radiance * band * solidAngleAtSensor * throughput;
+  const power = irradiance * pixel * pixel;
   const photonRate = (power * wavelength) / (PLANCK * SPEED_OF_LIGHT);
   return {
     radiance,
     etendue:
       path.levelSlit * (path.focalLength / path.collimatorFocalLength) * path.plumbSlit * solidAngleAtSlit,
     wavelengthPerPixel: perLength * pixel,
+    band,
+    irradiance,
     steps,
     throughput,
     photonRate,
     electronRate: photonRate * input.quantumEfficiency,
   };
+}
+
+/**
+ * What a small lamp and a small condenser leave dark: the lamp's image (size × image distance/object distance) against the piece of the level slit that the
+ * plumb slit looks at, and the condenser's cone against the one that the beam takes. No condenser makes the lamp brighter.
+ */
+function lampSteps(path: PathInput): BudgetStep[] {
+  const { rail, source, condenserDiameter } = path;
+  const out: BudgetStep[] = [];
+  if (source.size !== undefined) {
+    const image = (source.size * rail.condenserToSlit) / rail.lampToCondenser;
+    const length = (path.plumbSlit * path.collimatorFocalLength) / path.focalLength;
+    out.push({
+      name: "lamp's image over the level slit",
+      share: Math.min(1, image / path.levelSlit) * Math.min(1, image / length),
+    });
+  }
+  if (condenserDiameter !== undefined) {
+    const cone = condenserDiameter / rail.condenserToSlit;
+    const f = path.collimatorFocalLength;
+    out.push({
+      name: "condenser's cone over the beam",
+      share: Math.min(1, (cone * f) / path.beamSize) * Math.min(1, (cone * f) / path.beamWidth),
+    });
+  }
+  return out;
 }
 
 /** What a wished signal asks of the exposure, and what noise it will show. */
@@ -125,3 +162,31 @@ export function exposureAdvice(
     faintest: faint / electrons,
   };
 }
+
+/**
+ * Electrons per second in a pixel in the middle of the cold line where it is brightest on the sensor: what a camera of this efficiency gets, in absolute
+ * numbers, in front of a lamp of known radiance.
+ * @param width of the sensor, m
+ * @throws Refusal for the lamp "flat", which has no radiance
+ */
+export function brightestRate(input: BudgetInput, width: number): number {
+  if (input.path.source.kind === "flat") {
+    throw new Refusal({
+      code: "no-radiance",
+      field: "camera.rateFrom",
+      received: "budget, with a lamp of equal light at every wavelength",
+      expected: "a lamp whose radiance is known, or camera.rateFrom stated with camera.rate",
+    });
+  }
+  const { reach } = input.map;
+  let most = 0;
+  for (let k = 0; k < PLACES; k++) {
+    const x = width * (k / (PLACES - 1) - 0.5);
+    if (x > reach.left && x < reach.right)
+      most = Math.max(most, lightBudget(input, input.map.wavelengthAt(x)).electronRate);
+  }
+  return most;
+}
+
+/** Places over the sensor at which the rate is looked at. */
+const PLACES = 17;

@@ -1,7 +1,7 @@
 /** How sharp the picture is, in numbers: what each blur contributes, what can be told apart, and which slits a wish needs. */
 import { Refusal } from "../quantity/refusal.ts";
 import type { PathInput, SpectralMap } from "./api.ts";
-import { SINC2_SIGMA } from "./diffraction.ts";
+import { AIRY_SIGMA, SINC2_SIGMA } from "./diffraction.ts";
 import { imageScale } from "./image-scale.ts";
 
 /** Full width at half maximum of a Gaussian over its standard deviation, 2√(2 ln 2). */
@@ -11,7 +11,7 @@ const FULL_WIDTH = 2 * Math.sqrt(2 * Math.LN2);
 export interface Blur {
   /** image of the slit that counts in this direction, full width */
   readonly slit: number;
-  /** distance from the middle of the diffraction pattern to its first dark, λ/a at the sensor */
+  /** λ over the beam's height, width or diameter, at the sensor: a rectangle's first dark, a circle's over 1.22 */
   readonly diffraction: number;
   /** defocus and lens faults, standard deviation */
   readonly defocus: number;
@@ -35,20 +35,19 @@ export interface Sharpness {
 }
 
 /**
- * Sharpness at one wavelength. Blurs are joined by their variances: box w²/12, pixel p²/12, defocus σ², diffraction as the Gaussian with sinc²'s half width.
+ * Sharpness at one wavelength. Blurs are joined by their variances: box w²/12, pixel p²/12, defocus σ², diffraction as the Gaussian with the pattern's own half width.
  * @param wavelength vacuum wavelength, m, inside the reach
  */
 export function sharpness(path: PathInput, map: SpectralMap, pixel: number, wavelength: number): Sharpness {
   const scale = imageScale({ ...path, centreWavelength: wavelength }, map);
   const perRadian = Math.abs(scale.perRadian);
   const linearDispersion = slope(map, wavelength);
-  const width = blur(
-    scale.plumbSlitWidth,
-    (wavelength / path.beamWidth) * perRadian * map.stretch,
-    path.defocus,
-    pixel,
-  );
-  const height = blur(scale.levelSlitHeight, (wavelength / path.beamSize) * perRadian, path.defocus, pixel);
+  const round = path.aperture === "round";
+  const across = (wavelength / (round ? path.beamSize : path.beamWidth)) * perRadian * map.stretch;
+  const along = (wavelength / path.beamSize) * perRadian;
+  const { defocus } = path;
+  const width = blur({ slit: scale.plumbSlitWidth, diffraction: across, defocus, pixel }, round);
+  const height = blur({ slit: scale.levelSlitHeight, diffraction: along, defocus, pixel }, round);
   return {
     width,
     height,
@@ -115,9 +114,11 @@ function slitRoom(wanted: number, without: number): number | null {
   return room > 0 ? Math.sqrt(12 * room) : null;
 }
 
-function blur(slit: number, diffraction: number, defocus: number, pixel: number): Blur {
-  const variance = (slit * slit + pixel * pixel) / 12 + defocus * defocus + (SINC2_SIGMA * diffraction) ** 2;
-  return { slit, diffraction, defocus, pixel, total: FULL_WIDTH * Math.sqrt(variance) };
+function blur(parts: Omit<Blur, "total">, round: boolean): Blur {
+  const { slit, diffraction, defocus, pixel } = parts;
+  const spread = (round ? AIRY_SIGMA : SINC2_SIGMA) * diffraction;
+  const variance = (slit * slit + pixel * pixel) / 12 + defocus * defocus + spread * spread;
+  return { ...parts, total: FULL_WIDTH * Math.sqrt(variance) };
 }
 
 function slope(map: SpectralMap, wavelength: number): number {

@@ -1,6 +1,10 @@
 /** Light of the lamps: spectral photon radiance against wavelength. */
 import shapes from "../../data/sources.json" with { type: "json" };
+import { airToVacuum } from "../medium/index.ts";
+import { MonotoneCubic } from "../numerics/monotone-cubic.ts";
+import { Refusal } from "../quantity/refusal.ts";
 import {
+  bandHeads,
   BOLTZMANN,
   CARBON_ARC_TEMPERATURE,
   PLANCK,
@@ -36,8 +40,9 @@ export function tungstenEmissivity(wavelength: number, temperature: number): num
 
 /**
  * Spectral radiance of a lamp, W/(m²·sr·m), at vacuum wavelengths.
- * Halogen: Planck × tungsten emissivity. Carbon arc: Planck at the crater's radiance temperature (data/lamps.json); molecular bands are left out. Xenon
- * arc and white diode: typical shapes of data/sources.json. "flat": 1 everywhere, a unit of its own.
+ * Halogen: Planck × tungsten emissivity. Carbon arc: Planck at the crater's radiance temperature (data/lamps.json), with the cyanogen bands as strong as
+ * `bands` says (left out by default). Xenon arc and white diode: typical shapes of data/sources.json. Table: its points by a monotone cubic, nothing outside.
+ * "flat": 1 everywhere, a unit of its own.
  * @returns one value per wavelength
  */
 export function sourceRadiance(source: SourceInput, wavelengths: Float64Array): Float64Array {
@@ -66,8 +71,13 @@ function radianceOf(source: SourceInput): (wavelength: number) => number {
     }
     case "carbon-arc": {
       const t = source.temperature ?? CARBON_ARC_TEMPERATURE.value;
-      return (w) => planckRadiance(w, t);
+      const bands = source.bands ?? 0;
+      return bands === 0
+        ? (w) => planckRadiance(w, t)
+        : (w) => planckRadiance(w, t) * (1 + bands * cyanogenAt(w));
     }
+    case "table":
+      return tabulated(source);
     case "xenon-arc": {
       const t = source.temperature ?? XENON.colour_temperature_K;
       return (w) => XENON.emissivity * planckRadiance(w, t) * (1 + peaksAt(XENON.lines, w));
@@ -75,6 +85,38 @@ function radianceOf(source: SourceInput): (wavelength: number) => number {
     case "led":
       return (w) => (DIODE["radiance_W_m-2_sr-1"] * peaksAt(DIODE.peaks, w)) / DIODE_AREA;
   }
+}
+
+/**
+ * Violet bands of cyanogen relative to the strongest head: each rises at its head and falls off to the violet (the system is degraded that way), with the
+ * typical heights and lengths of data/sources.json.
+ */
+function cyanogenAt(wavelength: number): number {
+  let sum = 0;
+  for (const { head, height, tail } of CYANOGEN) {
+    if (wavelength <= head) sum += height * Math.exp((wavelength - head) / tail);
+  }
+  return sum;
+}
+
+function tabulated(source: SourceInput): (wavelength: number) => number {
+  const rows = source.spectrum;
+  if (rows === undefined || rows.length < 2) {
+    throw new Refusal({
+      code: "no-spectrum",
+      field: "path.source.spectrum",
+      received: `${rows?.length ?? 0} rows`,
+      expected: "at least two rows of wavelength and power",
+    });
+  }
+  const at = Float64Array.from(rows, (row) => row[0]);
+  const power = Float64Array.from(rows, (row) => row[1]);
+  const curve = new MonotoneCubic(at, power);
+  // Area under the broken line, so that the stated radiance is the sum over the table.
+  let area = 0;
+  for (let i = 0; i + 1 < at.length; i++) area += ((power[i] + power[i + 1]) / 2) * (at[i + 1] - at[i]);
+  const scale = area > 0 ? (source.radiance ?? 1) / area : 0;
+  return (w) => (w < at[0] || w > at[at.length - 1] ? 0 : scale * Math.max(0, curve.value(w)));
 }
 
 interface Peak {
@@ -113,3 +155,19 @@ const DIODE_AREA = DIODE.peaks.reduce(
   (sum, p) => sum + p.height * p.fwhm_nm * 1e-9 * Math.sqrt(Math.PI / (4 * Math.LN2)),
   0,
 );
+const BANDS = entryOf(shapes.entries, "cyanogen-violet") as {
+  readonly sequences: readonly { readonly change: number; readonly height: number }[];
+  readonly tail_nm: number;
+  readonly next_head: number;
+};
+/** Heads in vacuum with height and length of their tails, m: the first of each sequence has its full height, later ones a share of the one before. */
+const CYANOGEN = bandHeads("CN-violet-bands").map(({ wavelength, transition }) => {
+  const [upper, lower] = transition.split("-").map(Number);
+  const sequence = BANDS.sequences.find((each) => each.change === lower - upper);
+  const place = Math.min(upper, lower);
+  return {
+    head: airToVacuum(wavelength),
+    height: (sequence?.height ?? 0) * BANDS.next_head ** place,
+    tail: BANDS.tail_nm * 1e-9,
+  };
+});

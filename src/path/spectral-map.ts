@@ -2,7 +2,8 @@
 import { Refusal } from "../quantity/refusal.ts";
 import type { PathInput, SpectralMap, SpectralReach } from "./api.ts";
 import { positionTable } from "./position-table.ts";
-import { type Disperser, disperserOf } from "./disperser.ts";
+import { type Disperser, disperserOf, placedDisperser } from "./disperser.ts";
+import { movedMap } from "./moved-map.ts";
 
 /** Half field of the camera lens beyond which no lens of this kind draws, rad: common practice, no source. */
 const HALF_FIELD = Math.PI / 6;
@@ -18,25 +19,42 @@ const FIELD = 4e-3;
  * Map between vacuum wavelength and position on the sensor.
  *
  * Direct-vision prism: Snell's law at every plane face, the outer crown's apex such that `undeviated` leaves undeviated. Grating: direction
- * cosines. The camera looks along the exit direction of `centreWavelength`; x = f·tan(angle from there), positive towards longer waves.
+ * cosines. The camera looks along the exit direction that `centreWavelength` has with the disperser in its place; x = f·tan(angle from there), positive towards longer waves.
  * Accuracy: that of the glass data (3e-6 in n: about 1e-5 of the distance between two wavelengths); positions are traced, not
  * interpolated; `wavelengthAt` inverts to 1e-9 of a pixel's worth (1e-15 m).
  * @throws Refusal where the centre wavelength does not come through the disperser, or where a wavelength or position outside
  *   the reach is asked for
  */
 export function spectralMap(path: PathInput): SpectralMap {
-  return path.disperser.kind === "linear"
-    ? linearMap(path.centreWavelength, path.disperser.wavelengthPerLength)
-    : tracedMap(disperserOf(path.disperser), path.centreWavelength, path.cameraFocalLength);
+  const { disperser, centreWavelength: centre, cameraFocalLength, plumbSlitOffset = 0 } = path;
+  const map =
+    disperser.kind === "linear"
+      ? linearMap(centre, disperser.wavelengthPerLength)
+      : tracedMap(
+          disperserOf(disperser),
+          centre,
+          cameraFocalLength,
+          "turn" in disperser ? placedDisperser(disperser).angle(centre, 0) : undefined,
+        );
+  if (plumbSlitOffset === 0) return map;
+  // The relay turns left into right, and the disperser stretches what comes off its axis.
+  const relay = cameraFocalLength / path.secondCollimatorFocalLength;
+  return movedMap(map, -plumbSlitOffset * relay * map.stretch);
 }
 
 /**
  * The same for any disperser, e.g. one built from a train of faces of one's own.
  * @param centre vacuum wavelength on the middle of the sensor, m
  * @param focalLength camera lens, m
+ * @param lookingAt direction in which the camera looks, rad; default where `centre` leaves
  */
-export function tracedMap(disperser: Disperser, centre: number, focalLength: number): SpectralMap {
-  const axis = disperser.angle(centre, 0);
+export function tracedMap(
+  disperser: Disperser,
+  centre: number,
+  focalLength: number,
+  lookingAt?: number,
+): SpectralMap {
+  const axis = lookingAt ?? disperser.angle(centre, 0);
   if (Number.isNaN(axis) || centre < disperser.shortest || centre > disperser.longest) {
     throw new Refusal({
       code: "centre-wavelength-lost",
@@ -61,6 +79,15 @@ export function tracedMap(disperser: Disperser, centre: number, focalLength: num
     const angle = (disperser.angle(wavelength, 0) - axis) * sign;
     return Math.abs(angle) <= HALF_FIELD ? focalLength * Math.tan(angle) : NaN;
   };
+  const middle = raw(centre);
+  if (Number.isNaN(middle)) {
+    throw new Refusal({
+      code: "centre-wavelength-lost",
+      field: "path.disperser.turn",
+      received: `a turn that takes ${nanometres(centre)} out of the camera lens's field or into total reflection`,
+      expected: "a smaller turn",
+    });
+  }
   const blue = limitOf(raw, disperser, centre, -1);
   const red = limitOf(raw, disperser, centre, 1);
   const reach: SpectralReach = {
@@ -85,7 +112,7 @@ export function tracedMap(disperser: Disperser, centre: number, focalLength: num
       }
     },
     wavelengthAt: (position) => invert(raw, reach, position),
-    smile: smileOf(disperser, centre, axis, sign, focalLength),
+    smile: smileOf(disperser, centre, axis, sign, focalLength, middle),
     reach,
     stretch: Math.abs(disperser.angle(centre, 1e-5) - disperser.angle(centre, -1e-5)) / 2e-5,
   };
@@ -135,7 +162,7 @@ function limitOf(
 ): { wavelength: number; why: string } {
   const formula = side < 0 ? Math.max(SHORTEST, disperser.shortest) : Math.min(LONGEST, disperser.longest);
   let good = centre;
-  let position = 0;
+  let position = raw(centre);
   for (;;) {
     const next = good + side * 1e-9;
     if (side * (next - formula) >= 0)
@@ -199,12 +226,13 @@ function smileOf(
   axis: number,
   sign: number,
   focalLength: number,
+  middle: number,
 ): number {
   const d = new Float64Array([0, Math.sin(FIELD), Math.cos(FIELD)]);
   if (!disperser.direction(centre, d)) return 0;
   const along = d[2] * Math.cos(axis) + d[0] * Math.sin(axis);
   const across = d[0] * Math.cos(axis) - d[2] * Math.sin(axis);
-  const x = (sign * focalLength * across) / along;
+  const x = (sign * focalLength * across) / along - middle;
   const y = (focalLength * d[1]) / along;
   return x / (y * y);
 }

@@ -3,6 +3,8 @@
  * Images are row-major: index = row · columns + column.
  */
 
+import type { Table } from "../path/api.ts";
+
 export type { CurveBundle } from "../path/api.ts";
 
 export interface PixelSize {
@@ -42,4 +44,37 @@ export interface CameraInput {
   readonly gamma: number;
   /** seed of the noise, integer ≥ 0 */
   readonly seed: number;
+  /** filters, converter and leaks; default: none of them, every wavelength counted alike */
+  readonly sensor?: SensorTraits;
+  /** where an audience would see the same light */
+  readonly screen?: ScreenInput;
+}
+
+/** What a sensor does to light beside counting it. */
+export interface SensorTraits {
+  /** "bayer": red, green / green, blue from the upper left corner */
+  readonly filter: "none" | "bayer";
+  /** a filter that blocks the near infrared stands before the sensor */
+  readonly infraredFilter: boolean;
+  /** rows of vacuum wavelength, m, ascending, and response 0…1: one, or red, green and blue; nothing outside */
+  readonly response?: Table;
+  /** bits of the converter; undefined: as fine as the file */
+  readonly converterBits?: number;
+  /** electrons per pixel and second without light */
+  readonly darkCurrent: number;
+  /** share of pixels that leak, and their mean leak, electrons per second */
+  readonly hotPixels: number;
+  readonly hotCurrent: number;
+  /** seed of the sensor's own pattern, the same in all its pictures */
+  readonly chip: number;
+}
+
+/** A screen that shows what the sensor would see, enlarged to its width. */
+export interface ScreenInput {
+  /** m */
+  readonly width: number;
+  /** from the screen to the eyes, m */
+  readonly distance: number;
+  /** share of the light scattered back, evenly in all directions (Lambert), 1 */
+  readonly reflectance: number;
 }

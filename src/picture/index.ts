@@ -1,6 +1,12 @@
 export type * from "./api.ts";
 export { FALSE_COLOUR_NOTE, falseShare, linearRgb, screenValue, spectralHue, tristimulus } from "./colour.ts";
+export { type Audience, audienceOf, slitsForAudience } from "./audience.ts";
+export { demosaic, mosaicView } from "./demosaic.ts";
 export { expose } from "./expose.ts";
+export { record, type Seen } from "./record.ts";
+export { responseOf } from "./sensor-response.ts";
+export { type Signal, signalAlong } from "./signal.ts";
+export { soften, type Softness } from "./soften.ts";
 export { type LampLine, renderLamp } from "./lamp.ts";
 export { type LightOptions, renderLight, type Sensor } from "./light.ts";
 export { decodePng, encodePng, LARGEST_PIXELS } from "./png.ts";

@@ -37,7 +37,7 @@ function bundle(): CurveBundle {
 describe("ledger", () => {
   const edges = {
     heights: new Float64Array([-2e-3, 0, 2e-3]),
-    bore: { radius: 2.12e-3, length: 0.3 },
+    bore: { radius: 2.12e-3, toWindow: 0.15 },
     lens: { radius: 2.03e-3, distance: 0.1 },
     plumbSlit: { length: 5e-4, focalLength: 0.5 },
     fog: 0.9,

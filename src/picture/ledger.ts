@@ -1,5 +1,6 @@
 /** Where the light went, wavelength by wavelength: recorded, absorbed, bent out, cut, lost. Every share of the beam is in one place only. */
 import type { CurveBundle, ImageScale, SpectralMap } from "../path/api.ts";
+import { type BeamEdges, missedEdge } from "../path/through-bench.ts";
 import type { Sensor } from "./light.ts";
 
 /** What can happen to light, in the order in which it meets its fate. */
@@ -9,7 +10,7 @@ export type Fate = (typeof FATES)[number];
 /** What each fate means, for a table or a legend. */
 export const FATE_WORDS: Readonly<Record<Fate, string>> = {
   absorbed: "absorbed by the vapour",
-  fog: "lost in fog",
+  fog: "lost in fog or smoke",
   wall: "cut by the wall of the tube",
   lens: "bent out of the focusing lens",
   jaw: "cut by the end of the plumb slit",
@@ -18,17 +19,13 @@ export const FATE_WORDS: Readonly<Record<Fate, string>> = {
   recorded: "recorded",
 };
 
-/** Edges that light can miss. What is left out has no edge. */
-export interface LedgerEdges {
+/** Edges that light can miss and other losses. What is left out has no edge and loses nothing. */
+export interface LedgerEdges extends BeamEdges {
   /** heights of the bundle's curves above the tube's axis, m: needed for wall and lens */
   readonly heights?: Float64Array;
-  /** radius of the bore, m, and length over which the light is bent, m */
-  readonly bore?: { readonly radius: number; readonly length: number };
-  /** free radius of the focusing lens, m, and its distance from the middle of the tube, m */
-  readonly lens?: { readonly radius: number; readonly distance: number };
-  /** length of the plumb slit, m, and focal length of the lens before it, m */
-  readonly plumbSlit?: { readonly length: number; readonly focalLength: number };
-  /** share of light that fog leaves, 1, at every wavelength; default 1 */
+  /** direction of the beam itself against the axis, rad, at each wavelength; default along the axis */
+  readonly direction?: Float64Array;
+  /** share of light that fog and smoke leave, 1, at every wavelength; default 1 */
   readonly fog?: number;
   /** share of light that glass leaves at each wavelength, 1; default 1 */
   readonly glass?: Float64Array;
@@ -41,7 +38,7 @@ export interface Ledger {
 }
 
 /**
- * Ledger of the beam in the small-angle picture: a curve bent by θ leaves the tube θ·length/2 higher, meets the lens θ·distance higher and the plumb
+ * Ledger of the beam in the small-angle picture: a curve bent by θ leaves the tube θ·toWindow higher, meets the lens θ·distance higher and the plumb
  * slit at F·θ. Light that the fates before have taken is not there for the next.
  * Sum over fates = 1 at every wavelength within rounding (1e-15).
  */
@@ -62,12 +59,12 @@ export function ledger(
   for (let h = 0; h < weights.length; h++) {
     const height = edges.heights?.[h] ?? 0;
     for (let i = 0; i < n; i++) {
-      const angle = deflection[h * n + i];
+      const angle = deflection[h * n + i] + (edges.direction?.[i] ?? 0);
       let light = weights[h] * transmission[h * n + i];
       shares.absorbed[i] += weights[h] - light;
       shares.fog[i] += light * (1 - fog);
       light *= fog;
-      const fate = missed(angle, height, edges);
+      const fate = missedEdge(angle, height, edges);
       if (fate !== null) {
         shares[fate][i] += light;
         continue;
@@ -78,14 +75,6 @@ export function ledger(
     }
   }
   return { wavelengths, shares };
-}
-
-function missed(angle: number, height: number, edges: LedgerEdges): Fate | null {
-  const { bore, lens, plumbSlit } = edges;
-  if (bore !== undefined && Math.abs(height + (angle * bore.length) / 2) > bore.radius) return "wall";
-  if (lens !== undefined && Math.abs(height + angle * lens.distance) > lens.radius) return "lens";
-  if (plumbSlit !== undefined && Math.abs(angle * plumbSlit.focalLength) > plumbSlit.length / 2) return "jaw";
-  return null;
 }
 
 /** Light of each fate over the sensor's width, as shares of all that came in there (weighted by wavelength). */

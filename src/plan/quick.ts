@@ -112,7 +112,7 @@ function keepLast<T>(make: (setup: Setup) => T, keyOf: (setup: Setup) => string)
 }
 
 function vapourKey({ vessel, medium, path }: Setup): string {
-  return JSON.stringify([vessel, medium, path.beamHeight, path.beamSize]);
+  return JSON.stringify([vessel, medium, path.beamHeight, path.beamSize, path.tubeRoll]);
 }
 
 function mapKey({ path }: Setup): string {
@@ -121,6 +121,7 @@ function mapKey({ path }: Setup): string {
     path.centreWavelength,
     path.secondCollimatorFocalLength,
     path.cameraFocalLength,
+    path.plumbSlitOffset,
   ]);
 }
 

@@ -14,6 +14,8 @@ export function expectation(field: Field): string {
       return `a whole number from ${field.min} to ${field.max}`;
     case "number":
       return `a number from ${field.min} to ${field.max}`;
+    case "table":
+      return `rows such as ["500 nm", ${field.unit === "1" ? "0.8" : `"1 ${field.unit}"`}], wavelengths ascending, ${field.columns.join(" or ")} value${field.columns.at(-1) === 1 ? "" : "s"} from ${field.min} to ${field.max}${field.unit === "1" ? "" : ` ${field.unit}`} beside each`;
     case "by-line":
       return `numbers from ${field.min} to ${field.max} by line id`;
     case "places":

@@ -54,6 +54,8 @@ export interface ChoiceField extends FieldBase {
 
 export interface TextField extends FieldBase {
   readonly kind: "text";
+  /** "glass": the six-digit code of a stored glass */
+  readonly names?: "glass";
   readonly default?: string;
 }
 
@@ -74,6 +76,17 @@ export interface PlacesField extends FieldBase {
   readonly kind: "places";
 }
 
+/** Rows measured by oneself: a wavelength with its unit, then values with theirs, or plain numbers where the unit is 1. */
+export interface TableField extends FieldBase {
+  readonly kind: "table";
+  /** what stands beside the wavelength, by count of columns allowed */
+  readonly columns: readonly number[];
+  /** coherent SI unit of the values */
+  readonly unit: string;
+  readonly min: number;
+  readonly max: number;
+}
+
 export type Field =
   | QuantityField
   | IntegerField
@@ -82,7 +95,8 @@ export type Field =
   | TextField
   | FlagField
   | ByLineField
-  | PlacesField;
+  | PlacesField
+  | TableField;
 
 /** A length; `min` and `max` in metres, `preset` as text. */
 export const length = (

@@ -32,6 +32,15 @@ export const CAMERA: readonly Field[] = [
     sentence: "Exposure time.",
   },
   {
+    kind: "choice",
+    path: "camera.rateFrom",
+    label: "signal",
+    options: ["stated", "budget"],
+    default: "stated",
+    sentence:
+      "Whether the signal rate is stated, or follows from the lamp's radiance through slits, glass and disperser.",
+  },
+  {
     kind: "quantity",
     path: "camera.rate",
     label: "signal rate",
@@ -40,6 +49,7 @@ export const CAMERA: readonly Field[] = [
     min: 0,
     max: 1e12,
     default: "120000 /s",
+    when: { path: "camera.rateFrom", is: ["stated"] },
     sentence: "Electrons per pixel and second in the middle of the cold line.",
   },
   {

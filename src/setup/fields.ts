@@ -7,9 +7,12 @@ import type { Field } from "./field-kinds.ts";
 import { CAMERA } from "./fields-camera.ts";
 import { HEATER } from "./fields-heater.ts";
 import { MEDIUM } from "./fields-medium.ts";
-import { OTHER_VESSELS, VESSEL_KIND } from "./fields-other-vessels.ts";
+import { OPTICS } from "./fields-optics.ts";
 import { PATH } from "./fields-path.ts";
 import { RAIL } from "./fields-rail.ts";
+import { OTHER_VESSELS, VESSEL_KIND } from "./fields-other-vessels.ts";
+import { SENSOR } from "./fields-sensor.ts";
+import { SETTINGS } from "./fields-settings.ts";
 import { VESSEL } from "./fields-vessel.ts";
 
 export const FIELDS: readonly Field[] = [
@@ -27,8 +30,11 @@ export const FIELDS: readonly Field[] = [
   ...OTHER_VESSELS,
   ...HEATER,
   ...PATH,
+  ...OPTICS,
+  ...SETTINGS,
   ...RAIL,
   ...CAMERA,
+  ...SENSOR,
 ];
 
 /** The field at a path, or undefined. */

@@ -12,6 +12,7 @@ import {
 } from "../medium/index.ts";
 import {
   beamStrips,
+  benchEdges,
   coldBundle,
   curveBundle,
   curveGrid,
@@ -19,8 +20,18 @@ import {
   imageScale,
   type SpectralMap,
   spectralMap,
+  throughBench,
 } from "../path/index.ts";
-import { type CurveBundle, expose, type Frame, renderLight } from "../picture/index.ts";
+import {
+  type CameraInput,
+  type CurveBundle,
+  type Frame,
+  type LightOptions,
+  record,
+  renderLight,
+  soften,
+  type Softness,
+} from "../picture/index.ts";
 import { linesOf } from "../reference/index.ts";
 import {
   type BeamColumns,
@@ -37,6 +48,8 @@ import {
 import type { Setup } from "./api.ts";
 import { fingerprint } from "./fingerprint.ts";
 import { type LineGap, lineGap } from "./gap.ts";
+import { rolledColumns } from "./rolled.ts";
+import { softnessOf } from "./softness.ts";
 
 /** Beam heights over which the picture is averaged: equal slices of the beam. */
 export const BEAM_SLICES = 9;
@@ -65,6 +78,12 @@ export interface CurveStage {
   readonly lines: readonly LineGap[];
   /** vacuum wavelength between the lines where n − 1 of the vapour vanishes, m; null where there is none in the picture */
   readonly zeroBetweenLines: number | null;
+  /** the bundle as it left the vapour, where the bench then turned, cut or dimmed it */
+  readonly vapourBundle?: CurveBundle;
+  /** the setup whose bench did so */
+  readonly setup?: Setup;
+  /** blur of colours out of focus, one value per column of the setup's sensor; left out where none is seen */
+  readonly soft?: Softness;
 }
 
 export interface Forecast {
@@ -113,9 +132,10 @@ export function vapourStage(setup: Setup, options: ForecastOptions = {}): Vapour
   const field = solveVapour(vessel, options.grid, options.previous, options.tolerance);
   const slices = options.slices ?? BEAM_SLICES;
   const { heights, weights } = beamStrips(setup.path, slices);
-  const columns = beamColumns(field, heights);
+  const roll = setup.path.tubeRoll ?? 0;
+  const columns = rolledColumns((at) => beamColumns(field, at), heights, roll);
   const m = (slices - 1) / 2;
-  const alone = vesselNumbers(field, setup.path.beamHeight);
+  const alone = vesselNumbers(field, setup.path.beamHeight * Math.cos(roll));
   const numbers =
     shell === undefined || setup.shell === undefined
       ? alone
@@ -171,7 +191,22 @@ export function curveStage(
     weights: vapour.weights,
   });
   const lines = shown.map((line) => lineGap(vapour.state, line, columnDensity, columnGradient));
-  return { bundle, map, scale, lines, zeroBetweenLines: zeroInView(vapour.state, shown) };
+  const { path } = setup;
+  const through = throughBench(bundle, path, {
+    heights: vapour.columns.heights,
+    edges: benchEdges(path, setup.vessel),
+    hot: true,
+  });
+  const soft = softnessOf(setup, map);
+  return {
+    bundle: through,
+    map,
+    scale,
+    lines,
+    zeroBetweenLines: zeroInView(vapour.state, shown),
+    ...(through === bundle ? {} : { vapourBundle: bundle, setup }),
+    ...(soft === undefined ? {} : { soft }),
+  };
 }
 
 /**
@@ -214,12 +249,30 @@ function zeroInView(state: VapourState, lines: readonly { wavelength: number }[]
 
 /** The curve of the cold tube on the same wavelengths: undeflected, undimmed, without lines. */
 export function coldCurve(curve: CurveStage): CurveStage {
-  return { ...curve, bundle: coldBundle(curve.bundle.wavelengths), lines: [], zeroBetweenLines: null };
+  const bundle = coldBundle(curve.bundle.wavelengths);
+  const cold = { ...curve, bundle, lines: [], zeroBetweenLines: null };
+  if (curve.setup === undefined) return cold;
+  const { path, vessel } = curve.setup;
+  const heights = Float64Array.of(path.beamHeight);
+  const through = throughBench(bundle, path, { heights, edges: benchEdges(path, vessel), hot: false });
+  return { ...cold, bundle: through, vapourBundle: bundle };
 }
 
 export function pictureStage(setup: Setup, curve: CurveStage): { light: Float32Array; frame: Frame } {
-  const light = renderLight(curve.bundle, curve.map, curve.scale, setup.camera);
-  return { light, frame: expose(light, setup.camera, setup.camera.seed) };
+  const light = lightOf(curve, setup.camera);
+  return { light, frame: frameOf(light, setup.camera, curve) };
+}
+
+/** Relative light of a curve on the sensor, colours out of focus included. Options as for `renderLight`. */
+export function lightOf(curve: CurveStage, camera: CameraInput, options: LightOptions = {}): Float32Array {
+  const light = renderLight(curve.bundle, curve.map, curve.scale, camera, options);
+  if (curve.soft !== undefined) soften(light, curve.soft, camera);
+  return light;
+}
+
+/** The picture that the camera stores of this light, filters, leaks and converter included. */
+export function frameOf(light: Float32Array, camera: CameraInput, curve: CurveStage, seed?: number): Frame {
+  return record(light, camera, { map: curve.map, roll: curve.scale.roll }, seed ?? camera.seed);
 }
 
 /** The whole chain. Throws a Refusal where the setup is outside what the physics can answer. */
@@ -262,18 +315,18 @@ export function curvePoints(setup: Setup, curve: CurveStage): CurvePoints {
   const transmission = new Float64Array(n);
   const column = new Float64Array(n);
   const row = new Float64Array(n);
-  const { camera, path } = setup;
+  const { camera } = setup;
   const position = new Float64Array(n);
   map.positions(bundle.wavelengths, position);
-  const cos = Math.cos(path.cameraRoll);
-  const sin = Math.sin(path.cameraRoll);
+  const cos = Math.cos(scale.roll);
+  const sin = Math.sin(scale.roll);
   for (let i = 0; i < n; i++) {
     for (let h = 0; h < bundle.weights.length; h++) {
       deflection[i] += bundle.weights[h] * bundle.deflection[h * n + i];
       transmission[i] += bundle.weights[h] * bundle.transmission[h * n + i];
     }
     const x = position[i];
-    const up = deflection[i] * scale.perRadian + x * Math.tan(path.levelSlitTilt);
+    const up = deflection[i] * scale.perRadian + x * Math.tan(scale.levelSlitTilt);
     const bent = x + map.smile * up * up;
     column[i] = camera.columns / 2 + (bent * cos - up * sin) / camera.pixel;
     row[i] = camera.rows / 2 - (bent * sin + up * cos) / camera.pixel;

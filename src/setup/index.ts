@@ -1,4 +1,5 @@
 export type { CameraInput, Construction, MediumInput, Setup } from "./api.ts";
+export { bendingOf, type DarkLedger, ledgerOf } from "./accounts.ts";
 export { withShell } from "./assemble-shell.ts";
 export { BUFFER_GASES, COOLINGS, HEATABLE, TUBE_MATERIALS, WINDOW_MATERIALS } from "./choices.ts";
 export type {
@@ -9,6 +10,7 @@ export type {
   IntegerField,
   NumberField,
   QuantityField,
+  TableField,
   TextField,
 } from "./field-kinds.ts";
 export { FIELDS, fieldAt } from "./fields.ts";
@@ -22,6 +24,8 @@ export {
   type Forecast,
   type ForecastOptions,
   forecast,
+  frameOf,
+  lightOf,
   pictureStage,
   PROGRAM_VERSION,
   type Provenance,

@@ -8,14 +8,15 @@ import { heatingRefusal } from "../medium/index.ts";
 import { ELEMENTS, glassCodes, linesOf } from "../reference/index.ts";
 import type { Setup } from "./api.ts";
 import { assemble } from "./assemble.ts";
-import { checkVesselFields } from "./check-vessel.ts";
 import { expectation } from "./expectation.ts";
 import type { Field } from "./field-kinds.ts";
 import { FIELDS, fieldAt } from "./fields.ts";
 import { getPath, isObject, type Json, type JsonObject, leaves } from "./json.ts";
 import { nearest } from "./nearest.ts";
 import { readPlaces } from "./places.ts";
+import { readTable } from "./table.ts";
 import type { Value } from "./value.ts";
+import { checkVesselFields } from "./check-vessel.ts";
 
 export const SETUP_VERSION = 1;
 
@@ -154,7 +155,7 @@ function readField(field: Field, value: Json | undefined): Value {
   switch (field.kind) {
     case "text":
       if (typeof value !== "string") throw wrong();
-      if (field.path.startsWith("path.disperser.") && !glassCodes().includes(value)) {
+      if (field.names === "glass" && !glassCodes().includes(value)) {
         throw new Refusal({
           code: "unknown-glass",
           field: field.path,
@@ -200,6 +201,8 @@ function readField(field: Field, value: Json | undefined): Value {
     case "places":
       if (!isObject(value)) throw wrong();
       return readPlaces(field.path, value);
+    case "table":
+      return readTable(field, value);
     case "by-line": {
       if (!isObject(value)) throw wrong();
       const numbers: Record<string, number> = {};

@@ -119,6 +119,19 @@ function schemaOf(field: Field): JsonObject {
       return { type: "integer", minimum: field.min, maximum: field.max, ...said, ...preset };
     case "number":
       return { type: "number", minimum: field.min, maximum: field.max, ...said, ...preset };
+    case "table":
+      return {
+        type: "array",
+        minItems: 2,
+        items: {
+          type: "array",
+          minItems: 1 + Math.min(...field.columns),
+          maxItems: 1 + Math.max(...field.columns),
+          prefixItems: [{ type: "string" }],
+          items: { type: field.unit === "1" ? "number" : "string" },
+        },
+        ...said,
+      };
     case "by-line":
       return {
         type: "object",

@@ -1,6 +1,6 @@
 /** The picture against an independent renderer (numpy, direct integration): test/outside/generators/picture.py says how. */
 import { describe, expect, it } from "vitest";
-import { curveGrid, type ImageScale, spectralMap } from "../../src/path/index.ts";
+import { curveGrid, type ImageScale, spectralMap, USUAL_RAIL } from "../../src/path/index.ts";
 import { type CurveBundle, renderLight } from "../../src/picture/index.ts";
 import fixture from "./fixtures/picture.json" with { type: "json" };
 
@@ -20,6 +20,7 @@ describe("a picture with two lines, roll, tilt, bow and stray light", () => {
   it("agrees with the independent renderer far within the shot noise of 20 000 electrons", () => {
     const map = {
       ...spectralMap({
+        rail: USUAL_RAIL,
         source: { kind: "flat" },
         levelSlit: 0,
         plumbSlit: 0,

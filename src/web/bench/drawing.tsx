@@ -245,11 +245,16 @@ function nameOf(id: ElementId, setup: Setup): string {
       "xenon-arc": "xenon arc",
       led: "white LED",
       flat: "lamp",
+      table: "lamp of one's own",
     }[setup.path.source.kind];
   if (id === "disperser")
-    return { "direct-vision": "direct-vision prism", grating: "grating", linear: "disperser" }[
-      setup.path.disperser.kind
-    ];
+    return {
+      "direct-vision": "direct-vision prism",
+      prism: "prism",
+      table: "prism of one's own",
+      grating: "grating",
+      linear: "disperser",
+    }[setup.path.disperser.kind];
   return ELEMENT_WORDS[id].name;
 }
 

@@ -4,22 +4,18 @@
  * own forecast.
  */
 import { vacuumToAir, vapourResponse } from "../../medium/index.ts";
+import { createWorkspace, type Frame, lightOfFrame, mosaicView, viewImage } from "../../picture/index.ts";
+import { type SpectralMap, spectralMap } from "../../path/index.ts";
 import {
-  createWorkspace,
-  expose,
-  type Frame,
-  lightOfFrame,
-  renderLight,
-  viewImage,
-} from "../../picture/index.ts";
-import { coldBundle, type SpectralMap, spectralMap } from "../../path/index.ts";
-import {
+  coldCurve,
   type CurveStage,
   curvePoints,
   curveStage,
   examineSetup,
   fingerprint,
+  frameOf,
   type JsonObject,
+  lightOf,
   PROGRAM_VERSION,
   type Setup,
   type VapourStage,
@@ -141,14 +137,15 @@ function mapOf(setup: Setup): SpectralMap {
     path.centreWavelength,
     path.cameraFocalLength,
     path.secondCollimatorFocalLength,
+    path.plumbSlitOffset,
   ]);
   if (kept.map?.key !== key) kept.map = { key, map: spectralMap(path) };
   return kept.map.map;
 }
 
 function vapourOf(setup: Setup, coarse: boolean): VapourStage {
-  const { beamHeight, beamSize } = setup.path;
-  const key = JSON.stringify([coarse, setup.vessel, setup.medium, beamHeight, beamSize]);
+  const { beamHeight, beamSize, tubeRoll } = setup.path;
+  const key = JSON.stringify([coarse, setup.vessel, setup.medium, beamHeight, beamSize, tubeRoll]);
   if (kept.vapour?.key === key) return kept.vapour.stage;
   // A start from the last field is quicker, but leaves a trace in the last digits: one setup must give one exact picture.
   const quick = {
@@ -201,20 +198,20 @@ function pictureOf(
     light = new Float32Array(count);
     second = new Float32Array(count);
   }
-  const cold = (): typeof curve.bundle => coldBundle(curve.bundle.wavelengths);
-  renderLight(request.show === "cold" ? cold() : curve.bundle, curve.map, curve.scale, camera, {
-    workspace,
-    into: light,
-  });
+  const cold = (): CurveStage => coldCurve(curve);
+  lightOf(request.show === "cold" ? cold() : curve, camera, { workspace, into: light });
   if (request.show === "both") {
-    renderLight(cold(), curve.map, curve.scale, camera, { workspace, into: second });
+    lightOf(cold(), camera, { workspace, into: second });
     for (let i = 0; i < count; i++) light[i] = Math.max(light[i], COLD_BESIDE_HOT * second[i]);
   }
   // Full brightness is a full pixel, as in the file the camera writes.
   const white = camera.fullWell / (camera.rate * camera.exposure || 1);
-  const frame = coarse ? undefined : expose(light, camera);
+  const frame = coarse ? undefined : frameOf(light, camera, curve);
   const seen = frame === undefined ? light : lightOfFrame(frame, camera.gamma, camera.blackLevel, white);
-  const rgba = viewImage(seen, curve.map, camera, { white, colours: request.red ? "grey" : "camera" });
+  const rgba =
+    frame !== undefined && camera.sensor?.filter === "bayer"
+      ? mosaicView(frame, camera)
+      : viewImage(seen, curve.map, camera, { white, colours: request.red ? "grey" : "camera" });
   if (request.red) onlyRed(rgba);
   return { shown: { columns, rows, rgba }, light, frame };
 }

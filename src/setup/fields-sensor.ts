@@ -1,0 +1,123 @@
+/** Fields of the sensor beyond its size: filters, converter, dark current, and the screen on which an audience would see the same light. */
+import { type Field, length } from "./field-kinds.ts";
+
+const number = (
+  path: string,
+  label: string,
+  min: number,
+  max: number,
+  preset: number,
+  sentence: string,
+): Field => ({
+  kind: "number",
+  path,
+  label,
+  min,
+  max,
+  default: preset,
+  sentence,
+});
+
+export const SENSOR: readonly Field[] = [
+  {
+    ...number(
+      "camera.quantumEfficiency",
+      "quantum efficiency",
+      0.01,
+      1,
+      0.6,
+      "Electrons per photon where the sensor is most sensitive.",
+    ),
+    when: { path: "camera.rateFrom", is: ["budget"] },
+  },
+  {
+    kind: "choice",
+    path: "camera.filter",
+    label: "colour filter",
+    options: ["none", "bayer"],
+    default: "none",
+    sentence:
+      "Filters on the pixels: none, or red, green, green and blue in squares of four; the picture file then holds the mosaic.",
+  },
+  {
+    kind: "flag",
+    path: "camera.infraredFilter",
+    label: "infrared filter",
+    default: false,
+    sentence: "Whether a filter before the sensor blocks the near infrared, as in most cameras.",
+  },
+  {
+    kind: "table",
+    path: "camera.response",
+    label: "spectral response",
+    columns: [1, 3],
+    unit: "1",
+    min: 0,
+    max: 1,
+    optional: true,
+    sentence:
+      "Measured response against vacuum wavelength, relative to the largest: one value, or red, green and blue.",
+  },
+  number(
+    "camera.gain",
+    "gain",
+    1,
+    1000,
+    1,
+    "Amplification before the converter: full scale stands for the full well over this.",
+  ),
+  {
+    kind: "integer",
+    path: "camera.converterBits",
+    label: "converter bits",
+    min: 6,
+    max: 16,
+    optional: true,
+    sentence: "Bits of the converter; left out, as fine as the file.",
+  },
+  number("camera.darkCurrent", "dark current", 0, 1e6, 0, "Electrons per pixel and second without light."),
+  number("camera.hotPixels", "hot pixels", 0, 0.1, 0, "Share of pixels that leak."),
+  number(
+    "camera.hotCurrent",
+    "leak of a hot pixel",
+    0,
+    1e9,
+    2000,
+    "Mean electrons per second of a hot pixel.",
+  ),
+  {
+    kind: "integer",
+    path: "camera.chip",
+    label: "chip",
+    min: 0,
+    max: 4294967295,
+    default: 1,
+    sentence: "Seed of what stays the same in all pictures of one sensor: where its hot pixels are.",
+  },
+  length(
+    "camera.screenWidth",
+    "screen",
+    "m",
+    0.05,
+    20,
+    "1 m",
+    "Width at which the same light would be thrown on a screen.",
+  ),
+  length(
+    "camera.screenDistance",
+    "audience",
+    "m",
+    0.2,
+    50,
+    "4 m",
+    "From the screen to the eyes of the audience.",
+  ),
+  number(
+    "camera.screenReflectance",
+    "screen's whiteness",
+    0.01,
+    1,
+    0.85,
+    "Share of the light that the screen scatters back, evenly in all directions.",
+  ),
+];
