@@ -223,8 +223,8 @@ function verdictOf(fitted: FittedPicture): { code: VerdictCode; text: string } {
 function assumptionsOf(fitted: FittedPicture): string[] {
   const { setup, setting, cold, scale } = fitted;
   const list = [
-    `heated length ${(setup.vessel.heatedLength * 1e3).toPrecision(4)} mm: sets the density that goes into self-broadening`,
-    `gas at ${fitted.conditions.temperature.toFixed(0)} K (${fitted.conditions.source}) and ${fitted.conditions.pressure.toPrecision(4)} Pa: sets the Doppler width and the gas broadening`,
+    `vapour over ${(fitted.conditions.length * 1e3).toPrecision(4)} mm (${fitted.conditions.source}): sets the density that goes into self-broadening`,
+    `gas at ${fitted.conditions.temperature.toFixed(0)} K and ${fitted.conditions.pressure.toPrecision(4)} Pa from the same: sets the Doppler width and the gas broadening`,
     `focal length ${(setup.path.focalLength * 1e3).toPrecision(4)} mm and pixel ${(setup.camera.pixel * 1e6).toPrecision(3)} µm: set the scale of angles`,
     `beam ${(setting.halfBeam * 2e3).toPrecision(3)} mm high and evenly lit`,
   ];

@@ -10,7 +10,7 @@ import type { LightFrame } from "./frame-light.ts";
 import { type BandPixels, bandPixels } from "./band-pixels.ts";
 import type { Geometry } from "./geometry.ts";
 import { type NoiseModel, noiseFromResiduals } from "./noise.ts";
-import { pixelOfBox } from "./smooth-box.ts";
+import { PHASES, type SlitTable, slitSlopeTable, slitTable, tableValue } from "./slit-tables.ts";
 import { smoothSpectrum } from "./spectrum.ts";
 
 export interface ColdLine {
@@ -116,11 +116,13 @@ function columnAmplitudes(
   const n = geometry.columns;
   const top = new Float64Array(n);
   const bottom = new Float64Array(n);
+  const table = tableOf(p);
+  const top0 = table.shape.length - 1;
   for (let i = 0; i < pixels.count; i++) {
     const u = pixels.along[i];
     const slot = Math.floor(u + n / 2);
     if (slot < 0 || slot >= n) continue;
-    const shape = pixelOfBox(pixels.height[i] - p[0] - p[1] * u - p[2] * u * u, p[3], p[4]);
+    const shape = tableValue(table.shape, (pixels.height[i] - lineAt(p, u) + table.reach) * PHASES, top0);
     const w = even ? 1 / background.noise ** 2 : 1 / sigma[i] ** 2;
     top[slot] += w * shape * (pixels.light[i] - p[5]);
     bottom[slot] += w * shape * shape;
@@ -150,15 +152,19 @@ function refine(
   const last = geometry.columns - 1;
   // The noise is not known yet: all pixels alike, coarse enough that a wrong first shape does not look like outliers.
   if (pass === 0) sigma.fill(Math.max(background.noise, 0.01 * peak));
+  const light = new Float64Array(pixels.count);
+  for (let i = 0; i < pixels.count; i++) {
+    const at = Math.min(Math.max(pixels.along[i] + half - 0.5, 0), last);
+    const c = Math.min(at | 0, last - 1);
+    light[i] = spectrum[c] + (at - c) * (spectrum[c + 1] - spectrum[c]);
+  }
   // The last parameter scales the spectrum: width and height of the line belong together.
   const evaluate = (p: Float64Array, out: Float64Array): void => {
+    const { shape, reach } = tableOf(p);
+    const top = shape.length - 1;
     for (let i = 0; i < pixels.count; i++) {
-      const u = pixels.along[i];
-      const at = Math.min(Math.max(u + half - 0.5, 0), last);
-      const c = Math.min(at | 0, last - 1);
-      const light = spectrum[c] + (at - c) * (spectrum[c + 1] - spectrum[c]);
-      out[i] =
-        p[6] * light * pixelOfBox(pixels.height[i] - p[0] - p[1] * u - p[2] * u * u, p[3], p[4]) + p[5];
+      const x = (pixels.height[i] - lineAt(p, pixels.along[i]) + reach) * PHASES;
+      out[i] = p[6] * light[i] * tableValue(shape, x, top) + p[5];
     }
   };
   const found = leastSquares({
@@ -168,6 +174,7 @@ function refine(
       evaluate(p, out);
       for (let i = 0; i < pixels.count; i++) out[i] = (out[i] - pixels.light[i]) / sigma[i];
     },
+    jacobian: (p, _residuals, out) => writeSlopes(pixels, light, sigma, p, out),
     lower: [-geometry.rows, -0.3, -1e-4, 0.3, 0.2, -1, 0.1],
     upper: [geometry.rows, 0.3, 1e-4, geometry.rows / 2, 40, 2, 10],
     typical: [1, 1e-3, 1e-6, 5, 1, 0.01, 1],
@@ -178,4 +185,52 @@ function refine(
   });
   evaluate(found.parameters, model);
   return found;
+}
+
+/** Height of the line at U. */
+function lineAt(p: Float64Array, u: number): number {
+  return p[0] + u * (p[1] + u * p[2]);
+}
+
+function blurOf(p: Float64Array): {
+  slitHeight: number;
+  sigmaHeight: number;
+  slitWidth: number;
+  sigmaWidth: number;
+} {
+  return { slitHeight: p[3], sigmaHeight: p[4], slitWidth: 1, sigmaWidth: 1 };
+}
+
+function tableOf(p: Float64Array): SlitTable {
+  return slitTable(blurOf(p));
+}
+
+/** Slopes of the weighted residuals, column by column. */
+function writeSlopes(
+  pixels: BandPixels,
+  light: Float64Array,
+  sigma: Float64Array,
+  p: Float64Array,
+  out: Float64Array,
+): void {
+  const m = pixels.count;
+  const { shape, reach } = tableOf(p);
+  const byWidth = slitSlopeTable(blurOf(p), "slitHeight").shape;
+  const bySigma = slitSlopeTable(blurOf(p), "sigmaHeight").shape;
+  const top = shape.length - 1;
+  for (let i = 0; i < m; i++) {
+    const u = pixels.along[i];
+    const x = (pixels.height[i] - lineAt(p, u) + reach) * PHASES;
+    const inside = x > 0 && x < top;
+    const k = inside ? x | 0 : 0;
+    const full = (p[6] * light[i]) / sigma[i];
+    const fall = inside ? -full * (shape[k + 1] - shape[k]) * PHASES : 0;
+    out[i] = fall;
+    out[m + i] = fall * u;
+    out[2 * m + i] = fall * u * u;
+    out[3 * m + i] = full * tableValue(byWidth, x, top);
+    out[4 * m + i] = full * tableValue(bySigma, x, top);
+    out[5 * m + i] = 1 / sigma[i];
+    out[6 * m + i] = (light[i] / sigma[i]) * tableValue(shape, x, top);
+  }
 }

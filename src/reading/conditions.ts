@@ -8,13 +8,16 @@ export interface GasConditions {
   readonly pressure: number;
   /** gas temperature on the beam, K */
   readonly temperature: number;
-  /** where the two come from, for the list of assumptions */
+  /** length over which the column density would stand if it were as dense as it acts, ∫N dz squared over ∫N² dz, m */
+  readonly length: number;
+  /** where they come from, for the list of assumptions */
   readonly source: string;
 }
 
 /**
- * With a collision width entered by hand only the Doppler width depends on the conditions, and the mean of bottom and
- * top will do; otherwise the vessel is solved on a coarse grid, which also turns a cold filling into the hot pressure.
+ * With a collision width entered by hand the vapour is taken as even over the heated length at the mean of bottom and
+ * top; otherwise the vessel is solved on a coarse grid, which also turns a cold filling into the hot pressure and knows
+ * the vapour's tails beyond the heated length: without them self-broadening comes out 5–15 % too strong.
  */
 export function gasConditions(setup: Setup): GasConditions {
   const { wall } = setup.vessel;
@@ -22,7 +25,8 @@ export function gasConditions(setup: Setup): GasConditions {
   const simple = {
     pressure: setup.vessel.gasPressure,
     temperature: mean,
-    source: "the mean of bottom and top",
+    length: setup.vessel.heatedLength,
+    source: "the mean of bottom and top, the heated length",
   };
   if (setup.medium.overrides.gasWidth !== undefined) return simple;
   try {
@@ -31,6 +35,7 @@ export function gasConditions(setup: Setup): GasConditions {
     return {
       pressure: Math.max(0, vesselNumbers(field, setup.path.beamHeight).gasPartialPressure),
       temperature: columns.effectiveTemperature[0],
+      length: columns.columnDensity[0] / columns.effectiveDensity[0],
       source: "the setup's wall temperatures",
     };
   } catch (error) {

@@ -54,10 +54,20 @@ export interface CurveWorkspace {
   readonly refractivity: Float64Array;
   readonly crossSection: Float64Array;
   readonly crossSectionThin: Float64Array;
+  /** light without vapour at each node */
+  readonly source: Float64Array;
 }
 
+/** Scratch for one setting: its nodes and its light without vapour. */
 export function curveWorkspace(setting: CurveSetting): CurveWorkspace {
   const n = setting.nodes.length;
+  const { spectrum } = setting;
+  const columns = spectrum.length;
+  const source = setting.nodes.map((u) => {
+    const at = Math.min(Math.max(u + columns / 2 - 0.5, 0), columns - 1);
+    const c = Math.min(at | 0, columns - 2);
+    return spectrum[c] + (at - c) * (spectrum[c + 1] - spectrum[c]);
+  });
   const j = setting.beam.length;
   return {
     curve: {
@@ -70,6 +80,7 @@ export function curveWorkspace(setting: CurveSetting): CurveWorkspace {
     refractivity: new Float64Array(n),
     crossSection: new Float64Array(n),
     crossSectionThin: new Float64Array(n),
+    source,
   };
 }
 
@@ -88,9 +99,14 @@ export function atomWavelength(
 
 /** Fills the workspace's curve. Strength ratio: the stronger line keeps its published strength. */
 export function fillCurve(setting: CurveSetting, p: CurveParameters, work: CurveWorkspace): void {
-  const { nodes, beam, tables } = setting;
-  const n = nodes.length;
-  for (let i = 0; i < n; i++) work.wavelengths[i] = atomWavelength(setting, p.anchors, nodes[i]);
+  fillAtoms(setting, p, work);
+  fillPlaces(setting, p, work);
+}
+
+/** What one atom does at each node: depends on the lines' places, the strength ratio and the column density only. */
+export function fillAtoms(setting: CurveSetting, p: CurveParameters, work: CurveWorkspace): void {
+  const { nodes, tables } = setting;
+  for (let i = 0; i < nodes.length; i++) work.wavelengths[i] = atomWavelength(setting, p.anchors, nodes[i]);
   evaluateTables(
     tables,
     work.wavelengths,
@@ -100,9 +116,15 @@ export function fillCurve(setting: CurveSetting, p: CurveParameters, work: Curve
     work.crossSection,
     work.crossSectionThin,
   );
+}
+
+/** Where the light of each height goes and how much of it is left, from what one atom does. */
+export function fillPlaces(setting: CurveSetting, p: CurveParameters, work: CurveWorkspace): void {
+  const { nodes, beam } = setting;
+  const n = nodes.length;
   const { place, light } = work.curve;
   const perGradient = setting.pixelsPerRadian;
-  const columns = setting.spectrum.length;
+  const { source } = work;
   for (let j = 0; j < beam.length; j++) {
     const t = beam[j];
     const gradient = p.gradient * (1 + t * (p.change + t * p.bow));
@@ -119,14 +141,10 @@ export function fillCurve(setting: CurveSetting, p: CurveParameters, work: Curve
       place[base + i] = offset + p.slope * u + p.bend * u * u + perGradient * work.refractivity[i] * gradient;
       const thin = work.crossSectionThin[i];
       const sigma = thin + growth * (work.crossSection[i] - thin);
-      const at = Math.min(Math.max(u + columns / 2 - 0.5, 0), columns - 1);
-      const c = Math.min(at | 0, columns - 2);
-      const source = setting.spectrum[c] + (at - c) * (setting.spectrum[c + 1] - setting.spectrum[c]);
-      light[base + i] = p.brightness * source * Math.exp(-sigma * column);
+      light[base + i] = p.brightness * source[i] * Math.exp(-sigma * column);
     }
   }
 }
-
 /** Factor on each tabulated line's published strength. */
 export function lineStrengths(setting: CurveSetting, ratio: number): number[] {
   const strengths = setting.tables.lines.map(() => 1);

@@ -18,11 +18,11 @@ import {
   type FitTerm,
   fitPixels,
   type ParameterName,
-  pixelBand,
   type PixelFit,
   type PixelFitInput,
   renderValues,
 } from "./pixel-fit.ts";
+import { pixelBand } from "./pixel-band.ts";
 import { modelScratch } from "./pixel-model.ts";
 import { roughTrace, type RoughTrace } from "./rough-trace.ts";
 import { startColumn, startGradient } from "./start-values.ts";
@@ -120,7 +120,7 @@ export function fitUnless(
     });
   const wavelengthAt = scale ? (u: number): number => polynomial(scale.coefficients, u / 1000) : setupScale;
   const conditions = gasConditions(setup);
-  const heatedLength = setup.vessel.heatedLength;
+  const heatedLength = conditions.length;
   const width = hot.columns / 2 + 40;
   const edges = [wavelengthAt(-width), wavelengthAt(width)].sort((a, b) => a - b);
   const tablesAt = (density: number) =>
@@ -226,14 +226,7 @@ export function fitUnless(
       Math.min(2, Math.max(spread, 0.5)),
     ),
   };
-  renderValues(
-    settled,
-    first.values,
-    slitWidth,
-    work.curve.nodes.length === settled.nodes.length ? work : curveWorkspace(settled),
-    scratch,
-    hot,
-  );
+  renderValues(settled, first.values, slitWidth, curveWorkspace(settled), scratch, hot);
   const struckMask = new Uint8Array(hot.light.length);
   const struckPixels: number[] = [];
   const sized = pixelBand(scratch.image, hot, threshold, null, margin);

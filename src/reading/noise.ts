@@ -33,7 +33,7 @@ export function noiseFromResiduals(
   background: number,
   darkNoise: number,
 ): NoiseModel {
-  const pairs = lagPairs(pixels, LAG);
+  const grid = new BandGrid(pixels);
   const bins = 12;
   const sums = new Float64Array(bins);
   const lights = new Float64Array(bins);
@@ -41,7 +41,9 @@ export function noiseFromResiduals(
   let top = 0;
   for (let i = 0; i < pixels.count; i++) top = Math.max(top, model[i] - background);
   const values: number[][] = Array.from({ length: bins }, () => []);
-  for (const [i, j] of pairs) {
+  for (let i = 0; i < pixels.count; i++) {
+    const j = grid.at(pixels.column[i] + LAG, pixels.row[i]);
+    if (j < 0) continue;
     const light = 0.5 * (model[i] + model[j]) - background;
     const bin = Math.min(bins - 1, Math.max(0, Math.floor((light / top) * bins)));
     const d = pixels.light[i] - model[i] - pixels.light[j] + model[j];
@@ -89,19 +91,37 @@ export function noiseFromResiduals(
     perLight = slopeAbove(floor);
   }
   if (perLight < 0) perLight = 0;
-  return { floor, perLight, correlation: correlationFactor(pixels, model) };
+  return { floor, perLight, correlation: correlationFactor(pixels, model, grid) };
 }
 
-/** Index pairs of pixels `lag` columns apart on the same row. */
-function lagPairs(pixels: BandPixels, lag: number): [number, number][] {
-  const start = new Map<number, number>();
-  for (let i = 0; i < pixels.count; i++) start.set(pixels.column[i] * 100_000 + pixels.row[i], i);
-  const pairs: [number, number][] = [];
-  for (let i = 0; i < pixels.count; i++) {
-    const j = start.get((pixels.column[i] + lag) * 100_000 + pixels.row[i]);
-    if (j !== undefined) pairs.push([i, j]);
+/** Finds pixels of the band by column and row: their indices, −1 elsewhere, over the band's own rectangle. */
+class BandGrid {
+  private readonly columns: number;
+  private readonly rows: number;
+  private readonly top: number;
+  private readonly places: Int32Array;
+
+  constructor(pixels: BandPixels) {
+    let columns = 0;
+    let top = Number.POSITIVE_INFINITY;
+    let bottom = 0;
+    for (let i = 0; i < pixels.count; i++) {
+      columns = Math.max(columns, pixels.column[i] + 1);
+      top = Math.min(top, pixels.row[i]);
+      bottom = Math.max(bottom, pixels.row[i]);
+    }
+    this.columns = columns;
+    this.top = pixels.count > 0 ? top : 0;
+    this.rows = bottom - this.top + 1;
+    this.places = new Int32Array(this.columns * this.rows).fill(-1);
+    for (let i = 0; i < pixels.count; i++)
+      this.places[pixels.column[i] * this.rows + pixels.row[i] - this.top] = i;
   }
-  return pairs;
+
+  at(column: number, row: number): number {
+    const r = row - this.top;
+    return column < this.columns && r >= 0 && r < this.rows ? this.places[column * this.rows + r] : -1;
+  }
 }
 
 function clippedVariance(values: readonly number[]): number {
@@ -122,15 +142,13 @@ function clippedVariance(values: readonly number[]): number {
  * 1 + 2 Σ ρ over the seven nearest neighbours along a row, times the same down a column, each from differences so that
  * slow faults of the model do not count: ρ(k) = 1 − D(k)/D(∞), D(k) the mean squared difference at distance k.
  */
-function correlationFactor(pixels: BandPixels, model: Float64Array): number {
-  const place = new Map<number, number>();
-  for (let i = 0; i < pixels.count; i++) place.set(pixels.column[i] * 100_000 + pixels.row[i], i);
+function correlationFactor(pixels: BandPixels, model: Float64Array, grid: BandGrid): number {
   const difference = (dc: number, dr: number): number => {
     let sum = 0;
     let count = 0;
     for (let i = 0; i < pixels.count; i += 3) {
-      const j = place.get((pixels.column[i] + dc) * 100_000 + pixels.row[i] + dr);
-      if (j === undefined) continue;
+      const j = grid.at(pixels.column[i] + dc, pixels.row[i] + dr);
+      if (j < 0) continue;
       const noise = Math.sqrt(Math.max(model[i] * model[j], 1e-12));
       sum += (pixels.light[i] - model[i] - pixels.light[j] + model[j]) ** 2 / noise;
       count++;

@@ -5,7 +5,9 @@ import { curveWorkspace, fillCurve } from "./curve-model.ts";
 import type { LightFrame } from "./frame-light.ts";
 import type { Geometry } from "./geometry.ts";
 import { clippedMean, type NoiseModel } from "./noise.ts";
-import { type Blur, type ModelScratch, modelScratch, renderPixels } from "./pixel-model.ts";
+import { slopeWriter } from "./fit-slopes.ts";
+import { type ModelScratch, modelScratch, renderPixels } from "./pixel-model.ts";
+import type { Blur } from "./slit-tables.ts";
 
 /** One thing the fit may change: where it starts, how big a step to try, what was known of it before. */
 export interface FitTerm {
@@ -81,13 +83,16 @@ export function renderValues(
 ): void {
   fillCurve(setting, curveParameters(values, setting.anchors.length), work);
   const geometry: Geometry = { ...size, roll: values.roll, smile: values.smile };
-  const blur: Blur = {
+  renderPixels(work.curve, geometry, blurOf(values, slitWidth), scratch);
+}
+
+export function blurOf(values: Readonly<Record<ParameterName, number>>, slitWidth: number): Blur {
+  return {
     slitHeight: values["level width"],
     sigmaHeight: values["level blur"],
     slitWidth,
     sigmaWidth: values["plumb blur"],
   };
-  renderPixels(work.curve, geometry, blur, scratch);
 }
 
 export function curveParameters(
@@ -138,31 +143,7 @@ export function fitPixels(input: PixelFitInput): PixelFit {
   const sigma = new Float64Array(count);
   for (let i = 0; i < count; i++)
     sigma[i] = Math.sqrt(noise.floor + noise.perLight * Math.max(model[i] - values.background, 0));
-  const jacobianAt = (p: Float64Array, out: Float64Array): void => {
-    const base = new Float64Array(count);
-    const moved = new Float64Array(count);
-    evaluate(p, base);
-    const q = p.slice();
-    out.fill(0);
-    terms.forEach((term, k) => {
-      const column = k * m;
-      if (term.name === "background" && input.cutNoise === 0)
-        for (let i = 0; i < count; i++) out[column + i] = 1 / sigma[i];
-      else if (term.name === "brightness" && input.cutNoise === 0) {
-        for (let i = 0; i < count; i++)
-          out[column + i] = (base[i] - currentValue(terms, p, input.fixed, "background")) / p[k] / sigma[i];
-      } else {
-        const step = q[k] + term.step <= term.upper ? term.step : -term.step;
-        q[k] = p[k] + step;
-        evaluate(q, moved);
-        q[k] = p[k];
-        for (let i = 0; i < count; i++) out[column + i] = (moved[i] - base[i]) / step / sigma[i];
-      }
-    });
-    priors.forEach(({ term, k }, at) => {
-      out[k * m + count + at] = 1 / (term.prior?.sigma ?? 1);
-    });
-  };
+  const jacobianAt = slopeWriter(input, sigma, values);
   const solution = leastSquares({
     start,
     residualCount: m,
@@ -173,7 +154,12 @@ export function fitPixels(input: PixelFitInput): PixelFit {
         out[count + at] = (p[k] - (term.prior?.value ?? 0)) / (term.prior?.sigma ?? 1);
       });
     },
-    jacobian: (p, _r, out) => jacobianAt(p, out),
+    jacobian: (p, _r, out) => {
+      jacobianAt(p, out);
+      priors.forEach(({ term, k }, at) => {
+        out[k * m + count + at] = 1 / (term.prior?.sigma ?? 1);
+      });
+    },
     lower: terms.map((term) => term.lower),
     upper: terms.map((term) => term.upper),
     typical: terms.map((term) => Math.abs(term.step) * 1000),
@@ -199,66 +185,4 @@ export function fitPixels(input: PixelFitInput): PixelFit {
     model,
     sigma,
   };
-}
-
-function currentValue(
-  terms: readonly FitTerm[],
-  p: Float64Array,
-  fixed: Readonly<Record<ParameterName, number>>,
-  name: ParameterName,
-): number {
-  const k = terms.findIndex((term) => term.name === name);
-  return k >= 0 ? p[k] : fixed[name];
-}
-
-/**
- * Pixels worth fitting: everything within a few pixels of where the model has light, without the frame's outermost
- * columns (a blurred edge is darker than the model knows), struck and saturated pixels.
- */
-export function pixelBand(
-  image: Float64Array,
-  frame: LightFrame,
-  threshold: number,
-  struck: Uint8Array | null,
-  margin: { readonly columns: number; readonly rows: number; readonly edge: number },
-): Int32Array {
-  const { columns, rows } = frame;
-  // Dilate separably: first along rows, then down columns.
-  const wide = new Uint8Array(columns * rows);
-  for (let r = 0; r < rows; r++) {
-    const base = r * columns;
-    let until = -1;
-    for (let c = 0; c < columns; c++) {
-      if (image[base + c] > threshold) until = c + margin.columns;
-      if (c <= until) wide[base + c] = 1;
-    }
-    until = columns;
-    for (let c = columns - 1; c >= 0; c--) {
-      if (image[base + c] > threshold) until = c - margin.columns;
-      if (c >= until) wide[base + c] = 1;
-    }
-  }
-  const band = new Uint8Array(columns * rows);
-  const until = new Int32Array(columns).fill(-1);
-  for (let r = 0; r < rows; r++) {
-    for (let c = 0; c < columns; c++) {
-      if (wide[r * columns + c] === 1) until[c] = r + margin.rows;
-      if (r <= until[c]) band[r * columns + c] = 1;
-    }
-  }
-  until.fill(rows);
-  for (let r = rows - 1; r >= 0; r--) {
-    for (let c = 0; c < columns; c++) {
-      if (wide[r * columns + c] === 1) until[c] = r - margin.rows;
-      if (r >= until[c]) band[r * columns + c] = 1;
-    }
-  }
-  const chosen: number[] = [];
-  for (let r = margin.edge; r < rows - margin.edge; r++) {
-    for (let c = margin.edge; c < columns - margin.edge; c++) {
-      const i = r * columns + c;
-      if (band[i] === 1 && frame.saturated[i] === 0 && struck?.[i] !== 1) chosen.push(i);
-    }
-  }
-  return Int32Array.from(chosen);
 }

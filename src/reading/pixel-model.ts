@@ -7,7 +7,15 @@
  * however steep the branch; the result is then spread over the pixels of each row by B, the plumb slit's image.
  */
 import type { Geometry } from "./geometry.ts";
-import { pixelOfBox } from "./smooth-box.ts";
+import {
+  type Blur,
+  blurKernel,
+  type Kernel,
+  PHASES,
+  type SlitTable,
+  slitTable,
+  tableIntegral,
+} from "./slit-tables.ts";
 
 /** Curve on the cell borders; two-dimensional arrays are heights × nodes. */
 export interface CurveOnNodes {
@@ -19,21 +27,10 @@ export interface CurveOnNodes {
   readonly light: Float64Array;
 }
 
-export interface Blur {
-  /** level slit's image: full width and Gaussian blur, pixels */
-  readonly slitHeight: number;
-  readonly sigmaHeight: number;
-  /** plumb slit's image: full width and Gaussian blur, pixels */
-  readonly slitWidth: number;
-  readonly sigmaWidth: number;
-}
-
-const PHASES = 64;
-const REACH_SIGMAS = 4.5;
 /** Beam heights whose places differ by less than this are drawn as one, pixels. */
-const MERGE = 0.1;
+export const MERGE = 0.1;
 /** Cells that climb less than this are drawn level, pixels. */
-const LEVEL = 0.05;
+export const LEVEL = 0.05;
 
 /** Scratch memory of one picture size; reused between evaluations. */
 export interface ModelScratch {
@@ -43,6 +40,9 @@ export interface ModelScratch {
   /** height v and column coordinate of the present cell on each row */
   readonly height: Float64Array;
   readonly centre: Float64Array;
+  /** rows that hold light: from, inclusive, to, exclusive */
+  from: number;
+  to: number;
 }
 
 export function modelScratch(columns: number, rows: number): ModelScratch {
@@ -51,6 +51,8 @@ export function modelScratch(columns: number, rows: number): ModelScratch {
     column: new Float64Array(rows),
     height: new Float64Array(rows),
     centre: new Float64Array(rows),
+    from: 0,
+    to: 0,
   };
 }
 
@@ -64,7 +66,9 @@ export function renderPixels(
   const { image, column, height, centre } = scratch;
   const { columns, rows, smile } = geometry;
   const { place, light, weights, nodes } = curve;
-  image.fill(0);
+  image.fill(0, scratch.from * columns, scratch.to * columns);
+  scratch.from = rows;
+  scratch.to = 0;
   const kernel = blurKernel(blur);
   const slit = slitTable(blur);
   const n = nodes.length;
@@ -100,6 +104,8 @@ export function renderPixels(
     const first = Math.max(0, Math.floor(rows / 2 - (bent * s + (high + slit.reach) * k) - 1));
     const last = Math.min(rows - 1, Math.ceil(rows / 2 - (bent * s + (low - slit.reach) * k) + 1));
     if (last < first) continue;
+    scratch.from = Math.min(scratch.from, first);
+    scratch.to = Math.max(scratch.to, last + 1);
     for (let r = first; r <= last; r++) {
       const y = rows / 2 - r - 0.5;
       const straight = (y - along * s) / k;
@@ -161,50 +167,6 @@ function addCell(
       (tableIntegral(integral, shape, (height[r] - low + reach) * PHASES, top) -
         tableIntegral(integral, shape, (height[r] - high + reach) * PHASES, top));
   }
-}
-
-/** Integral of the tabulated shape up to x steps: exact for the straight pieces between its entries. */
-function tableIntegral(integral: Float64Array, shape: Float64Array, x: number, top: number): number {
-  if (x <= 0) return 0;
-  if (x >= top) return integral[top];
-  const i = x | 0;
-  const f = x - i;
-  return integral[i] + (f * (shape[i] + 0.5 * f * (shape[i + 1] - shape[i]))) / PHASES;
-}
-
-/** The level slit's image on a fine grid from −reach to reach, and its running integral. */
-interface SlitTable {
-  readonly shape: Float64Array;
-  readonly integral: Float64Array;
-  readonly reach: number;
-}
-
-function slitTable(blur: Blur): SlitTable {
-  const half = Math.ceil((blur.slitHeight / 2 + 0.5 + REACH_SIGMAS * blur.sigmaHeight) * PHASES);
-  const shape = new Float64Array(2 * half + 1);
-  const integral = new Float64Array(2 * half + 1);
-  for (let i = 0; i <= half; i++) {
-    const value = pixelOfBox((i - half) / PHASES, blur.slitHeight, blur.sigmaHeight);
-    shape[i] = value;
-    shape[2 * half - i] = value;
-  }
-  for (let i = 1; i < shape.length; i++)
-    integral[i] = integral[i - 1] + (shape[i - 1] + shape[i]) / (2 * PHASES);
-  return { shape, integral, reach: half / PHASES };
-}
-
-interface Kernel {
-  /** values at offsets −half…half in steps of 1/PHASES pixel */
-  readonly values: Float64Array;
-  readonly half: number;
-}
-
-function blurKernel(blur: Blur): Kernel {
-  const half = Math.ceil(blur.slitWidth / 2 + 0.5 + REACH_SIGMAS * blur.sigmaWidth);
-  const values = new Float64Array(2 * half * PHASES + 2);
-  for (let i = 0; i < values.length; i++)
-    values[i] = pixelOfBox(i / PHASES - half, blur.slitWidth, blur.sigmaWidth) / blur.slitWidth;
-  return { values, half };
 }
 
 /** Spreads a value at `centre` (column coordinate) over the pixel centres of a row. */

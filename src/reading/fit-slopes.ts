@@ -1,0 +1,113 @@
+/** The Jacobian of the pixel fit: slopes of the curve by differences, slopes of the picture by `renderSlopes`. */
+import { type CurveWorkspace, curveWorkspace, fillAtoms, fillPlaces } from "./curve-model.ts";
+import type { Geometry } from "./geometry.ts";
+import {
+  blurOf,
+  curveParameters,
+  type FitTerm,
+  type ParameterName,
+  type PixelFitInput,
+} from "./pixel-fit.ts";
+import { type CurveSlope, renderSlopes, SHAPE_SLOPES } from "./pixel-slopes.ts";
+import { normalCumulative } from "./smooth-box.ts";
+
+/** Parameters that change what one atom does at a node; the others only change where light goes and how much is left. */
+const ATOMS: ReadonlySet<ParameterName> = new Set(["column density", "line 1", "line 2", "strength ratio"]);
+
+/**
+ * Gives a function that writes slopes of model/σ at all pixels, column by column (m apart), for a set of parameters.
+ * @param sigma standard deviation of each pixel
+ * @param values scratch for the values of all parameters
+ */
+export function slopeWriter(
+  input: PixelFitInput,
+  sigma: Float64Array,
+  values: Record<ParameterName, number>,
+): (p: Float64Array, out: Float64Array) => void {
+  const { frame, setting, terms, pixels, noise } = input;
+  const count = pixels.length;
+  const index = new Int32Array(frame.columns * frame.rows).fill(-1);
+  for (let i = 0; i < count; i++) index[pixels[i]] = i;
+  const shapes: readonly string[] = SHAPE_SLOPES;
+  const curveTerms = terms.filter(
+    ({ name }) => name !== "background" && name !== "brightness" && !shapes.includes(name),
+  );
+  const base = curveWorkspace(setting);
+  /** shares what one atom does with `base` */
+  const moved: CurveWorkspace = { ...base, curve: emptyCurve(base) };
+  const movedAtoms = curveWorkspace(setting);
+  const slopes: CurveSlope[] = curveTerms.map(() => emptyCurve(base));
+  const stride = 1 + curveTerms.length + SHAPE_SLOPES.length;
+  const light = new Float64Array(count * stride);
+  const anchors = setting.anchors.length;
+  return (p, out) => {
+    const m = out.length / terms.length;
+    terms.forEach((term, k) => {
+      values[term.name] = p[k];
+    });
+    fillAtoms(setting, curveParameters(values, anchors), base);
+    fillPlaces(setting, curveParameters(values, anchors), base);
+    curveTerms.forEach((term, k) => {
+      const work = ATOMS.has(term.name) ? movedAtoms : moved;
+      const here = values[term.name];
+      const step = here + term.step <= term.upper ? term.step : -term.step;
+      values[term.name] = here + step;
+      const parameters = curveParameters(values, anchors);
+      values[term.name] = here;
+      if (work === movedAtoms) fillAtoms(setting, parameters, work);
+      fillPlaces(setting, parameters, work);
+      difference(work.curve.place, base.curve.place, step, slopes[k].place);
+      difference(work.curve.light, base.curve.light, step, slopes[k].light);
+    });
+    const geometry: Geometry = {
+      columns: frame.columns,
+      rows: frame.rows,
+      roll: values.roll,
+      smile: values.smile,
+    };
+    renderSlopes(base.curve, slopes, geometry, blurOf(values, input.slitWidth), index, light);
+    /** how the model's light, cut at zero, follows the light: dM/dlight and dM/dbackground, over σ */
+    const weight = new Float64Array(count);
+    const weightDark = new Float64Array(count);
+    const variance = input.cutNoise ** 2;
+    for (let i = 0; i < count; i++) {
+      let byLight = 1;
+      let byDark = 1;
+      if (variance > 0) {
+        const spread = Math.sqrt(variance + noise.perLight * Math.max(light[i * stride], 0));
+        const z = (light[i * stride] + values.background) / spread;
+        byDark = normalCumulative(z);
+        byLight = byDark + ((0.3989422804014327 * noise.perLight) / (2 * spread)) * Math.exp(-0.5 * z * z);
+      }
+      weight[i] = byLight / sigma[i];
+      weightDark[i] = byDark / sigma[i];
+    }
+    out.fill(0);
+    terms.forEach((term, k) => {
+      const column = k * m;
+      if (term.name === "background") {
+        out.set(weightDark, column);
+        return;
+      }
+      const slot = slotOf(term, curveTerms);
+      const factor = term.name === "brightness" ? 1 / values.brightness : 1;
+      for (let i = 0; i < count; i++) out[column + i] = light[i * stride + slot] * factor * weight[i];
+    });
+  };
+}
+
+/** Place of a parameter's slope among those of a pixel; the light itself stands first and is brightness's own slope. */
+function slotOf(term: FitTerm, curveTerms: readonly FitTerm[]): number {
+  if (term.name === "brightness") return 0;
+  const shape = (SHAPE_SLOPES as readonly string[]).indexOf(term.name);
+  return shape >= 0 ? 1 + curveTerms.length + shape : 1 + curveTerms.indexOf(term);
+}
+
+function emptyCurve({ curve }: CurveWorkspace): CurveWorkspace["curve"] {
+  const size = curve.place.length;
+  return { ...curve, place: new Float64Array(size), light: new Float64Array(size) };
+}
+
+function difference(moved: Float64Array, base: Float64Array, step: number, out: Float64Array): void {
+  for (let i = 0; i < out.length; i++) out[i] = (moved[i] - base[i]) / step;
+}
