@@ -49,6 +49,12 @@ export const LEAVES: readonly Leaf[] = [
     () => import("./compare/leaf.tsx"),
   ),
   leaf(
+    "inside",
+    "Inside the tube",
+    "Density, temperature and supersaturation in the bore, and the wall unrolled.",
+    () => import("./inside/leaf.tsx"),
+  ),
+  leaf(
     "curves",
     "Curves",
     "Index, absorption and velocities on one scale of wavelengths, and what blurs the picture.",

@@ -11,11 +11,13 @@ export function FieldImage(props: {
   readonly top?: number;
   readonly width: number;
   readonly height: number;
-  /** value painted lightest; the table's smallest where not given */
+  /** value painted lightest; zero where not given */
   readonly from?: number;
+  /** value painted darkest; the table's largest where not given */
+  readonly to?: number;
 }) {
   let canvas!: HTMLCanvasElement;
-  createEffect(() => paint(canvas, props.field, props.theme, props.from ?? 0));
+  createEffect(() => paint(canvas, props.field, props.theme, props.from ?? 0, props.to));
   createEffect(() => {
     const { style } = canvas;
     style.left = `${props.left ?? 0}px`;
@@ -26,7 +28,7 @@ export function FieldImage(props: {
   return <canvas ref={canvas} class={props.class ?? "field-image"} />;
 }
 
-function paint(canvas: HTMLCanvasElement, field: Field2D, theme: string, from: number): void {
+function paint(canvas: HTMLCanvasElement, field: Field2D, theme: string, from: number, to?: number): void {
   const context = canvas.getContext("2d");
   if (context === null) return;
   if (canvas.width !== field.columns) canvas.width = field.columns;
@@ -34,8 +36,8 @@ function paint(canvas: HTMLCanvasElement, field: Field2D, theme: string, from: n
   const image = context.createImageData(field.columns, field.rows);
   const pixels = new Uint32Array(image.data.buffer);
   const ramp = rampFor(theme);
-  let largest = Number.NEGATIVE_INFINITY;
-  for (const value of field.values) if (value > largest) largest = value;
+  let largest = to ?? Number.NEGATIVE_INFINITY;
+  if (to === undefined) for (const value of field.values) if (value > largest) largest = value;
   const scale = 255 / (largest - from || 1);
   for (let i = 0; i < pixels.length; i++) {
     const value = field.values[i];
