@@ -1,11 +1,23 @@
 import solid from "vite-plugin-solid";
-import { defineConfig } from "vite";
+import { defineConfig, type Plugin } from "vite";
+
+/** Lists every file of the page, so that the browser can keep them all for times without a server. */
+function listOfFiles(): Plugin {
+  return {
+    name: "list-of-files",
+    apply: "build",
+    generateBundle(_, bundle) {
+      const files = Object.keys(bundle).filter((name) => name.startsWith("assets/"));
+      this.emitFile({ type: "asset", fileName: "files.json", source: JSON.stringify(files.sort()) });
+    },
+  };
+}
 
 /** Builds the browser door; scripts/build.mjs builds the Node side with its own settings. */
 export default defineConfig({
   root: "src/web",
   base: "./",
-  plugins: [solid()],
+  plugins: [solid(), listOfFiles()],
   worker: { format: "es" },
   build: {
     outDir: "../../dist/web",
@@ -14,6 +26,13 @@ export default defineConfig({
     sourcemap: false,
     chunkSizeWarningLimit: 400,
     // Where the build's own seconds go is no news to whoever starts the program.
-    rolldownOptions: { checks: { bundlerTimings: false } },
+    rolldownOptions: {
+      checks: { bundlerTimings: false },
+      input: { index: "src/web/index.html", offline: "src/web/offline/worker.ts" },
+      // Its address must stay, and the folder it lies in is what it may keep.
+      output: {
+        entryFileNames: ({ name }) => (name === "offline" ? "offline.js" : "assets/[name]-[hash].js"),
+      },
+    },
   },
 });

@@ -1,6 +1,7 @@
 import { render } from "solid-js/web";
 import demo from "../../examples/blue-twins.json" with { type: "json" };
 import { App } from "./app.tsx";
+import { keepForOffline } from "./offline/keep.ts";
 import { saveBench } from "./state/memory.ts";
 import { openBench } from "./state/opening.ts";
 import { createBenchStore } from "./state/store.ts";
@@ -20,6 +21,9 @@ function storageIfAllowed(which: "localStorage" | "sessionStorage"): Storage | u
     return undefined;
   }
 }
+
+/** Rest after opening before the page is kept for times without a server, ms. */
+const KEEP_AFTER = 4000;
 
 async function servedSetup(): Promise<unknown> {
   const response = await fetch("./setup.json", { headers: { accept: "application/json" } });
@@ -59,6 +63,8 @@ async function begin(): Promise<void> {
       />
     );
   }, root);
+  // Not while the first picture is being computed.
+  setTimeout(keepForOffline, KEEP_AFTER);
 }
 
 void begin();
