@@ -133,8 +133,8 @@ async function workerAlone(): Promise<void> {
       const used = process.cpuUsage();
       const began = performance.now();
       const { picture } = await foresee(
-        { task: "foresee", setup, show: "hot", precision: "coarse", red: false },
-        1,
+        { task: "foresee", setup, show: "hot", precision: "coarse", red: false, wanted: "picture" },
+        { largestBin: 1 },
       );
       if (picture.columns !== 1280) throw new Error(`${picture.columns} columns instead of 1280`);
       const { user, system } = process.cpuUsage(used);

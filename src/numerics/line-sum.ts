@@ -20,6 +20,11 @@ const BLOCK = 512;
 const WING = 1e4;
 const FAR_WING = 1e6;
 const SQRT_PI = Math.sqrt(Math.PI);
+/** Room for the near points of a block: made once, since a search for one frequency asks some hundred times. */
+const SCRATCH = {
+  near: { x: new Float64Array(BLOCK), y: new Float64Array(BLOCK), w: new Float64Array(2 * BLOCK) },
+  index: new Int32Array(BLOCK),
+};
 
 /**
  * Adds S(ω) of all packed components to `re` and `im`.
@@ -35,8 +40,7 @@ export function addLines(
   re: Float64Array,
   im: Float64Array,
 ): void {
-  const near = { x: new Float64Array(BLOCK), y: new Float64Array(BLOCK), w: new Float64Array(2 * BLOCK) };
-  const index = new Int32Array(BLOCK);
+  const { near, index } = SCRATCH;
   const table = faddeevaTable();
   for (let from = 0; from < omegas.length; from += BLOCK) {
     const to = Math.min(from + BLOCK, omegas.length);

@@ -163,15 +163,19 @@ export function vapourStage(setup: Setup, options: ForecastOptions = {}): Vapour
   };
 }
 
-/** @param map the map of `setup.path` where it is already at hand: tracing it costs as much as the rest of the stage */
+/**
+ * @param map the map of `setup.path` where it is already at hand: tracing it costs as much as the rest of the stage
+ * @param withLines false leaves out gaps of lines and zeros between them, which a picture alone does not need
+ */
 export function curveStage(
   setup: Setup,
   vapour: VapourStage,
   map: SpectralMap = spectralMap(setup.path),
+  withLines = true,
 ): CurveStage {
   const scale = imageScale(setup.path, map);
   const { camera } = setup;
-  const shown = linesInView(setup, map);
+  const shown = withLines ? linesInView(setup, map) : [];
   const { columnDensity, columnGradient } = vapour.middle;
   const { wavelengths, perAtom: atoms } = curveGrid({
     map,

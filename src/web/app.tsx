@@ -23,7 +23,7 @@ import { Hints } from "./hints.tsx";
 import { pictureWords } from "./words/alternatives.ts";
 import { elementOf } from "./words/elements.ts";
 import type { Post } from "./worker/client.ts";
-import type { Outcome, Sight } from "./worker/protocol.ts";
+import type { Foreseen, Outcome } from "./worker/protocol.ts";
 import type { Finding } from "../plan/finding.ts";
 
 export function App(props: {
@@ -35,15 +35,15 @@ export function App(props: {
 }) {
   const { store } = props;
   const theme = createTheme(props.storage);
-  const sights = createSights(store.bench, () => theme.theme() === "red", props.startForesight);
+  const sights = createSights(store.bench, () => theme.theme() === "red", props.startForesight, store.pace);
   const reading = createReading(() => store.bench().setup, props.startReader);
   const [face, setFace] = createSignal<"forecast" | "photograph">("forecast");
   createEffect(() => setFace(reading.answer() === undefined ? "forecast" : "photograph"));
 
   const view = () => store.bench().view;
   const words = createMemo(() => {
-    const calm = sights.calm();
-    return calm === undefined ? "" : pictureWords(calm, view());
+    const sight = sights.sight();
+    return sight === undefined ? "" : pictureWords(sight, view());
   });
   const faults = createMemo(() => {
     const trouble = sights.trouble();
@@ -103,9 +103,9 @@ export function App(props: {
 
   return (
     <main ref={page} class="page" onDragOver={(event) => event.preventDefault()} onDrop={drop}>
-      <Header store={store} theme={theme} sight={sights.calm()} sentence={props.sentence} />
+      <Header store={store} theme={theme} sight={sights.sight()} sentence={props.sentence} />
       <Hints storage={props.storage} />
-      <When when={sights.calm()} fallback={<div class="bench-waiting" />}>
+      <When when={sights.sight()} fallback={<div class="bench-waiting" />}>
         {(sight) => (
           <BenchDrawing
             sight={sight()}
@@ -121,7 +121,7 @@ export function App(props: {
       <div class="columns">
         <div class="left" ref={sheet}>
           <FieldSheet element={view().element} setup={store.bench().setup} store={store} faults={faults()} />
-          <When when={sights.calm()}>
+          <When when={sights.sight()}>
             {(sight) => (
               <>
                 <Cards
@@ -143,6 +143,8 @@ export function App(props: {
                   when={face() === "photograph" && reading.answer()}
                   fallback={
                     <Plate
+                      picture={sights.picture()}
+                      onCanvas={(canvas) => sights.drawOn(canvas)}
                       sight={sight()}
                       words={words()}
                       view={view()}
@@ -185,11 +187,7 @@ export function App(props: {
                   {(answer) => <Numbers reading={answer()} />}
                 </When>
                 <When when={face() === "forecast"}>
-                  <IndexStrip
-                    sight={sights.calm() ?? sight()}
-                    view={view()}
-                    onCursor={(cursor) => store.look({ cursor })}
-                  />
+                  <IndexStrip sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />
                 </When>
               </>
             )}
@@ -261,7 +259,7 @@ function labelOf(path: string): string | undefined {
   return fieldAt(path)?.label;
 }
 
-type Trouble = Exclude<Outcome<Sight>, { outcome: "done" }>;
+type Trouble = Exclude<Outcome<Foreseen>, { outcome: "done" }>;
 
 function sentencesOf(
   trouble: Trouble,

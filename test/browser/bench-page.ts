@@ -40,7 +40,7 @@ export async function nextPicture(page: Page, before: string): Promise<string> {
 
 /** Pixels of the picture, read from a copy so that the page's own canvas stays as it is. */
 const READ_PIXELS = `(() => {
-  const canvas = document.querySelector(".plate canvas");
+  const canvas = document.querySelector(".plate canvas.upper");
   const copy = new OffscreenCanvas(canvas.width, canvas.height).getContext("2d", { willReadFrequently: true });
   copy.drawImage(canvas, 0, 0);
   return copy.getImageData(0, 0, canvas.width, canvas.height);

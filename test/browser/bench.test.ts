@@ -312,7 +312,7 @@ describe("the bench in a browser", () => {
 
   it("prints the picture and its numbers, without the controls", async () => {
     await page.emulateMedia({ media: "print" });
-    expect(await page.locator(".plate canvas").isVisible()).toBe(true);
+    expect(await page.locator(".plate canvas.upper").isVisible()).toBe(true);
     expect(await page.locator(".card-value").first().isVisible()).toBe(true);
     for (const hidden of [".doings", ".rule", ".wells"])
       expect(await page.locator(hidden).first().isVisible(), hidden).toBe(false);

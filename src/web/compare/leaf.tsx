@@ -6,7 +6,7 @@ import { type Bench, benchFrom } from "../state/bench.ts";
 import { valueAt } from "../state/setup-text.ts";
 import { Text } from "../words/text.tsx";
 import { newestWins } from "../worker/client.ts";
-import type { ForeseeRequest, Sight } from "../worker/protocol.ts";
+import type { ForeseeRequest, Sight, SightPicture } from "../worker/protocol.ts";
 import { keepHeld, readHeld } from "./held.ts";
 import { differences, numbersOf } from "./rows.ts";
 import "./compare.css";
@@ -16,6 +16,7 @@ const WAYS = ["side by side", "blended"] as const;
 export default function Compare(props: LeafProps) {
   const [held, setHeld] = createSignal<Bench["setup"] | undefined>(readHeld(props.storage));
   const [sight, setSight] = createSignal<Sight>();
+  const [picture, setPicture] = createSignal<SightPicture>();
   const [trouble, setTrouble] = createSignal<string>();
   const [way, setWay] = createSignal<(typeof WAYS)[number]>("side by side");
   const [share, setShare] = createSignal(50);
@@ -30,11 +31,12 @@ export default function Compare(props: LeafProps) {
     if (setup === undefined) return;
     const { show } = props.store.bench().view;
     foresight.ask(
-      { task: "foresee", setup, show, red: props.theme.theme() === "red", precision: "exact" },
+      { task: "foresee", setup, show, red: props.theme.theme() === "red", precision: "exact", wanted: "all" },
       (outcome) => {
         if (outcome.outcome === "done") {
           setTrouble(undefined);
-          setSight(outcome.answer);
+          setPicture(outcome.answer.picture);
+          setSight(outcome.answer.sight);
         } else setTrouble(outcome.outcome === "refused" ? outcome.sentences.join(" ") : outcome.sentence);
       },
     );
@@ -111,9 +113,9 @@ export default function Compare(props: LeafProps) {
                 {(openSight) => (
                   <>
                     <div class="pair" classList={{ blended: way() === "blended" }}>
-                      <Picture sight={heldSight()} caption={`held: ${title(setup())}`} opacity={1} />
+                      <Picture picture={picture()} caption={`held: ${title(setup())}`} opacity={1} />
                       <Picture
-                        sight={openSight()}
+                        picture={props.sights.picture()}
                         caption={`on the bench: ${title(props.store.bench().setup)}`}
                         opacity={way() === "blended" ? share() / 100 : 1}
                       />
@@ -145,10 +147,17 @@ export default function Compare(props: LeafProps) {
   );
 }
 
-function Picture(props: { readonly sight: Sight; readonly caption: string; readonly opacity: number }) {
+function Picture(props: {
+  readonly picture: SightPicture | undefined;
+  readonly caption: string;
+  readonly opacity: number;
+}) {
   let canvas!: HTMLCanvasElement;
   createEffect(() => {
-    const { columns, rows, rgba } = props.sight.picture;
+    if (props.picture === undefined) return;
+    const { columns, rows, rgba } = props.picture;
+    // While a rule is dragged the last exact picture stays.
+    if (rgba === undefined) return;
     canvas.width = columns;
     canvas.height = rows;
     canvas.getContext("2d")?.putImageData(new ImageData(rgba, columns, rows), 0, 0);

@@ -22,7 +22,7 @@ interface Drawn {
 
 export default function Curves(props: LeafProps) {
   return (
-    <When when={props.sights.calm()} fallback={<p class="waiting">The curves follow the picture…</p>}>
+    <When when={props.sights.sight()} fallback={<p class="waiting">The curves follow the picture…</p>}>
       {(sight) => (
         <div class="curves">
           <Stack sight={sight()} {...props} />

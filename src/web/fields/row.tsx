@@ -203,8 +203,11 @@ function QuantityInput(props: {
           value={Math.round(1000 * shareOf(reach(), value() ?? 0))}
           onFocus={props.onTell}
           onInput={(event) => {
-            const next = dragged(props.field, reach(), Number(event.currentTarget.value) / 1000, text());
-            props.set(next, shown(props.field, next), `drag ${props.field.path}`);
+            const share = Number(event.currentTarget.value) / 1000;
+            props.store.pace.soon(() => {
+              const next = dragged(props.field, reach(), share, text());
+              props.set(next, shown(props.field, next), `drag ${props.field.path}`);
+            });
           }}
           onChange={() => props.store.settle()}
         />

@@ -2,14 +2,14 @@
  * The picture, hung from the camera like the plate of a printed page: the light on black, a scale of wavelengths under
  * it, heights on the sensor at its left and angles at the tube at its right, and one line that reads.
  */
-import { createEffect, createMemo, For, Index, type JSX, Show as When } from "solid-js";
+import { createEffect, createMemo, For, Index, type JSX, onMount, Show as When } from "solid-js";
 import { CursorHandle } from "../figure/plot.tsx";
 import { nearestIndex } from "../figure/scale.ts";
 import { createWidth } from "../figure/size.ts";
 import type { View } from "../state/bench.ts";
 import { linesAt } from "../words/reading-at.ts";
 import { Text } from "../words/text.tsx";
-import type { Sight } from "../worker/protocol.ts";
+import type { Sight, SightPicture } from "../worker/protocol.ts";
 import { heightTicks, interpolate, wavelengthTicks } from "./axes.ts";
 
 /** Room for the scales at the left and right, shared with the figure under the plate. */
@@ -17,11 +17,14 @@ export const PLATE_MARGIN = { left: 50, right: 50 } as const;
 const BELOW = 34;
 
 export interface PlateProps {
+  readonly picture: SightPicture | undefined;
   readonly sight: Sight;
   /** what the picture shows, in words and numbers */
   readonly words: string;
   readonly view: View;
   readonly onCursor: (wavelength: number) => void;
+  /** a canvas on which pictures that follow a hand may be drawn */
+  readonly onCanvas: (canvas: OffscreenCanvas) => void;
   readonly children?: JSX.Element;
 }
 
@@ -120,7 +123,7 @@ export function Plate(props: PlateProps) {
         }}
         onPointerDown={moveTo}
       >
-        <Light sight={props.sight} />
+        <Light picture={props.picture} onCanvas={props.onCanvas} />
         {props.children}
         <When when={cursorColumn()}>
           {(column) => (
@@ -165,13 +168,29 @@ export function Plate(props: PlateProps) {
   );
 }
 
-function Light(props: { readonly sight: Sight }) {
-  let canvas!: HTMLCanvasElement;
-  createEffect(() => {
-    const { columns, rows, rgba } = props.sight.picture;
-    if (canvas.width !== columns) canvas.width = columns;
-    if (canvas.height !== rows) canvas.height = rows;
-    canvas.getContext("2d", { alpha: false })?.putImageData(new ImageData(rgba, columns, rows), 0, 0);
+/** Two canvases, one on the other: the upper holds pictures that came as bytes, the lower those that a worker draws by itself. */
+function Light(props: {
+  readonly picture: SightPicture | undefined;
+  readonly onCanvas: (canvas: OffscreenCanvas) => void;
+}) {
+  let upper!: HTMLCanvasElement;
+  let lower!: HTMLCanvasElement;
+  onMount(() => {
+    if ("transferControlToOffscreen" in lower) props.onCanvas(lower.transferControlToOffscreen());
   });
-  return <canvas ref={canvas} />;
+  createEffect(() => {
+    if (props.picture === undefined) return;
+    const { columns, rows, rgba } = props.picture;
+    upper.style.visibility = rgba === undefined ? "hidden" : "visible";
+    if (rgba === undefined) return;
+    if (upper.width !== columns) upper.width = columns;
+    if (upper.height !== rows) upper.height = rows;
+    upper.getContext("2d", { alpha: false })?.putImageData(new ImageData(rgba, columns, rows), 0, 0);
+  });
+  return (
+    <>
+      <canvas ref={lower} />
+      <canvas ref={upper} class="upper" />
+    </>
+  );
 }

@@ -2,55 +2,64 @@
  * The sight that belongs to the bench: coarse as it changes, exact as soon as it rests. Two workers, so that the exact
  * answer never stands in the way of the next coarse one.
  */
-import { type Accessor, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
+import { type Accessor, batch, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
 import { newestWins, type Newest, type Post } from "../worker/client.ts";
-import type { ForeseeRequest, Outcome, Sight } from "../worker/protocol.ts";
+import type { ForeseeRequest, Foreseen, Outcome, Sight, SightPicture } from "../worker/protocol.ts";
 import type { Bench } from "./bench.ts";
+import type { Pace } from "./pace.ts";
 
 export interface Sights {
-  /** the last good sight; undefined until the first */
+  /** the last good picture; undefined until the first. While a rule is dragged it follows every step */
+  readonly picture: Accessor<SightPicture | undefined>;
+  /** what belongs to it, a few times a second while a rule is dragged: nobody reads numbers that run */
   readonly sight: Accessor<Sight | undefined>;
-  /** the same a few times a second: for drawing, figures and words, which nobody reads while they run; the picture alone follows every step */
-  readonly calm: Accessor<Sight | undefined>;
   /** findings and cautions of the last exact sight */
   readonly said: Accessor<Sight["said"]>;
   /** what is wrong with the bench as it stands; undefined while nothing is */
-  readonly trouble: Accessor<Exclude<Outcome<Sight>, { outcome: "done" }> | undefined>;
+  readonly trouble: Accessor<Exclude<Outcome<Foreseen>, { outcome: "done" }> | undefined>;
   /** false while the shown sight is older or coarser than the bench */
   readonly settled: Accessor<boolean>;
+  /** gives the coarse pictures a canvas to be drawn on */
+  drawOn(canvas: OffscreenCanvas): void;
 }
 
 /** Rest after which the exact answer is asked for, ms. */
 const REST = 90;
 
-/** Shortest time between two calm sights, ms. */
-const CALM = 250;
+/** Shortest time between two sights while a rule is dragged, ms. */
+const CALM = 200;
 
-export function createSights(bench: Accessor<Bench>, red: Accessor<boolean>, start: () => Post): Sights {
+export function createSights(
+  bench: Accessor<Bench>,
+  red: Accessor<boolean>,
+  start: () => Post,
+  pace: Pace,
+): Sights {
+  const [picture, setPicture] = createSignal<SightPicture>();
   const [sight, setSight] = createSignal<Sight>();
-  const [calm, setCalm] = createSignal<Sight>();
-  let calmedAt = Number.NEGATIVE_INFINITY;
+  let sightAt = Number.NEGATIVE_INFINITY;
   const [said, setSaid] = createSignal<Sight["said"]>();
-  const [trouble, setTrouble] = createSignal<Exclude<Outcome<Sight>, { outcome: "done" }>>();
+  const [trouble, setTrouble] = createSignal<Exclude<Outcome<Foreseen>, { outcome: "done" }>>();
   const [settled, setSettled] = createSignal(false);
   const coarse: Newest<ForeseeRequest> = newestWins(start);
   const exact: Newest<ForeseeRequest> = newestWins(start);
   let revision = 0;
   let rest: ReturnType<typeof setTimeout> | undefined;
 
-  const take = (outcome: Outcome<Sight>): void => {
-    if (outcome.outcome === "done") {
-      setTrouble(undefined);
-      setSight(outcome.answer);
-      const now = performance.now();
-      if (outcome.answer.precision === "exact" || now - calmedAt > CALM) {
-        calmedAt = now;
-        setCalm(outcome.answer);
-      }
-      if (outcome.answer.said !== undefined) setSaid(outcome.answer.said);
-    } else {
+  const take = (outcome: Outcome<Foreseen>): void => {
+    if (outcome.outcome !== "done") {
       setTrouble(outcome);
+      return;
     }
+    const { answer } = outcome;
+    batch(() => {
+      setTrouble(undefined);
+      setPicture(answer.picture);
+      if (answer.sight === undefined) return;
+      sightAt = performance.now();
+      setSight(answer.sight);
+      if (answer.sight.said !== undefined) setSaid(answer.sight.said);
+    });
   };
 
   // Memos, so that looking around (the line in the picture, the chosen element) asks for nothing new.
@@ -65,14 +74,17 @@ export function createSights(bench: Accessor<Bench>, red: Accessor<boolean>, sta
       exact.forget();
       clearTimeout(rest);
       const askExact = (): void =>
-        exact.ask({ ...request, precision: "exact" }, (outcome) => {
+        exact.ask({ ...request, precision: "exact", wanted: "all" }, (outcome) => {
           if (asked !== revision) return;
           take(outcome);
           setSettled(true);
         });
-      coarse.ask({ ...request, precision: "coarse" }, (outcome) => {
+      pace.begun();
+      const wanted = performance.now() - sightAt > CALM ? "all" : "picture";
+      coarse.ask({ ...request, precision: "coarse", wanted }, (outcome) => {
         // An older coarse answer is still newer than what is shown, unless the exact one has come.
         if (!settled()) take(outcome);
+        pace.done();
       });
       // Nothing is shown yet: both begin at once, each in its own worker.
       if (asked === 1) askExact();
@@ -84,5 +96,5 @@ export function createSights(bench: Accessor<Bench>, red: Accessor<boolean>, sta
     coarse.close();
     exact.close();
   });
-  return { sight, calm, said, trouble, settled };
+  return { picture, sight, said, trouble, settled, drawOn: (canvas) => coarse.hand(canvas) };
 }

@@ -2,6 +2,7 @@
 import { type Accessor, createEffect, createMemo, createSignal, onCleanup } from "solid-js";
 import type { Bench, View } from "./bench.ts";
 import { amend, beginHistory, type History, push, redo, settle, undo } from "./history.ts";
+import { createPace, type Pace } from "./pace.ts";
 import { type SetupValue, valueAt, withValue } from "./setup-text.ts";
 
 export interface BenchStore {
@@ -11,6 +12,8 @@ export interface BenchStore {
   readonly redoLabel: Accessor<string | undefined>;
   /** Sets fields of the setup as one step; a gesture joins the steps of one drag. */
   set(values: Readonly<Record<string, SetupValue | undefined>>, label: string, gesture?: string): void;
+  /** how fast a dragged value is taken up: one step for each picture */
+  readonly pace: Pace;
   /** Ends a gesture. */
   settle(): void;
   /** Changes where one looks; not a step of its own. */
@@ -48,8 +51,10 @@ export function createBenchStore(first: Bench, keep: (bench: Bench) => void): Be
     saveNow();
   });
 
+  const pace = createPace();
   return {
     bench,
+    pace,
     undoLabel: () => (history().past.length > 0 ? history().present.label : undefined),
     redoLabel: () => history().future[0]?.label,
     set(values, label, gesture) {
@@ -59,7 +64,10 @@ export function createBenchStore(first: Bench, keep: (bench: Bench) => void): Be
       for (const [path, value] of Object.entries(values)) setup = withValue(setup, path, value);
       setHistory((was) => push(was, { ...now, setup }, label, gesture));
     },
-    settle: () => setHistory(settle),
+    settle() {
+      pace.flush();
+      setHistory(settle);
+    },
     look: (view) => {
       const now = bench();
       setHistory((was) => amend(was, { ...now, view: { ...now.view, ...view } }));

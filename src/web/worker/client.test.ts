@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from "vitest";
 import { newestWins, type Post } from "./client.ts";
-import type { ForeseeRequest, FromWorker, Outcome, Sight, ToWorker } from "./protocol.ts";
+import type { CanvasToWorker, ForeseeRequest, Foreseen, FromWorker, Outcome, ToWorker } from "./protocol.ts";
 
 class FakeWorker implements Post {
   readonly received: ToWorker[] = [];
@@ -9,14 +9,14 @@ class FakeWorker implements Post {
   onmessage: ((event: MessageEvent<FromWorker>) => void) | null = null;
   onerror: ((event: ErrorEvent) => void) | null = null;
   onmessageerror: ((event: MessageEvent) => void) | null = null;
-  postMessage(message: ToWorker): void {
-    this.received.push(message);
+  postMessage(message: ToWorker | CanvasToWorker): void {
+    if ("id" in message) this.received.push(message);
   }
   terminate(): void {
     this.terminated = true;
   }
   answer(id: number, took: number): void {
-    const outcome: Outcome<Sight> = { outcome: "done", took, answer: {} as Sight };
+    const outcome: Outcome<Foreseen> = { outcome: "done", took, answer: {} as Foreseen };
     this.onmessage?.({ data: { id, outcome } } as MessageEvent<FromWorker>);
   }
 }
@@ -27,6 +27,7 @@ const request = (bottom: string): ForeseeRequest => ({
   show: "hot",
   precision: "coarse",
   red: false,
+  wanted: "all",
 });
 
 function bench() {

@@ -2,11 +2,11 @@
  * The page's side of a worker: at most one request under way, at most one waiting, and the newest wins. A request that
  * was overtaken is never answered to the page.
  */
-import type { AnswerTo, FromWorker, Outcome, Request, ToWorker } from "./protocol.ts";
+import type { AnswerTo, CanvasToWorker, FromWorker, Outcome, Request, ToWorker } from "./protocol.ts";
 
 /** What this side needs of a worker. */
 export interface Post {
-  postMessage(message: ToWorker, transfer: Transferable[]): void;
+  postMessage(message: ToWorker | CanvasToWorker, transfer: Transferable[]): void;
   onmessage: ((event: MessageEvent<FromWorker>) => void) | null;
   onerror: ((event: ErrorEvent) => void) | null;
   onmessageerror: ((event: MessageEvent) => void) | null;
@@ -23,6 +23,8 @@ interface Job<R extends Request> {
 export interface Newest<R extends Request> {
   /** Asks; `done` is called unless a newer request overtakes this one before it was begun. */
   ask(request: R, done: (outcome: Outcome<AnswerTo<R>>) => void, transfer?: Transferable[]): void;
+  /** Hands a canvas to the worker as it stands; one that takes its place later has none. */
+  hand(canvas: OffscreenCanvas): void;
   /** Forgets the waiting request and the answer of the one under way. */
   forget(): void;
   close(): void;
@@ -73,6 +75,10 @@ export function newestWins<R extends Request>(start: () => Post): Newest<R> {
       lastId += 1;
       waiting = { id: lastId, request, transfer, done };
       if (underWay === undefined) next();
+    },
+    hand(canvas) {
+      worker ??= open();
+      worker.postMessage({ canvas }, [canvas]);
     },
     forget() {
       waiting = undefined;

@@ -1,5 +1,14 @@
 import { foresee } from "./foresee.ts";
 import type { ForeseeRequest } from "./protocol.ts";
+import { createScreen, type Screen } from "./screen.ts";
 import { serveRequests } from "./serve.ts";
 
-serveRequests<ForeseeRequest>("foresee", foresee);
+let screen: Screen | undefined;
+
+serveRequests<ForeseeRequest>(
+  "foresee",
+  (request) => foresee(request, { screen }),
+  (canvas) => {
+    screen = createScreen(canvas);
+  },
+);

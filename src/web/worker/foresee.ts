@@ -23,17 +23,18 @@ import {
 } from "../../setup/index.ts";
 import { COARSE_GRID, DEFAULT_GRID, type VapourField } from "../../vessel/index.ts";
 import { Faults } from "./faults.ts";
-import type { ForeseeRequest, Sight, SightCurve } from "./protocol.ts";
+import type { ForeseeRequest, Foreseen, Sight, SightCurve, SightPicture } from "./protocol.ts";
 import { raysOf } from "./rays.ts";
+import type { Screen } from "./screen.ts";
 import { crossSection, longSection } from "./sections.ts";
 
 /** Residual of the vapour's solver that a dragged picture cannot tell from zero. */
 const COARSE_TOLERANCE = 1e-4;
 /**
- * Time a dragged picture may take to lay down and colour, ms: so short that twenty pictures a second leave both cores the
- * time in which the browser draws them in software. Pixels grow when two pictures running took longer, and after a while finer ones are tried again.
+ * Time a dragged picture may take to lay down and colour, ms. Pixels grow when three pictures running took longer, and after a while
+ * finer ones are tried again: only a camera of many pixels on a slow machine comes to that.
  */
-const FRAME_TIME = 12;
+const FRAME_TIME = 40;
 
 /** Slices of the beam in a coarse picture: the curve blurs as with nine to within what moves while it is dragged. */
 const COARSE_SLICES = 5;
@@ -43,8 +44,6 @@ const LARGEST_BIN = 4;
 const COLD_BESIDE_HOT = 0.4;
 
 const workspace = createWorkspace();
-let light = new Float32Array(0);
-let second = new Float32Array(0);
 /** pixels of the camera that make one of a dragged picture, each way */
 let bin = 1;
 /** pictures since the pixels last changed that took too long, or quick enough, one after the other */
@@ -56,25 +55,52 @@ const kept: {
   field?: VapourField;
 } = {};
 
-/** @param largestBin pixels of the camera, each way, that make one of a dragged picture at most; 1 keeps the full picture */
-export async function foresee(request: ForeseeRequest, largestBin = LARGEST_BIN): Promise<Sight> {
+interface ForeseeOptions {
+  /** canvas on which coarse pictures are drawn instead of going back with the answer */
+  readonly screen?: Screen | undefined;
+  /** pixels of the camera, each way, that make one of a dragged picture at most; 1 keeps the full picture */
+  readonly largestBin?: number;
+}
+
+export async function foresee(request: ForeseeRequest, options: ForeseeOptions = {}): Promise<Foreseen> {
   const { setup, faults } = examineSetup(request.setup as JsonObject);
   if (setup === undefined) throw new Faults(faults);
   const coarse = request.precision === "coarse";
   const vapour = vapourOf(setup, coarse);
   const drawn = coarse ? binned(setup, bin) : setup;
-  const curve = curveStage(drawn, vapour, mapOf(setup));
+  const curve = curveStage(drawn, vapour, mapOf(setup), request.wanted === "all");
 
   const began = performance.now();
   const picture = pictureOf(drawn, curve, request, coarse);
-  if (coarse) adapt(performance.now() - began, largestBin);
+  const { columns, rows } = drawn.camera;
+  if (coarse) options.screen?.show(columns, rows, picture.rgba);
+  if (coarse) adapt(performance.now() - began, options.largestBin ?? LARGEST_BIN);
+  const shown: SightPicture = {
+    columns,
+    rows,
+    // What lies in the workspace is used again: only a copy may leave.
+    rgba: coarse && options.screen !== undefined ? undefined : picture.rgba.slice(),
+  };
+  if (request.wanted === "picture") return { picture: shown, sight: undefined };
 
+  const said =
+    picture.frame === undefined ? undefined : await words(setup, vapour, curve, picture.light, picture.frame);
+  return { picture: shown, sight: sightOf(setup, request.precision, vapour, curve, said) };
+}
+
+/** Everything that stands around the picture. */
+function sightOf(
+  setup: Setup,
+  precision: Sight["precision"],
+  vapour: VapourStage,
+  curve: CurveStage,
+  said: Sight["said"],
+): Sight {
   const points = curveOf(setup, curve, vapour);
   const { numbers } = vapour;
   return {
     setup,
-    precision: request.precision,
-    picture: picture.shown,
+    precision,
     curve: points,
     rays: raysOf(points, setup),
     lines: curve.lines.map((line) => ({
@@ -99,10 +125,7 @@ export async function foresee(request: ForeseeRequest, largestBin = LARGEST_BIN)
     chargeLife: numbers.chargeLife,
     cross: crossSection(vapour.field, vapour.field.density),
     long: longSection(vapour.field, vapour.field.density),
-    said:
-      picture.frame === undefined
-        ? undefined
-        : await words(setup, vapour, curve, picture.light, picture.frame),
+    said,
   };
 }
 
@@ -178,7 +201,7 @@ function binned(setup: Setup, by: number): Setup {
 function adapt(took: number, largestBin: number): void {
   slow = took > FRAME_TIME ? slow + 1 : 0;
   quick = took > FRAME_TIME ? 0 : quick + 1;
-  const step = slow >= 2 ? 1 : quick >= TRIED_AGAIN ? -1 : 0;
+  const step = slow >= 3 ? 1 : quick >= TRIED_AGAIN ? -1 : 0;
   if (step === 0) return;
   bin = Math.min(largestBin, Math.max(1, bin + step));
   slow = 0;
@@ -190,30 +213,30 @@ function pictureOf(
   curve: CurveStage,
   request: ForeseeRequest,
   coarse: boolean,
-): { shown: Sight["picture"]; light: Float32Array; frame: Frame | undefined } {
+): { rgba: Uint8ClampedArray<ArrayBuffer>; light: Float32Array; frame: Frame | undefined } {
   const { camera } = setup;
   const { columns, rows } = camera;
   const count = columns * rows;
-  if (light.length !== count) {
-    light = new Float32Array(count);
-    second = new Float32Array(count);
-  }
-  const cold = (): CurveStage => coldCurve(curve);
-  lightOf(request.show === "cold" ? cold() : curve, camera, { workspace, into: light });
+  const render = (of: CurveStage): Float32Array =>
+    // Of an exact picture the light is wanted once more, when its colours have taken the workspace.
+    lightOf(of, camera, { workspace, ...(coarse ? { into: "workspace" } : {}) });
+  let light = render(request.show === "cold" ? coldCurve(curve) : curve);
   if (request.show === "both") {
-    lightOf(cold(), camera, { workspace, into: second });
-    for (let i = 0; i < count; i++) light[i] = Math.max(light[i], COLD_BESIDE_HOT * second[i]);
+    const hot = light.slice();
+    light = render(coldCurve(curve));
+    for (let i = 0; i < count; i++) light[i] = Math.max(hot[i], COLD_BESIDE_HOT * light[i]);
   }
   // Full brightness is a full pixel, as in the file the camera writes.
   const white = camera.fullWell / (camera.rate * camera.exposure || 1);
   const frame = coarse ? undefined : frameOf(light, camera, curve);
   const seen = frame === undefined ? light : lightOfFrame(frame, camera.gamma, camera.blackLevel, white);
+  const colours = request.red ? "grey" : "camera";
   const rgba =
     frame !== undefined && camera.sensor?.filter === "bayer"
       ? mosaicView(frame, camera)
-      : viewImage(seen, curve.map, camera, { white, colours: request.red ? "grey" : "camera" });
+      : viewImage(seen, curve.map, camera, { white, colours, workspace });
   if (request.red) onlyRed(rgba);
-  return { shown: { columns, rows, rgba }, light, frame };
+  return { rgba, light, frame };
 }
 
 function onlyRed(rgba: Uint8ClampedArray<ArrayBuffer>): void {

@@ -16,6 +16,28 @@ export interface ForeseeRequest {
   readonly precision: "coarse" | "exact";
   /** true in the red theme: the picture's light is drawn in red alone */
   readonly red: boolean;
+  /** "picture" leaves out everything beside it: numbers and curves are read a few times a second, the picture follows the hand */
+  readonly wanted: "all" | "picture";
+}
+
+/** A canvas of the page, handed over for good: the worker draws its coarse pictures on it. */
+export interface CanvasToWorker {
+  readonly canvas: OffscreenCanvas;
+}
+
+/** The predicted picture. */
+export interface SightPicture {
+  readonly columns: number;
+  readonly rows: number;
+  /** undefined where it has been drawn on the canvas that was handed over */
+  readonly rgba: Uint8ClampedArray<ArrayBuffer> | undefined;
+}
+
+/** Answer to a ForeseeRequest. */
+export interface Foreseen {
+  readonly picture: SightPicture;
+  /** undefined where only the picture was wanted */
+  readonly sight: Sight | undefined;
 }
 
 export interface ReadRequest {
@@ -87,15 +109,10 @@ export interface SightLine {
   readonly edgeDeflection: number | null;
 }
 
-/** Everything the page shows of one setup. */
+/** Everything the page shows of one setup, beside the picture. */
 export interface Sight {
   readonly setup: Setup;
   readonly precision: "coarse" | "exact";
-  readonly picture: {
-    readonly columns: number;
-    readonly rows: number;
-    readonly rgba: Uint8ClampedArray<ArrayBuffer>;
-  };
   readonly curve: SightCurve;
   readonly rays: readonly SightRay[];
   readonly lines: readonly SightLine[];
@@ -155,7 +172,7 @@ export interface ReadNumber {
 }
 
 export type Request = ForeseeRequest | ReadRequest;
-export type AnswerTo<R extends Request> = R extends ForeseeRequest ? Sight : PhotoReading;
+export type AnswerTo<R extends Request> = R extends ForeseeRequest ? Foreseen : PhotoReading;
 
 /** The input was at fault: one record per fault. */
 export interface Refused {
@@ -187,4 +204,4 @@ export interface ToWorker {
 
 export type FromWorker =
   | { readonly ready: true }
-  | { readonly ready?: never; readonly id: number; readonly outcome: Outcome<Sight | PhotoReading> };
+  | { readonly ready?: never; readonly id: number; readonly outcome: Outcome<Foreseen | PhotoReading> };

@@ -1,21 +1,26 @@
 /** The worker's side of the protocol: one request in, one answer out; a refusal is an answer, a fault of the program too. */
 import { Refusal } from "../../quantity/refusal.ts";
 import { Faults } from "./faults.ts";
-import type { AnswerTo, FromWorker, Outcome, Request, ToWorker } from "./protocol.ts";
+import type { AnswerTo, CanvasToWorker, FromWorker, Outcome, Request, ToWorker } from "./protocol.ts";
 import { buffersOf } from "./transfer.ts";
 
 /** What this side needs of its global scope. */
 interface Scope {
   postMessage(message: FromWorker, transfer: Transferable[]): void;
-  onmessage: ((event: MessageEvent<ToWorker>) => void) | null;
+  onmessage: ((event: MessageEvent<ToWorker | CanvasToWorker>) => void) | null;
 }
 
 export function serveRequests<R extends Request>(
   task: R["task"],
   answer: (request: R) => AnswerTo<R> | Promise<AnswerTo<R>>,
+  takeCanvas?: (canvas: OffscreenCanvas) => void,
 ): void {
   const scope = self as unknown as Scope;
   scope.onmessage = (event) => {
+    if ("canvas" in event.data) {
+      takeCanvas?.(event.data.canvas);
+      return;
+    }
     const { id, request } = event.data;
     void outcomeOf(task, request, answer).then((outcome) => {
       scope.postMessage({ id, outcome }, outcome.outcome === "done" ? buffersOf(outcome.answer) : []);
