@@ -9,6 +9,7 @@ export { type Signal, signalAlong } from "./signal.ts";
 export { soften, type Softness } from "./soften.ts";
 export { type LampLine, renderLamp } from "./lamp.ts";
 export { type LightOptions, renderLight, type Sensor } from "./light.ts";
+export { meanFrame } from "./mean-frame.ts";
 export { decodePng, encodePng, LARGEST_PIXELS } from "./png.ts";
 export { frameOfView, lightOfFrame, type ViewOptions, viewImage } from "./view.ts";
 export { createWorkspace, type Workspace } from "./workspace.ts";

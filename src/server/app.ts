@@ -21,6 +21,8 @@ export interface AppOptions {
 
 /** Names under which this machine is asked for itself; any other Host may be a foreign page rebinding its name to us. */
 const OWN_NAMES = new Set(["127.0.0.1", "localhost", "[::1]"]);
+/** Addresses of the page itself; it shows the audience's window at the second. */
+const PAGES = new Set(["/", "/audience"]);
 /** A setup file is a few kilobytes; larger ones are not read. */
 const LARGEST_SETUP = 2_000_000;
 
@@ -119,7 +121,7 @@ function safePath(root: string, pathname: string): string | undefined {
   }
   if (decoded.includes("\0") || decoded.split(/[/\\]/).some((part) => part === ".." || part.startsWith(".")))
     return undefined;
-  const path = normalize(join(root, decoded === "/" ? "index.html" : decoded));
+  const path = normalize(join(root, PAGES.has(decoded) ? "index.html" : decoded));
   return path.startsWith(root.endsWith(sep) ? root : root + sep) ? path : undefined;
 }
 

@@ -1,5 +1,5 @@
 /** The page: bench above, fields on their thread at the left, the picture at the right, what follows from it below. */
-import { createEffect, createMemo, createSignal, For, onCleanup, onMount, Show as When } from "solid-js";
+import { createMemo, createSignal, For, onCleanup, onMount, Show as When } from "solid-js";
 import { BenchDrawing } from "./bench/drawing.tsx";
 import { DayLine } from "./day-line.tsx";
 import { FieldSheet } from "./fields/sheet.tsx";
@@ -9,10 +9,7 @@ import { IndexStrip } from "./figure/figures.tsx";
 import { TubeNumbers } from "./figure/tube-numbers.tsx";
 import { Cautions, Findings } from "./findings/findings.tsx";
 import { Header } from "./header.tsx";
-import { createReading } from "./photo/reading.ts";
-import { Numbers } from "./photo/numbers.tsx";
-import { PhotoPlate } from "./photo/photo-plate.tsx";
-import { Wells } from "./photo/wells.tsx";
+import { dropped } from "./measure/photographs.ts";
 import { Plate, PLATE_MARGIN } from "./picture/plate.tsx";
 import { fieldAt } from "../setup/fields.ts";
 import { SHOWS } from "./state/bench.ts";
@@ -36,10 +33,6 @@ export function App(props: {
   const { store } = props;
   const theme = createTheme(props.storage);
   const sights = createSights(store.bench, () => theme.theme() === "red", props.startForesight, store.pace);
-  const reading = createReading(() => store.bench().setup, props.startReader);
-  const [face, setFace] = createSignal<"forecast" | "photograph">("forecast");
-  createEffect(() => setFace(reading.answer() === undefined ? "forecast" : "photograph"));
-
   const view = () => store.bench().view;
   const words = createMemo(() => {
     const sight = sights.sight();
@@ -98,7 +91,9 @@ export function App(props: {
   const drop = (event: DragEvent): void => {
     event.preventDefault();
     const files = [...(event.dataTransfer?.files ?? [])];
-    if (files.length > 0) reading.setRefused(reading.photographs.putAll(files));
+    if (files.length === 0) return;
+    dropped.setRefused(dropped.photographs.putAll(files));
+    store.look({ leaf: "measure" });
   };
 
   return (
@@ -139,56 +134,36 @@ export function App(props: {
           <When when={sights.sight()} fallback={<p class="waiting">The picture is being computed…</p>}>
             {(sight) => (
               <>
-                <When
-                  when={face() === "photograph" && reading.answer()}
-                  fallback={
-                    <Plate
-                      picture={sights.picture()}
-                      onCanvas={(canvas) => sights.drawOn(canvas)}
-                      sight={sight()}
-                      words={words()}
-                      view={view()}
-                      onCursor={(cursor) => store.look({ cursor })}
-                    />
-                  }
-                >
-                  {(answer) => <PhotoPlate reading={answer()} name={reading.name()} />}
-                </When>
+                <Plate
+                  picture={sights.picture()}
+                  onCanvas={(canvas) => sights.drawOn(canvas)}
+                  sight={sight()}
+                  words={words()}
+                  view={view()}
+                  onCursor={(cursor) => store.look({ cursor })}
+                />
                 <div class="plate-words">
-                  <When when={reading.answer()}>
-                    <Choice
-                      label="What the plate shows"
-                      options={["forecast", "photograph"] as const}
-                      value={face()}
-                      onChoose={setFace}
-                    />
-                  </When>
-                  <When when={face() === "forecast"}>
-                    <Choice
-                      label="The tube in the picture"
-                      options={SHOWS}
-                      value={view().show}
-                      onChoose={(show) => store.look({ show })}
-                    />
-                    <Choice
-                      label="Wavelengths in"
-                      options={["air", "vacuum"] as const}
-                      value={view().wavelengths}
-                      onChoose={(wavelengths) => store.look({ wavelengths })}
-                    />
-                  </When>
-                  <When when={face() === "forecast"}>
-                    <p class="quiet legend">
-                      <span class="key-blue">index, n − 1</span> <span class="key-copper">light left</span>
-                    </p>
-                  </When>
+                  <Choice
+                    label="The tube in the picture"
+                    options={SHOWS}
+                    value={view().show}
+                    onChoose={(show) => store.look({ show })}
+                  />
+                  <Choice
+                    label="Wavelengths in"
+                    options={["air", "vacuum"] as const}
+                    value={view().wavelengths}
+                    onChoose={(wavelengths) => store.look({ wavelengths })}
+                  />
+                  <p class="quiet legend">
+                    <span class="key-blue">index, n − 1</span> <span class="key-copper">light left</span>
+                  </p>
                 </div>
-                <When when={face() === "photograph" && reading.answer()}>
-                  {(answer) => <Numbers reading={answer()} />}
-                </When>
-                <When when={face() === "forecast"}>
-                  <IndexStrip sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />
-                </When>
+                <IndexStrip
+                  sight={sight()}
+                  view={view()}
+                  onCursor={(cursor) => store.look({ cursor })}
+                />
               </>
             )}
           </When>
@@ -223,16 +198,6 @@ export function App(props: {
           <When when={sights.said()}>
             {(said) => <Findings findings={said().findings} cautions={said().cautions} onMend={mend} />}
           </When>
-          <Wells
-            photographs={reading.photographs}
-            lampLines={reading.lampLines()}
-            onLampLines={reading.setLampLines}
-            busy={reading.busy()}
-            outcome={reading.outcome()}
-            onRead={reading.read}
-            onRefuse={reading.setRefused}
-            refused={reading.refused()}
-          />
         </div>
       </div>
       <DayLine

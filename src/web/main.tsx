@@ -40,13 +40,18 @@ const startReader = (): Worker =>
   new Worker(new URL("./worker/read-worker.ts", import.meta.url), { type: "module", name: "reader" });
 
 async function begin(): Promise<void> {
+  const root = document.getElementById("page");
+  if (root === null) throw new Error("the page has no place to stand");
+  if (location.pathname.endsWith("/audience")) {
+    const { openAudience } = await import("./audience/window.tsx");
+    openAudience(root);
+    return;
+  }
   const session = storageIfAllowed("sessionStorage");
   const storage = storageIfAllowed("localStorage");
   const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel("crossprism") : undefined;
   const tab = session === undefined ? crypto.randomUUID() : await tabName(session, channel);
   const opening = await openBench({ hash: location.hash, tab, storage, served: servedSetup, demo });
-  const root = document.getElementById("page");
-  if (root === null) throw new Error("the page has no place to stand");
   render(() => {
     const store = createBenchStore(opening.bench, (bench) => {
       if (storage !== undefined) saveBench(storage, tab, bench, Date.now());

@@ -1,16 +1,8 @@
-import { readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
-import { encodePng } from "../../src/picture/index.ts";
 import { type Server, startServer } from "../../src/server/index.ts";
-import { forecast, type JsonObject, parseSetup } from "../../src/setup/index.ts";
 import { axeFindings, litShare, nextPicture, openBench, pictureOf, settled } from "./bench-page.ts";
 import { launch } from "./find-browser.ts";
-
-const demo = JSON.parse(
-  readFileSync(fileURLToPath(new URL("../../examples/blue-twins.json", import.meta.url)), "utf8"),
-) as JsonObject;
 
 let browser: Browser;
 let server: Server;
@@ -216,57 +208,6 @@ describe("the bench in a browser", () => {
     expect(await other.getByRole("textbox", { name: "below", exact: true }).inputValue()).toMatch(/^285/);
   });
 
-  it("reads a dropped photograph and draws the reading over it", async () => {
-    // A smaller sensor with the same field of view, so that the fit is quick.
-    const small = {
-      ...demo,
-      camera: {
-        ...(demo["camera"] as JsonObject),
-        pixel: "4.8 um",
-        columns: 640,
-        rows: 400,
-        rate: "480000 /s",
-        fullWell: 60000,
-      },
-    };
-    await page.locator("input[type=file][accept*=json]").setInputFiles({
-      name: "small.json",
-      mimeType: "application/json",
-      buffer: Buffer.from(JSON.stringify(small)),
-    });
-    const setup = parseSetup(small);
-    const made = forecast(setup);
-    const png = (cold: boolean) =>
-      Buffer.from(encodePng(cold ? forecast(setup, { cold }).frame : made.frame));
-    await page
-      .getByLabel(/^hot picture/)
-      .setInputFiles({ name: "twins.png", mimeType: "image/png", buffer: png(false) });
-    await page
-      .getByLabel(/^cold picture/)
-      .setInputFiles({ name: "twins-cold.png", mimeType: "image/png", buffer: png(true) });
-    await page.getByRole("button", { name: "read it" }).click();
-    await page.waitForSelector(".plate .fitted", { timeout: 60_000 });
-    expect((await page.locator(".fitted").getAttribute("d"))?.length).toBeGreaterThan(200);
-    const gradient = Number(
-      await page.locator("tr", { hasText: "column gradient" }).locator("data").getAttribute("value"),
-    );
-    expect(gradient / made.vapour.middle.columnGradient).toBeGreaterThan(0.98);
-    expect(gradient / made.vapour.middle.columnGradient).toBeLessThan(1.02);
-    expect(await axeFindings(page)).toEqual([]);
-    await page.getByRole("radio", { name: "forecast" }).check({ force: true });
-    expect(await page.locator(".plate .fitted").count()).toBe(0);
-  }, 180_000);
-
-  it("refuses a file that is no picture in one sentence", async () => {
-    await page.getByLabel(/^hot picture/).setInputFiles({
-      name: "broken.png",
-      mimeType: "image/png",
-      buffer: Buffer.from([137, 80, 78, 71, 13, 10]),
-    });
-    await page.getByRole("button", { name: "read it" }).click();
-    await expect.poll(() => page.locator(".wells .fault").textContent()).toMatch(/^broken\.png: expected/);
-  });
-
   it("passes the checks for accessibility in every theme, enlarged figure included", async () => {
     for (const theme of ["paper", "lab", "red"]) {
       await page.getByRole("radio", { name: theme, exact: true }).check({ force: true });
@@ -314,7 +255,7 @@ describe("the bench in a browser", () => {
     await page.emulateMedia({ media: "print" });
     expect(await page.locator(".plate canvas.upper").isVisible()).toBe(true);
     expect(await page.locator(".card-value").first().isVisible()).toBe(true);
-    for (const hidden of [".doings", ".rule", ".wells"])
+    for (const hidden of [".doings", ".rule"])
       expect(await page.locator(hidden).first().isVisible(), hidden).toBe(false);
   });
 });

@@ -3,6 +3,7 @@
  * the answer repeats it. Arrays travel by transfer, never by copy.
  */
 import type { Finding } from "../../plan/finding.ts";
+import type { MeasureAnswers, MeasureRequest } from "../measure/protocol.ts";
 import type { RefusalRecord } from "../../quantity/refusal.ts";
 import type { Setup } from "../../setup/api.ts";
 import type { Show } from "../state/bench.ts";
@@ -38,21 +39,6 @@ export interface Foreseen {
   readonly picture: SightPicture;
   /** undefined where only the picture was wanted */
   readonly sight: Sight | undefined;
-}
-
-export interface ReadRequest {
-  readonly task: "read";
-  readonly setup: SetupText;
-  readonly hot: PhotoFile;
-  readonly cold: PhotoFile | undefined;
-  readonly lamp: PhotoFile | undefined;
-  /** lamp names and single lines, e.g. "Ar, Ne" or "435.83 nm air" */
-  readonly lampLines: string;
-}
-
-export interface PhotoFile {
-  readonly name: string;
-  readonly bytes: ArrayBuffer;
 }
 
 /** One small table of numbers over a rectangle, row-major, rows from the top. */
@@ -136,43 +122,13 @@ export interface Sight {
   readonly said: { readonly findings: readonly Finding[]; readonly cautions: readonly Finding[] } | undefined;
 }
 
-/** A photograph read: what is drawn over it and what is said about it. */
-export interface PhotoReading {
-  readonly picture: {
-    readonly columns: number;
-    readonly rows: number;
-    readonly rgba: Uint8ClampedArray<ArrayBuffer>;
-  };
-  /** fitted curve in pixels of the photograph from its top left corner, with the share of light left */
-  readonly fitted: {
-    readonly column: Float64Array;
-    readonly row: Float64Array;
-    readonly transmission: Float64Array;
-  };
-  readonly lines: readonly { readonly label: string; readonly column: number }[];
-  /** columns of round wavelengths, for the scale under the photograph, nm vacuum */
-  readonly scale: readonly { readonly at: number; readonly text: string }[];
-  readonly numbers: readonly ReadNumber[];
-  readonly verdict: { readonly code: string; readonly text: string };
-  readonly warnings: readonly string[];
-  readonly assumptions: readonly string[];
+/** What each task's worker answers. */
+interface Answers extends MeasureAnswers {
+  readonly foresee: Foreseen;
 }
 
-export interface ReadNumber {
-  readonly label: string;
-  readonly value: number;
-  /** from noise alone */
-  readonly standardUncertainty: number;
-  /** with systematic parts */
-  readonly combinedUncertainty: number;
-  /** SI unit of all three, UCUM code */
-  readonly unit: string;
-  /** unit it is shown in, where not the SI unit */
-  readonly as?: string;
-}
-
-export type Request = ForeseeRequest | ReadRequest;
-export type AnswerTo<R extends Request> = R extends ForeseeRequest ? Foreseen : PhotoReading;
+export type Request = ForeseeRequest | MeasureRequest;
+export type AnswerTo<R extends Request> = Answers[R["task"]];
 
 /** The input was at fault: one record per fault. */
 export interface Refused {
@@ -204,4 +160,4 @@ export interface ToWorker {
 
 export type FromWorker =
   | { readonly ready: true }
-  | { readonly ready?: never; readonly id: number; readonly outcome: Outcome<Foreseen | PhotoReading> };
+  | { readonly ready?: never; readonly id: number; readonly outcome: Outcome<Answers[keyof Answers]> };

@@ -1,5 +1,18 @@
-import type { ReadRequest } from "./protocol.ts";
-import { readPhotographs } from "./read.ts";
-import { serveRequests } from "./serve.ts";
+import { compare } from "../measure/compare.ts";
+import { diagnosePhotographs } from "../measure/diagnose.ts";
+import { measureFilm } from "../measure/film.ts";
+import { glanceAtFrame } from "../camera/glance-frame.ts";
+import { foretellWarmUp } from "../camera/warm-up.ts";
+import { practise } from "../measure/practice.ts";
+import { readPhotographs } from "../measure/read.ts";
+import { serveTasks } from "./serve.ts";
 
-serveRequests<ReadRequest>("read", readPhotographs);
+serveTasks({
+  read: readPhotographs,
+  diagnose: diagnosePhotographs,
+  compare,
+  practice: practise,
+  glance: glanceAtFrame,
+  "warm-up": foretellWarmUp,
+  film: measureFilm,
+});

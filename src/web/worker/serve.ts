@@ -10,11 +10,24 @@ interface Scope {
   onmessage: ((event: MessageEvent<ToWorker | CanvasToWorker>) => void) | null;
 }
 
+/** A function for each task that a worker knows. */
+type Tasks = {
+  readonly [T in Request["task"]]?: (
+    request: Extract<Request, { task: T }>,
+  ) => AnswerTo<Extract<Request, { task: T }>> | Promise<AnswerTo<Extract<Request, { task: T }>>>;
+};
+
+/** A worker of one task. */
 export function serveRequests<R extends Request>(
   task: R["task"],
   answer: (request: R) => AnswerTo<R> | Promise<AnswerTo<R>>,
   takeCanvas?: (canvas: OffscreenCanvas) => void,
 ): void {
+  serveTasks({ [task]: answer }, takeCanvas);
+}
+
+/** A worker of several tasks: a function for each, by its name. */
+export function serveTasks(answers: Tasks, takeCanvas?: (canvas: OffscreenCanvas) => void): void {
   const scope = self as unknown as Scope;
   scope.onmessage = (event) => {
     if ("canvas" in event.data) {
@@ -22,23 +35,28 @@ export function serveRequests<R extends Request>(
       return;
     }
     const { id, request } = event.data;
-    void outcomeOf(task, request, answer).then((outcome) => {
+    void outcomeOf(request, answers).then((outcome) => {
       scope.postMessage({ id, outcome }, outcome.outcome === "done" ? buffersOf(outcome.answer) : []);
     });
   };
   scope.postMessage({ ready: true }, []);
 }
 
-async function outcomeOf<R extends Request>(
-  task: R["task"],
-  request: Request,
-  answer: (request: R) => AnswerTo<R> | Promise<AnswerTo<R>>,
-): Promise<Outcome<AnswerTo<R>>> {
-  if (request.task !== task)
-    return { outcome: "failed", sentence: `This worker knows the task ${task} only, not ${request.task}.` };
+async function outcomeOf(request: Request, answers: Tasks): Promise<Outcome<AnswerTo<Request>>> {
+  // The table gives each task its own kind of request; the name keeps them apart.
+  const answer = answers[request.task] as ((request: Request) => unknown) | undefined;
+  if (answer === undefined)
+    return {
+      outcome: "failed",
+      sentence: `This worker knows the task ${Object.keys(answers).join(", ")} only, not ${request.task}.`,
+    };
   const began = performance.now();
   try {
-    return { outcome: "done", answer: await answer(request as R), took: performance.now() - began };
+    return {
+      outcome: "done",
+      answer: (await answer(request)) as AnswerTo<Request>,
+      took: performance.now() - began,
+    };
   } catch (fault) {
     if (fault instanceof Faults)
       return { outcome: "refused", faults: fault.records, sentences: fault.sentences };

@@ -2,7 +2,7 @@
 import { For } from "solid-js";
 import { formatWithUncertainty } from "../../quantity/index.ts";
 import { Text } from "../words/text.tsx";
-import type { PhotoReading } from "../worker/protocol.ts";
+import type { PhotoReading } from "./protocol.ts";
 
 export function Numbers(props: { readonly reading: PhotoReading }) {
   return (

@@ -1,0 +1,129 @@
+/** The leaf in which photographs become numbers. */
+import { createEffect, createSignal, on, Show as When } from "solid-js";
+import { Choice } from "../figure/choice.tsx";
+import type { LeafProps } from "../leaves.ts";
+import { nanometres, quantity } from "../words/number.ts";
+import { Text } from "../words/text.tsx";
+import { Budget } from "./budget.tsx";
+import { Diagnosis } from "./diagnosis.tsx";
+import { Film } from "./film.tsx";
+import { LampTable } from "./lamp-table.tsx";
+import { createMeasuring } from "./measuring.ts";
+import { Numbers } from "./numbers.tsx";
+import { dropped } from "./photographs.ts";
+import { type Face, FACES, PhotoPlate } from "./photo-plate.tsx";
+import type { EvidenceMark, PhotoReading } from "./protocol.ts";
+import { Truth } from "./truth.tsx";
+import { Wells } from "./wells.tsx";
+import "./measure.css";
+
+export default function Measure(props: LeafProps) {
+  const measuring = createMeasuring(() => props.store.bench().setup, props.startReader);
+  const [face, setFace] = createSignal<Face>("photograph");
+  const [evidence, setEvidence] = createSignal<readonly EvidenceMark[]>([]);
+  createEffect(() => {
+    const refused = dropped.refused();
+    if (refused !== undefined) measuring.setTroubles([refused]);
+  });
+  createEffect(
+    on(measuring.answer, () => {
+      setFace("photograph");
+      setEvidence([]);
+    }),
+  );
+  const choose = (next: Face): void => {
+    setFace(next);
+    if (["forecast", "blink", "difference", "overlay"].includes(next)) measuring.compare();
+  };
+  return (
+    <div class="measure" aria-busy={measuring.busy() !== undefined}>
+      <p class="quiet">
+        Drop pictures anywhere on the page, or choose them here: PNG, JPEG, TIFF or FITS. They stay in this
+        browser. The setup above says what made them.
+      </p>
+      <Wells measuring={measuring} />
+      <When when={measuring.answer()}>
+        {(reading) => (
+          <>
+            <div class="measure-row">
+              <div class="measure-plate">
+                <PhotoPlate
+                  reading={reading()}
+                  name={measuring.name()}
+                  face={face()}
+                  comparison={measuring.comparison()}
+                  evidence={evidence()}
+                  theme={props.theme.theme()}
+                />
+                <Choice
+                  label="What the plate shows"
+                  options={facesOf(reading())}
+                  value={face()}
+                  onChoose={choose}
+                />
+                <p class="quiet" role="status">
+                  {LEGENDS[face()]}
+                </p>
+              </div>
+              <div class="measure-words">
+                <Numbers reading={reading()} />
+                <Zero reading={reading()} />
+                <Truth truth={measuring.truth()} reading={reading()} />
+              </div>
+            </div>
+            <div class="measure-row even">
+              <LampTable reading={reading()} />
+              <Budget reading={reading()} />
+            </div>
+            <When
+              when={measuring.diagnosis()}
+              fallback={
+                <button
+                  type="button"
+                  class="word strong"
+                  disabled={measuring.busy() !== undefined}
+                  onClick={() => measuring.diagnose()}
+                >
+                  {measuring.busy() ?? "is anything wrong with it?"}
+                </button>
+              }
+            >
+              {(diagnosis) => <Diagnosis diagnosis={diagnosis()} onShow={setEvidence} />}
+            </When>
+          </>
+        )}
+      </When>
+      <Film store={props.store} measuring={measuring} startReader={props.startReader} />
+    </div>
+  );
+}
+
+const LEGENDS: Readonly<Record<Face, string>> = {
+  photograph: "The photograph with the fitted curve over it.",
+  cold: "The cold frame.",
+  lamp: "The lamp frame with the lines that were recognised.",
+  "left over":
+    "Photograph minus fit, five standard deviations of the noise fully light: copper where there is more light than the fit says, blue where less.",
+  forecast: "What the open setup foretells.",
+  blink: "Photograph and forecast in turn.",
+  difference: "Photograph minus forecast: copper where there is more light, blue where less.",
+  overlay: "Photograph blue, forecast copper: white where they agree. In the red room: in stripes.",
+};
+
+function facesOf({ views }: PhotoReading): readonly Face[] {
+  return FACES.filter((face) => (face !== "cold" && face !== "lamp") || views[face] !== undefined);
+}
+
+function Zero(props: { readonly reading: PhotoReading }) {
+  return (
+    <When when={props.reading.zero}>
+      {(zero) => (
+        <p class="quiet zero-words">
+          <Text
+            of={`Zero of n − 1 between the lines: measured ${nanometres(zero().measured, 4)} ± ${quantity(zero().uncertainty, "m", "nm")}, by the published strengths ${nanometres(zero().expected, 4)}, vacuum. It needs no density and no lens: the best check of any picture.`}
+          />
+        </p>
+      )}
+    </When>
+  );
+}

@@ -1,0 +1,147 @@
+/** What the leaf knows: the frames, their reading, diagnosis and comparison, and practice pictures; all work is the worker's. */
+import { type Accessor, createSignal, onCleanup } from "solid-js";
+import type { SetupText } from "../state/setup-text.ts";
+import { newestWins, type Post } from "../worker/client.ts";
+import type { Outcome } from "../worker/protocol.ts";
+import { dropped, type Photographs, type PhotoPlace, PLACES } from "./photographs.ts";
+import type {
+  CompareRequest,
+  Comparison,
+  DiagnoseRequest,
+  Frames,
+  PhotoReading,
+  Practice,
+  PracticeRequest,
+  ReadRequest,
+  SaidDiagnosis,
+} from "./protocol.ts";
+
+export interface Measuring {
+  readonly photographs: Photographs;
+  readonly lampLines: Accessor<string>;
+  readonly setLampLines: (text: string) => void;
+  /** what is being done, undefined where nothing is */
+  readonly busy: Accessor<string | undefined>;
+  readonly answer: Accessor<PhotoReading | undefined>;
+  /** name of the photograph that was read */
+  readonly name: Accessor<string>;
+  /** what could not be done, in sentences */
+  readonly troubles: Accessor<readonly string[]>;
+  readonly setTroubles: (sentences: readonly string[]) => void;
+  readonly diagnosis: Accessor<SaidDiagnosis | undefined>;
+  readonly comparison: Accessor<Comparison | undefined>;
+  /** what the practice pictures in the wells were made with */
+  readonly truth: Accessor<Practice["truth"] | undefined>;
+  read(): void;
+  diagnose(): void;
+  compare(): void;
+  practise(): void;
+}
+
+export function createMeasuring(setup: Accessor<SetupText>, start: () => Post): Measuring {
+  const { photographs } = dropped;
+  const reader = newestWins<ReadRequest | DiagnoseRequest>(start);
+  const artist = newestWins<PracticeRequest | CompareRequest>(start);
+  const [lampLines, setLampLines] = createSignal("Ar, Ne");
+  const [busy, setBusy] = createSignal<string>();
+  const [answer, setAnswer] = createSignal<PhotoReading>();
+  const [name, setName] = createSignal("");
+  const [troubles, setTroubles] = createSignal<readonly string[]>([]);
+  const [diagnosis, setDiagnosis] = createSignal<SaidDiagnosis>();
+  const [comparison, setComparison] = createSignal<Comparison>();
+  const [truth, setTruth] = createSignal<Practice["truth"]>();
+  const [hidden, setHidden] = createSignal<{ readonly hot: File; readonly truth: Practice["truth"] }>();
+  onCleanup(() => {
+    reader.close();
+    artist.close();
+  });
+
+  const frames = (): Frames | undefined => {
+    const [hot, cold, lamp] = [photographs.file("hot"), photographs.file("cold"), photographs.file("lamp")];
+    if (hot === undefined) return undefined;
+    return {
+      hot,
+      ...(cold === undefined ? {} : { cold }),
+      ...(lamp === undefined ? {} : { lamp }),
+      dark: photographs.darks(),
+      lampLines: lampLines(),
+    };
+  };
+  /** Takes an answer, or says why there is none. */
+  const taking =
+    <A>(take: (answer: A) => void) =>
+    (done: Outcome<A>): void => {
+      setBusy(undefined);
+      if (done.outcome === "done") take(done.answer);
+      else setTroubles(done.outcome === "refused" ? done.sentences : [done.sentence]);
+    };
+
+  const read = (): void => {
+    const given = frames();
+    if (given === undefined) return;
+    setTroubles([]);
+    setBusy("reading…");
+    setName(given.hot.name);
+    const practised = hidden();
+    setTruth(practised?.hot === given.hot ? practised.truth : undefined);
+    reader.ask(
+      { task: "read", setup: setup(), ...given },
+      taking((done) => {
+        setDiagnosis(undefined);
+        setComparison(undefined);
+        setAnswer(done as PhotoReading);
+      }),
+    );
+  };
+
+  return {
+    photographs,
+    lampLines,
+    setLampLines,
+    busy,
+    answer,
+    name,
+    troubles,
+    setTroubles,
+    diagnosis,
+    comparison,
+    truth,
+    read,
+    diagnose() {
+      const given = frames();
+      if (given === undefined) return;
+      setBusy("looking for causes…");
+      reader.ask(
+        { task: "diagnose", setup: setup(), ...given },
+        taking((done) => setDiagnosis(done as SaidDiagnosis)),
+      );
+    },
+    compare() {
+      const hot = photographs.file("hot");
+      if (hot === undefined || comparison() !== undefined) return;
+      artist.ask(
+        { task: "compare", setup: setup(), hot },
+        taking((done) => setComparison(done as Comparison)),
+      );
+    },
+    practise() {
+      setTroubles([]);
+      setBusy("taking practice pictures…");
+      const seed = 1 + Math.floor(Math.random() * 1e6);
+      artist.ask(
+        { task: "practice", setup: setup(), seed },
+        taking((done) => {
+          const practice = done as Practice;
+          const file = (part: PhotoPlace): File =>
+            new File([practice[part]], `practice-${part}.png`, { type: "image/png" });
+          photographs.put("dark", undefined);
+          for (const part of PLACES) photographs.put(part, file(part));
+          setLampLines(practice.lampLines);
+          const hot = photographs.file("hot");
+          setHidden(hot === undefined ? undefined : { hot, truth: practice.truth });
+          read();
+        }),
+      );
+    },
+  };
+}

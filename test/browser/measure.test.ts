@@ -1,0 +1,160 @@
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import type { Browser, BrowserContext, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { encodePng } from "../../src/picture/index.ts";
+import { readPicture } from "../../src/reading/index.ts";
+import { type Server, startServer } from "../../src/server/index.ts";
+import { forecast, type JsonObject, parseSetup } from "../../src/setup/index.ts";
+import { axeFindings, openBench } from "./bench-page.ts";
+import { launch } from "./find-browser.ts";
+
+const demo = JSON.parse(
+  readFileSync(fileURLToPath(new URL("../../examples/blue-twins.json", import.meta.url)), "utf8"),
+) as JsonObject;
+/** A smaller sensor with the same field of view, so that the fit is quick. */
+const small: JsonObject = {
+  ...demo,
+  camera: {
+    ...(demo["camera"] as JsonObject),
+    pixel: "4.8 um",
+    columns: 640,
+    rows: 400,
+    rate: "480000 /s",
+    fullWell: 60000,
+  },
+};
+const setup = parseSetup(small);
+const hot = forecast(setup);
+const cold = forecast(setup, { cold: true });
+
+let browser: Browser;
+let server: Server;
+let context: BrowserContext;
+let page: Page;
+let faults: string[];
+
+beforeAll(async () => {
+  [browser, server] = await Promise.all([launch(), startServer({ port: 0 })]);
+});
+afterAll(async () => {
+  await browser.close();
+  await server.close();
+});
+beforeEach(async () => {
+  faults = [];
+  context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
+  page = await openBench(context, server.url, faults);
+});
+afterEach(async () => {
+  await context.close();
+  expect(faults).toEqual([]);
+});
+
+const png = (name: string, bytes: Uint8Array) => ({
+  name,
+  mimeType: "image/png",
+  buffer: Buffer.from(bytes),
+});
+const hotFile = png("twins.png", encodePng(hot.frame));
+const coldFile = png("twins-cold.png", encodePng(cold.frame));
+
+async function openSmall(): Promise<void> {
+  await page.locator("input[type=file][accept*=json]").setInputFiles({
+    name: "small.json",
+    mimeType: "application/json",
+    buffer: Buffer.from(JSON.stringify(small)),
+  });
+}
+const number = async (label: string): Promise<number> =>
+  Number(
+    await page.locator(".measure .numbers tr", { hasText: label }).locator("data").getAttribute("value"),
+  );
+
+describe("measuring on the page", () => {
+  it("gives the numbers of the command line's own function for the same files, and shows where they come from", async () => {
+    await openSmall();
+    await page.getByRole("button", { name: "Measure", exact: true }).click();
+    await page.getByLabel(/^hot picture/).setInputFiles(hotFile);
+    await page.getByLabel(/^cold picture/).setInputFiles(coldFile);
+    await page.getByRole("button", { name: "read it" }).click();
+    await page.waitForSelector(".measure .fitted", { timeout: 150_000 });
+    const reading = readPicture({ hot: hot.frame, cold: cold.frame, setup });
+    for (const [label, want] of [
+      ["column gradient", reading.columnGradient.value],
+      ["column density", reading.columnDensity.value],
+      ["strength ratio", reading.fRatio?.value ?? Number.NaN],
+      ["zero between the lines", reading.zeroBetweenLines?.measured.value ?? Number.NaN],
+    ] as const)
+      expect(Math.abs((await number(label)) / want - 1), label).toBeLessThan(1e-9);
+    expect((await number("column gradient")) / hot.vapour.middle.columnGradient).toBeCloseTo(1, 1);
+
+    // What belongs to it: budget, scale, what the fit leaves over, the forecast beside it.
+    expect(await page.locator(".budget tbody tr").count()).toBeGreaterThan(3);
+    expect(await page.locator(".lamp-scale").textContent()).toContain("no lamp frame");
+    const pixels = (): Promise<string> =>
+      page.evaluate(
+        () => document.querySelector<HTMLCanvasElement>(".measure .plate canvas")?.toDataURL() ?? "",
+      );
+    const seen = new Set([await pixels()]);
+    for (const face of ["cold", "left over", "forecast", "difference", "overlay"]) {
+      await page.locator(".measure").getByRole("radio", { name: face, exact: true }).check({ force: true });
+      await expect.poll(async () => !seen.has(await pixels()), { timeout: 60_000, message: face }).toBe(true);
+      seen.add(await pixels());
+    }
+    await page.getByRole("button", { name: "is anything wrong with it?" }).click();
+    await page.waitForSelector(".diagnosis li", { timeout: 150_000 });
+    expect(await page.locator(".diagnosis li").first().textContent()).toContain("As predicted");
+    const mark = page.getByRole("button", { name: "mark on the picture" }).first();
+    if ((await mark.count()) > 0) {
+      await mark.click();
+      expect(await page.locator(".evidence-mark").count()).toBeGreaterThan(0);
+    }
+    for (const theme of ["paper", "lab", "red"]) {
+      await page.getByRole("radio", { name: theme, exact: true }).check({ force: true });
+      expect(await axeFindings(page), theme).toEqual([]);
+    }
+  }, 400_000);
+
+  it("lets a newcomer measure practice pictures by keyboard alone", async () => {
+    await openSmall();
+    const at = () => page.evaluate(() => document.activeElement?.textContent ?? "");
+    const tabTo = async (words: RegExp): Promise<void> => {
+      for (let i = 0; i < 80 && !words.test(await at()); i++) await page.keyboard.press("Tab");
+      expect(await at()).toMatch(words);
+    };
+    await page.getByRole("textbox", { name: "Title of the setup" }).focus();
+    await tabTo(/^Measure$/);
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".wells");
+    await tabTo(/^practice pictures/);
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".measure .fitted", { timeout: 200_000 });
+    // The lamp's lines are all recognised, and the wavelength scale is theirs.
+    expect(await page.locator(".lamp-scale").textContent()).toContain("Taken from the lamp's lines");
+    expect(await page.locator(".lamp-scale tbody tr").count()).toBeGreaterThanOrEqual(3);
+    await tabTo(/^what were they made with/);
+    await page.keyboard.press("Enter");
+    const told = (await page.locator(".truth").textContent()) ?? "";
+    const sigmas = [...told.matchAll(/% off, ([\d.]+) of its/g)].map((match) => Number(match[1]));
+    expect(sigmas).toHaveLength(2);
+    for (const each of sigmas) expect(each).toBeLessThan(3);
+  }, 400_000);
+
+  it("opens for a drop anywhere, averages dark frames, and refuses what is no picture in one sentence", async () => {
+    await page.evaluate(() => {
+      const files = new DataTransfer();
+      for (const name of ["run-dark-1.png", "run-dark-2.png", "broken.png"])
+        files.items.add(new File([Uint8Array.of(137, 80, 78, 71, 13, 10)], name));
+      document
+        .querySelector(".plate")
+        ?.dispatchEvent(new DragEvent("drop", { bubbles: true, cancelable: true, dataTransfer: files }));
+    });
+    await page.waitForSelector(".wells");
+    expect(await page.locator(".well", { hasText: "dark" }).textContent()).toContain("2 frames, averaged");
+    await page.getByRole("button", { name: "read it" }).click();
+    await expect.poll(() => page.locator(".wells .fault").textContent()).toMatch(/^broken\.png: expected/);
+    await page.getByRole("button", { name: "take out the dark picture" }).click();
+    expect(await page.locator(".well", { hasText: "dark" }).textContent()).toContain("light shut off");
+  });
+});
