@@ -43,6 +43,18 @@ export function leaf(
 /** In the order of the day. */
 export const LEAVES: readonly Leaf[] = [
   leaf(
+    "photograph",
+    "Photograph",
+    "The live camera beside the predicted curve; what the audience sees.",
+    () => import("./camera/leaf.tsx"),
+  ),
+  leaf(
+    "measure",
+    "Measure",
+    "From photographs to numbers with uncertainties; films too.",
+    () => import("./measure/leaf.tsx"),
+  ),
+  leaf(
     "compare",
     "Compare",
     "Two setups held against each other, in pictures and numbers.",
