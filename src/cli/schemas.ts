@@ -262,6 +262,7 @@ export const OUTPUTS = {
         wavelength: number("m, vacuum", "strongest line of the picture"),
         colour: z.string(),
         shown: z.object({ bottom: number("K", "metal"), top: number("K", "top"), outcome }).nullable(),
+        set: z.record(z.string(), z.string()).meta({ description: "fields that put this line on the bench" }),
         hazards: z.array(z.string()).meta({ description: "codes of the cautions that the metal brings" }),
         remark: z.string(),
       }),
@@ -291,7 +292,7 @@ export const OUTPUTS = {
     ),
     heat: z
       .object({
-        basis: z.enum(["heater", "assumed"]),
+        basis: z.enum(["heater", "assumed", "rate"]),
         sentence: z.string(),
         target: z.object({
           bottom: number("K", "metal"),

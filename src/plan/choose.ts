@@ -9,29 +9,7 @@ import { ACUITY_SOURCE, CINEMA, type Screen } from "./screen.ts";
 import { search, type Tried, tradeOff } from "./search.ts";
 import { parseRange, type Range, settingText, settingValue } from "./sweep.ts";
 import { splitAt } from "./tolerance.ts";
-
-interface Word {
-  readonly name: string;
-  readonly outcome: OutcomeName;
-  readonly sense: "most" | "least";
-  readonly sentence: string;
-}
-
-/** What may be wished for. */
-export const WISHES: readonly Word[] = [
-  { name: "tallest", outcome: "height", sense: "most", sentence: "The tallest curve on the sensor." },
-  { name: "narrowest", outcome: "halfGap", sense: "least", sentence: "The narrowest gap." },
-  { name: "clearest", outcome: "pairTimes", sense: "most", sentence: "The pair furthest apart in blurs." },
-  { name: "gentlest", outcome: "bottom", sense: "least", sentence: "The coolest metal." },
-  { name: "quickest", outcome: "warmUp", sense: "least", sentence: "The shortest warm-up." },
-  { name: "cheapest", outcome: "metalLoss", sense: "least", sentence: "The least metal lost." },
-  {
-    name: "clearest-air",
-    outcome: "supersaturation",
-    sense: "least",
-    sentence: "The least tendency to smoke.",
-  },
-];
+import { type Wish, WISHES } from "./wishes.ts";
 
 export interface Bound {
   readonly outcome: OutcomeName;
@@ -67,7 +45,7 @@ export interface Choice {
 }
 
 export interface Chosen {
-  readonly wishes: readonly Word[];
+  readonly wishes: readonly Wish[];
   readonly bounds: readonly Bound[];
   /** forecasts made */
   readonly forecasts: number;
@@ -151,7 +129,7 @@ export function choose(
   };
 }
 
-function wishWord(name: string): Word {
+function wishWord(name: string): Wish {
   const found = WISHES.find((word) => word.name === name.trim());
   if (found !== undefined) return found;
   throw new Refusal({
@@ -233,7 +211,7 @@ function boundsOf(setup: Setup, wish: ChooseWish): Bound[] {
 }
 
 /** A wish as a number to be made small: logarithms, so that steps are shares. */
-function wanted(word: Word, outcome: Outcome): number | undefined {
+function wanted(word: Wish, outcome: Outcome): number | undefined {
   const value = outcome[word.outcome];
   if (value === null) return undefined;
   if (word.outcome === "bottom") return value / 100; // kelvin: a logarithm would hide them

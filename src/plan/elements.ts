@@ -14,6 +14,7 @@ import { cautionsFor } from "./cautions.ts";
 import { wavelengthBlur } from "./curve-findings.ts";
 import { gentleTop } from "./gentle-top.ts";
 import { type Outcome, quickForecast, type QuickOptions } from "./quick.ts";
+import { celsiusText } from "./words.ts";
 
 export interface ElementRow {
   readonly element: string;
@@ -29,6 +30,8 @@ export interface ElementRow {
     readonly top: number;
     readonly outcome: Outcome;
   } | null;
+  /** fields that put this line on the bench, text as in the setup file; empty where it cannot be shown */
+  readonly set: Readonly<Record<string, string>>;
   /** codes of the cautions that this metal brings */
   readonly hazards: readonly string[];
   /** what stands in the way, or what to know; empty where nothing */
@@ -57,9 +60,14 @@ const METAL_HAZARDS: ReadonlySet<string> = new Set([
  * is put in the middle of the picture and heated until its half-gap is 1.5 times the blur, with the warmest top that keeps
  * the bend. Everything else stays as the setup has it, less what was entered by hand for its own metal.
  */
-export function compareElements(setup: Setup, options: QuickOptions = {}): ElementRow[] {
+export function compareElements(
+  setup: Setup,
+  options: QuickOptions = {},
+  progress?: (done: number, of: number) => void,
+): ElementRow[] {
   const quick = quickForecast(options);
-  return HEATABLE.flatMap((element) => {
+  return HEATABLE.flatMap((element, i) => {
+    progress?.(i, HEATABLE.length);
     const lines = linesOf(element)
       .filter((line) => line.wavelength > SHORTEST && line.wavelength < LONGEST && line.lowerEnergy === 0)
       .sort((a, b) => a.wavelength - b.wavelength);
@@ -122,6 +130,7 @@ function row(
     return {
       ...common,
       shown,
+      set: settingsFor(changed, shown),
       remark: remarkOf(changed, shown.outcome, share, meltingPoint(element) < shown.top),
     };
   } catch (error) {
@@ -129,10 +138,33 @@ function row(
       return {
         ...common,
         shown: null,
+        set: {},
         remark: error.record.code === "too-weak" ? error.record.received : error.message,
       };
     throw error;
   }
+}
+
+/** What differs from the open bench. A wall that follows from a heater keeps its heater. */
+function settingsFor(
+  { medium, path, vessel, shell }: Setup,
+  { bottom, top }: { readonly bottom: number; readonly top: number },
+): Record<string, string> {
+  const nanometres = (wavelength: number): string => `${(wavelength * 1e9).toFixed(2)} nm`;
+  return {
+    "medium.element": medium.element,
+    "path.centreWavelength": nanometres(path.centreWavelength),
+    ...(path.disperser.kind === "direct-vision"
+      ? { "path.disperser.undeviated": nanometres(path.disperser.undeviated) }
+      : {}),
+    ...(shell === undefined
+      ? {
+          "vessel.bottom": celsiusText(bottom),
+          "vessel.top": celsiusText(top),
+          "vessel.ends": celsiusText(Math.min(vessel.wall.ends, top)),
+        }
+      : {}),
+  };
 }
 
 /** A direct-vision prism is turned so that the colour goes straight through; gratings and scales stay. */

@@ -3,7 +3,8 @@ import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { overrideSetup, parseJsonObject, parseSetup, type Setup } from "../setup/index.ts";
 import { steadyShell, wallReadings, warmUp } from "../vessel/index.ts";
-import { heatAt, type HeatPlan, heatPlan, timeReaching } from "./heat-plan.ts";
+import { heatAt, timeReaching } from "./heat-curve.ts";
+import { type HeatPlan, heatPlan } from "./heat-plan.ts";
 
 function setupOf(name: string, ...settings: string[]): Setup {
   const text = readFileSync(join(import.meta.dirname, "../../examples", `${name}.json`), "utf8");

@@ -15,26 +15,15 @@ import {
   type WarmUp,
   warmUp,
 } from "../vessel/index.ts";
+import { heatAt, type HeatCurve } from "./heat-curve.ts";
 import { USUAL_RAMP } from "./limits.ts";
 
-/** Arrays of one length over time; SI units. */
-export interface HeatCurve {
-  /** s since the heater was switched on, or off */
-  readonly time: readonly number[];
-  /** K */
-  readonly bottom: readonly number[];
-  readonly top: readonly number[];
-  readonly ends: readonly number[];
-  /** power that the heater took up to this time, W */
-  readonly power: readonly number[];
-}
-
 export interface HeatPlan {
-  /** "heater": the setup's own; "assumed": the setup gives temperatures only */
-  readonly basis: "heater" | "assumed";
+  /** "heater": the setup's own; "assumed": the setup gives temperatures only; "rate": no tube, led up at the usual rate */
+  readonly basis: "heater" | "assumed" | "rate";
   /** what the times rest on, one sentence */
   readonly sentence: string;
-  readonly shell: ShellInput;
+  readonly shell: ShellInput | null;
   /** where everything comes to rest at the shell's power, K */
   readonly target: WallReadings;
   /** rate at which the metal is led up, K/s */
@@ -68,8 +57,9 @@ const ASSUMED = planning.assumed_tube;
 
 /** Led up at the usual rate for windows and seals, never above the heater's own power; then held. */
 export function heatPlan(setup: Setup): HeatPlan {
+  if (setup.vessel.contents !== undefined) return atRate(setup);
   const { shell, basis, sentence } = shellFor(setup);
-  const steady = steadyShell(shell);
+  const steady = setup.steady ?? steadyShell(shell);
   const target = wallReadings(steady);
   const ramp = USUAL_RAMP.value;
   const led = lead(shell, target, AIMED * ramp);
@@ -88,29 +78,27 @@ export function heatPlan(setup: Setup): HeatPlan {
   };
 }
 
-/** Temperatures at a time, linear between the curve's points and held beyond them. */
-export function heatAt(curve: HeatCurve, time: number): WallReadings & { readonly power: number } {
-  const { time: t, bottom, top, ends, power } = curve;
-  let i = 0;
-  while (i < t.length - 2 && t[i + 1] < time) i++;
-  const share = Math.min(1, Math.max(0, (time - t[i]) / (t[i + 1] - t[i])));
-  const at = (values: readonly number[]): number => values[i] + share * (values[i + 1] - values[i]);
+/** A cell in an oven, or a flame: nothing is known of its heat. */
+function atRate({ vessel }: Setup): HeatPlan {
+  const { bottom, top, ends } = vessel.wall;
+  const room = ASSUMED.room.value + 273.15;
+  const flame = vessel.contents?.kind === "flame";
+  const time = flame ? 1 : Math.max(1, (bottom - room) / USUAL_RAMP.value);
+  const line = (to: number): number[] => [flame ? to : Math.min(room, to), to];
   return {
-    bottom: at(bottom),
-    top: at(top),
-    ends: at(ends),
-    power: power[Math.min(i + 1, power.length - 1)],
+    basis: "rate",
+    sentence: flame
+      ? "A flame is hot as soon as it burns; let it burn ten minutes until it stands still."
+      : `An oven leads the cell up at ${rampWords()}, the side arm always the coolest part; it needs longer to be even.`,
+    shell: null,
+    target: { bottom, top, ends },
+    ramp: USUAL_RAMP.value,
+    warm: { time: [0, time], bottom: line(bottom), top: line(top), ends: line(ends), power: [0, 0] },
+    settings: [],
+    ready: time,
+    cool: { time: [0], bottom: [bottom], top: [top], ends: [ends], power: [0] },
+    cold: null,
   };
-}
-
-/** First time at which the metal has reached a temperature in K; null where it never does. */
-export function timeReaching({ time, bottom }: HeatCurve, temperature: number): number | null {
-  for (let i = 1; i < time.length; i++) {
-    if (bottom[i] < temperature) continue;
-    const share = Math.max(0, (temperature - bottom[i - 1]) / (bottom[i] - bottom[i - 1]));
-    return time[i - 1] + Math.min(1, share) * (time[i] - time[i - 1]);
-  }
-  return null;
 }
 
 function timeBelow({ time, bottom }: HeatCurve, temperature: number): number | null {
@@ -207,7 +195,7 @@ function curveOf(rows: readonly (readonly number[])[]): HeatCurve {
 }
 
 /** The setup's own shell, or one that comes to rest where the setup says. */
-function shellFor(setup: Setup): Pick<HeatPlan, "shell" | "basis" | "sentence"> {
+function shellFor(setup: Setup): Pick<HeatPlan, "basis" | "sentence"> & { readonly shell: ShellInput } {
   if (setup.shell !== undefined) {
     return {
       shell: setup.shell,
@@ -232,8 +220,8 @@ function shellFor(setup: Setup): Pick<HeatPlan, "shell" | "basis" | "sentence"> 
     endCooling: { kind: "still-air" },
     room: ASSUMED.room.value + 273.15,
   };
-  const fitted = restingAt(tube, vessel.wall);
-  const reached = Math.abs(wallReadings(steadyShell(fitted)).top - vessel.wall.top) < 5;
+  const { shell: fitted, top } = restingAt(tube, vessel.wall);
+  const reached = Math.abs(top - vessel.wall.top) < 5;
   return {
     shell: fitted,
     basis: "assumed",
@@ -248,31 +236,40 @@ const rampWords = (): string => `${Math.round(USUAL_RAMP.value * 60)} K a minute
  * Power and cooling of the top at which a tube rests at a bottom and a top temperature: the top by bisection on the
  * logarithm of its coefficient, the bottom by secant steps on the power within. A top that no cooling reaches gets the nearest.
  */
-function restingAt(tube: ShellInput, wall: { readonly bottom: number; readonly top: number }): ShellInput {
+function restingAt(
+  tube: ShellInput,
+  wall: { readonly bottom: number; readonly top: number },
+): { readonly shell: ShellInput; readonly top: number } {
   let low = Math.log(0.3);
   let high = Math.log(2000);
-  let { power } = tube;
-  let best = tube;
+  let best: Resting = { shell: tube, state: steadyShell(tube) };
   for (let k = 0; k < 9; k++) {
     const middle = (low + high) / 2;
-    const cooled: ShellInput = { ...tube, topCooling: { kind: "fixed", coefficient: Math.exp(middle) } };
-    power = powerFor(cooled, wall.bottom, power);
-    best = { ...cooled, power };
-    const { top } = wallReadings(steadyShell(best));
+    const topCooling = { kind: "fixed" as const, coefficient: Math.exp(middle) };
+    best = atBottom({ shell: { ...best.shell, topCooling }, state: best.state }, wall.bottom);
+    const { top } = wallReadings(best.state);
     if (Math.abs(top - wall.top) < 2) break;
     if (top > wall.top) low = middle;
     else high = middle;
   }
-  return best;
+  return { shell: best.shell, top: wallReadings(best.state).top };
 }
 
-function powerFor(shell: ShellInput, bottom: number, guess: number): number {
-  let power = guess;
+interface Resting {
+  readonly shell: ShellInput;
+  readonly state: ShellState;
+}
+
+/** The power at which the metal rests at a temperature. */
+function atBottom({ shell, state }: Resting, bottom: number): Resting {
+  let now: Resting = { shell, state: steadyShell(shell, state) };
   for (let k = 0; k < 12; k++) {
-    const now = wallReadings(steadyShell({ ...shell, power })).bottom;
-    if (Math.abs(now - bottom) < 0.5) break;
+    const reached = wallReadings(now.state).bottom;
+    if (Math.abs(reached - bottom) < 0.5) break;
     // Loss grows faster than the temperature above the room; a power of 1.3 leads there within a few steps.
-    power *= ((bottom - shell.room) / Math.max(1, now - shell.room)) ** 1.3;
+    const share = ((bottom - shell.room) / Math.max(1, reached - shell.room)) ** 1.3;
+    const next = { ...now.shell, power: now.shell.power * share };
+    now = { shell: next, state: steadyShell(next, now.state) };
   }
-  return power;
+  return now;
 }

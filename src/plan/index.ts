@@ -34,13 +34,15 @@ export {
   type Uncertain,
 } from "./tolerance.ts";
 export { type Job, unitCount, unitRunner } from "./units.ts";
-export { type Bound, type Choice, choose, type ChooseWish, type Chosen, WISHES } from "./choose.ts";
+export { type Bound, type Choice, choose, type ChooseWish, type Chosen } from "./choose.ts";
 export { compareElements, type ElementRow } from "./elements.ts";
 export type { RunStep } from "./run-alignment.ts";
 export type { HeatRow } from "./run-heating.ts";
-export { heatingTime, type RunSheet, runSheet } from "./run-sheet.ts";
+export { heatingTime, type RunSheet, runSheet, stopNow } from "./run-sheet.ts";
 export { runSheetHtml } from "./run-sheet-html.ts";
 export { runSheetText } from "./run-sheet-text.ts";
-export { heatAt, type HeatCurve, type HeatPlan, heatPlan } from "./heat-plan.ts";
+export { heatAt, type HeatCurve, timeReaching } from "./heat-curve.ts";
+export { type HeatPlan, heatPlan } from "./heat-plan.ts";
 export { acuityAt, type Screen, screenLuminance, type ScreenView, screenView } from "./screen.ts";
 export { type LoggerTable, loggerTable, type Place, PLACES } from "./logger-table.ts";
+export { type Wish, WISHES } from "./wishes.ts";

@@ -2,7 +2,8 @@
 import { meltingPoint } from "../medium/index.ts";
 import { formatQuantity } from "../quantity/index.ts";
 import type { Setup } from "../setup/index.ts";
-import { heatAt, type HeatPlan, timeReaching } from "./heat-plan.ts";
+import { heatAt, timeReaching } from "./heat-curve.ts";
+import type { HeatPlan } from "./heat-plan.ts";
 import { type Outcome, quickForecast } from "./quick.ts";
 import { type RunPicture, runPicture } from "./run-pictures.ts";
 import { digits, nm } from "./words.ts";

@@ -52,7 +52,7 @@ export function runSheet(forecast: Forecast): RunSheet {
     approval: `Approved for this run under the local rules by the person responsible. ${LOCAL_RULES}`,
     gather: gather(setup),
     interlocks: interlocks(setup),
-    stopNow: stopNow(forecast),
+    stopNow: stopNow(setup, forecast.vapour.field.pressure),
     alignment: alignment(setup),
     heating: heatingRows(setup, heat),
     heat,
@@ -138,14 +138,15 @@ function interlocks(setup: Setup): string[] {
   ];
 }
 
-function stopNow({ setup, vapour }: Forecast): string[] {
+/** When the heater goes off at once. @param pressure in the hot tube, Pa */
+export function stopNow(setup: Setup, pressure: number): string[] {
   const { wall } = setup.vessel;
   const id = setup.construction.tubeMaterial;
   const limit = id === undefined ? undefined : tubeMaterial(id).limit.value;
   const above = Math.min(wall.bottom + 20, limit ?? Infinity);
   return [
     `Metal above ${Math.round(above - 273.15)} °C (20 K over the plan${limit !== undefined && limit < wall.bottom + 20 ? ", and the limit of the tube" : ""}).`,
-    `Pressure above ${formatQuantity(1.2 * vapour.field.pressure, "Pa", { digits: 3, plain: true })} (a fifth over the forecast), or rising while the temperature stands still.`,
+    `Pressure above ${formatQuantity(1.2 * pressure, "Pa", { digits: 3, plain: true })} (a fifth over the forecast), or rising while the temperature stands still.`,
     `Any window hotter than ${Math.round(wall.ends - 273.15 + 40)} °C, browned, crazed or wet.`,
     "Smoke, smell, hissing, a drop of water anywhere near the tube.",
     "Then: heater off at the switch, leave the gas in, step back. Never water.",

@@ -43,6 +43,24 @@ export function leaf(
 /** In the order of the day. */
 export const LEAVES: readonly Leaf[] = [
   leaf(
+    "choose",
+    "Choose",
+    "The setup for a wish, the metals side by side, what to improve first.",
+    () => import("./choose/leaf.tsx"),
+  ),
+  leaf(
+    "prepare",
+    "Prepare",
+    "The day's run sheet: cautions, alignment, heating; to tick here or to print.",
+    () => import("./prepare/leaf.tsx"),
+  ),
+  leaf(
+    "heat",
+    "Heat",
+    "Schedule and clock, the warm-up as foretold and as logged, the cool-down.",
+    () => import("./heat/leaf.tsx"),
+  ),
+  leaf(
     "photograph",
     "Photograph",
     "The live camera beside the predicted curve; what the audience sees.",
