@@ -73,13 +73,14 @@ export async function foresee(request: ForeseeRequest, options: ForeseeOptions =
   const began = performance.now();
   const picture = pictureOf(drawn, curve, request, coarse);
   const { columns, rows } = drawn.camera;
-  if (coarse) options.screen?.show(columns, rows, picture.rgba);
+  const screen = coarse && request.bytes !== true ? options.screen : undefined;
+  screen?.show(columns, rows, picture.rgba);
   if (coarse) adapt(performance.now() - began, options.largestBin ?? LARGEST_BIN);
   const shown: SightPicture = {
     columns,
     rows,
     // What lies in the workspace is used again: only a copy may leave.
-    rgba: coarse && options.screen !== undefined ? undefined : picture.rgba.slice(),
+    rgba: screen === undefined ? picture.rgba.slice() : undefined,
   };
   if (request.wanted === "picture") return { picture: shown, sight: undefined };
 

@@ -19,6 +19,8 @@ export interface ForeseeRequest {
   readonly red: boolean;
   /** "picture" leaves out everything beside it: numbers and curves are read a few times a second, the picture follows the hand */
   readonly wanted: "all" | "picture";
+  /** true where the picture is wanted as bytes although a canvas was handed over */
+  readonly bytes?: boolean;
 }
 
 /** A canvas of the page, handed over for good: the worker draws its coarse pictures on it. */
