@@ -1,3 +1,5 @@
+import { spawn } from "node:child_process";
+import { once } from "node:events";
 import { mkdtempSync, readFileSync, rmSync, truncateSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -62,11 +64,44 @@ describe("many units of work", () => {
     expect(again).toBe(0);
   });
 
-  it("stops workers on request", async () => {
+  it("stops workers on request, and loses nothing that they had begun", async () => {
+    const keep = join(folder, "two.jsonl");
     const stop = new AbortController();
-    const broken = runUnits(job, { workers: 2, signal: stop.signal, progress: () => stop.abort() });
+    let finished = 0;
+    const broken = runUnits(job, {
+      workers: 2,
+      keep,
+      signal: stop.signal,
+      progress: (done) => {
+        finished = done;
+        if (done === 3) stop.abort();
+      },
+    });
     await expect(broken).rejects.toSatisfy(isStopped);
+    // Two workers with two units in hand each, of which the third to finish asked for the break.
+    expect(finished).toBeLessThanOrEqual(3 + 3);
+    expect(readFileSync(keep, "utf8").trim().split("\n")).toHaveLength(1 + finished);
   });
+
+  it("killed at any moment, loses at most the unit that each worker was at", async () => {
+    const keep = join(folder, "killed.jsonl");
+    const whole = await runUnits(job, { workers: 1 });
+    const script = join(import.meta.dirname, "testing/run-units.ts");
+    const args = ["--import", "tsx", script, JSON.stringify(job), keep];
+    // What was told of is on disk; beyond it a worker has at most one unit that is neither told of nor kept.
+    const child = spawn(process.execPath, args, { stdio: ["ignore", "pipe", "inherit"] });
+    let told = 0;
+    child.stdout.on("data", (text: Buffer) => {
+      told = Number(text.toString().trim().split("\n").at(-1));
+      if (told >= 4) child.kill("SIGKILL");
+    });
+    await once(child, "exit");
+    const lines = readFileSync(keep, "utf8").split("\n").slice(1, -1);
+    expect(lines.length).toBeGreaterThanOrEqual(told);
+    for (const line of lines) expect(() => JSON.parse(line) as unknown).not.toThrow();
+
+    expect(await runUnits(job, { workers: 1, keep })).toEqual(whole);
+  }, 180_000);
 
   it("refuses units of another job, and a file that is none", async () => {
     const keep = join(folder, "other.jsonl");

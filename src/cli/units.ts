@@ -16,7 +16,8 @@ import { Worker } from "node:worker_threads";
 import { type Job, type Row, unitCount, unitRunner } from "../plan/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import { fingerprint, PROGRAM_VERSION } from "../setup/index.ts";
-import type { Done } from "./work.ts";
+import { keptLine } from "./kept-line.ts";
+import type { Done, WorkerJob } from "./work.ts";
 
 export interface UnitOptions {
   /** worker threads; 1 works in this thread; default: the cores at hand */
@@ -25,7 +26,7 @@ export interface UnitOptions {
   readonly keep?: string;
   /** called after each unit */
   readonly progress?: (done: number, total: number) => void;
-  /** stops the work; what is finished stays in `keep` */
+  /** stops the work between units; what is finished stays in `keep` */
   readonly signal?: AbortSignal;
 }
 
@@ -33,23 +34,20 @@ export interface UnitOptions {
 export async function runUnits(job: Job, options: UnitOptions = {}): Promise<Row[]> {
   const total = unitCount(job);
   const rows = new Array<Row | undefined>(total);
-  const kept = options.keep === undefined ? undefined : openKept(options.keep, job, rows);
+  const { keep } = options;
+  if (keep !== undefined) openKept(keep, job, rows);
   let done = rows.filter((row) => row !== undefined).length;
   const finish = (index: number, row: Row): void => {
     rows[index] = row;
-    // One write of one whole line: a break leaves at most a torn last line, which is dropped on taking up again.
-    if (kept !== undefined) appendFileSync(kept.descriptor, `${JSON.stringify({ unit: index, ...row })}\n`);
     done++;
     options.progress?.(done, total);
   };
   const open = Array.from(rows.keys()).filter((index) => rows[index] === undefined);
   const workers = Math.min(options.workers ?? availableParallelism(), open.length);
-  try {
-    if (workers <= 1) await here(job, open, finish, options.signal);
-    else await inWorkers(job, open, workers, finish, options.signal);
-  } finally {
-    if (kept !== undefined) closeSync(kept.descriptor);
-  }
+  if (workers <= 1)
+    await here({ job, ...(keep === undefined ? {} : { keep }) }, open, finish, options.signal);
+  else
+    await inWorkers({ job, ...(keep === undefined ? {} : { keep }) }, open, workers, finish, options.signal);
   return rows as Row[];
 }
 
@@ -58,7 +56,7 @@ class Stopped extends Error {}
 export const isStopped = (error: unknown): boolean => error instanceof Stopped;
 
 async function here(
-  job: Job,
+  { job, keep }: WorkerJob,
   open: readonly number[],
   finish: (index: number, row: Row) => void,
   signal?: AbortSignal,
@@ -66,7 +64,10 @@ async function here(
   const run = unitRunner(job);
   let last = performance.now();
   for (const index of open) {
-    finish(index, run(index));
+    const row = run(index);
+    // One write of one whole line: a break leaves at most a torn last line, which is dropped on taking up again.
+    if (keep !== undefined) appendFileSync(keep, keptLine(index, row));
+    finish(index, row);
     // Let a signal be heard now and then.
     if (performance.now() - last > 50) {
       await new Promise((resolve) => setImmediate(resolve));
@@ -77,7 +78,7 @@ async function here(
 }
 
 /** Beside this file: work.js in what is built; work.ts in a checkout, where the worker first learns to read TypeScript. */
-function startWorker(job: Job): Worker {
+function startWorker(job: WorkerJob): Worker {
   if (!import.meta.url.endsWith(".ts"))
     return new Worker(new URL("./work.js", import.meta.url), { workerData: job });
   const loader = pathToFileURL(
@@ -93,8 +94,9 @@ function startWorker(job: Job): Worker {
 /** Units handed to a worker ahead of its answers, so that it never waits. */
 const AHEAD = 2;
 
+/** A break is heard between units: what the workers have begun they still finish and keep. */
 function inWorkers(
-  job: Job,
+  job: WorkerJob,
   open: readonly number[],
   count: number,
   finish: (index: number, row: Row) => void,
@@ -103,31 +105,32 @@ function inWorkers(
   return new Promise((resolve, reject) => {
     const workers: Worker[] = [];
     let next = 0;
-    let left = open.length;
+    let outstanding = 0;
+    const stopped = (): boolean => signal?.aborted === true;
     const end = (error?: Error): void => {
-      signal?.removeEventListener("abort", stop);
       Promise.all(workers.map((worker) => worker.terminate())).then(
         () => (error === undefined ? resolve() : reject(error)),
         reject,
       );
     };
-    const stop = (): void => end(new Stopped("stopped"));
-    if (signal?.aborted === true) return stop();
-    signal?.addEventListener("abort", stop);
+    if (stopped()) return end(new Stopped("stopped"));
     for (let w = 0; w < count; w++) {
       const worker = startWorker(job);
       workers.push(worker);
       const hand = (): void => {
-        if (next < open.length) worker.postMessage(open[next++]);
+        if (next >= open.length || stopped()) return;
+        outstanding++;
+        worker.postMessage(open[next++]);
       };
       worker.on("message", ({ index, row }: Done) => {
+        outstanding--;
         try {
           finish(index, row);
         } catch (error) {
           return end(error as Error);
         }
         hand();
-        if (--left === 0) end();
+        if (outstanding === 0) end(next < open.length ? new Stopped("stopped") : undefined);
       });
       worker.on("error", (error) => end(error));
       for (let k = 0; k < AHEAD; k++) hand();
@@ -135,12 +138,8 @@ function inWorkers(
   });
 }
 
-interface Kept {
-  readonly descriptor: number;
-}
-
 /** Opens the file of finished units and takes its rows; a new file gets a first line that names the job. */
-function openKept(path: string, job: Job, rows: (Row | undefined)[]): Kept {
+function openKept(path: string, job: Job, rows: (Row | undefined)[]): void {
   const header = JSON.stringify({
     crossprism: PROGRAM_VERSION,
     kind: job.kind,
@@ -150,7 +149,7 @@ function openKept(path: string, job: Job, rows: (Row | undefined)[]): Kept {
   try {
     if (!existsSync(path) || readFileSync(path, "utf8") === "") writeFileSync(path, `${header}\n`);
     else takeUp(path, header, rows);
-    return { descriptor: openSync(path, "a") };
+    closeSync(openSync(path, "a"));
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === undefined || error instanceof Refusal) throw error;

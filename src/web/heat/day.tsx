@@ -2,7 +2,7 @@
 import { createMemo, createSignal, createUniqueId, For, onCleanup, Show as When } from "solid-js";
 import { heatAt } from "../../plan/heat-curve.ts";
 import { Plot } from "../figure/plot.tsx";
-import { saveText } from "../planning/save-file.ts";
+import { saveFile } from "../measure/save-file.ts";
 import { createKept, isRecord } from "../planning/kept.ts";
 import type { Answers } from "../planning/protocol.ts";
 import { LoggerFile } from "./logger-file.tsx";
@@ -189,7 +189,9 @@ export function HeatDay(props: { readonly answer: Answers["heat"]; readonly stor
             <button
               type="button"
               class="word"
-              onClick={() => saveText(logCsv(day().readings), "heat-log.csv", "text/csv")}
+              onClick={() =>
+                saveFile(new Blob([logCsv(day().readings)], { type: "text/csv" }), "heat-log.csv")
+              }
             >
               save the log
             </button>

@@ -3,7 +3,7 @@ import { createSignal, createUniqueId, For, type JSX, onCleanup, Show as When } 
 import type { RunSheet } from "../../plan/run-sheet.ts";
 import { createKept, isRecord, type Kept } from "../planning/kept.ts";
 import { HeatTable } from "./heat-table.tsx";
-import { saveText } from "../planning/save-file.ts";
+import { saveFile } from "../measure/save-file.ts";
 import { Picture } from "./picture.tsx";
 
 /** By the place in the sheet: "gather 3". */
@@ -80,7 +80,7 @@ export function Sheet(props: {
           <button
             type="button"
             class="word"
-            onClick={() => saveText(props.html, "run-sheet.html", "text/html")}
+            onClick={() => saveFile(new Blob([props.html], { type: "text/html" }), "run-sheet.html")}
           >
             save it as a page
           </button>

@@ -1,8 +1,0 @@
-/** Hands a text to the browser's downloads. */
-export function saveText(text: string, name: string, type: string): void {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([text], { type }));
-  link.download = name;
-  link.click();
-  URL.revokeObjectURL(link.href);
-}
