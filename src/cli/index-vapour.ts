@@ -14,6 +14,7 @@ import { linesOf } from "../reference/index.ts";
 import { indexFigure } from "../report/index.ts";
 import { type Extra, indexCsv, indexRows, type Shown } from "./index-words.ts";
 import { digits } from "./output.ts";
+import { type SpectroscopeOptions, spectroscopeSaid, spectroscopeView } from "./index-spectroscope.ts";
 
 /** One answer in its four forms. */
 export interface IndexAnswer {
@@ -24,7 +25,13 @@ export interface IndexAnswer {
   figure(): string;
 }
 
-export function vapourAnswer(options: IndexOptions, shown: Shown, twoOscillators: boolean): IndexAnswer {
+/** @param spectroscope the layer's options, where the vapour stands before an ordinary spectroscope */
+export function vapourAnswer(
+  options: IndexOptions,
+  shown: Shown,
+  twoOscillators: boolean,
+  spectroscope?: SpectroscopeOptions,
+): IndexAnswer {
   const result = indexTable(options);
   const { saturation: _saturation, ...rest } = result;
   const { element, temperature, density } = result;
@@ -33,8 +40,10 @@ export function vapourAnswer(options: IndexOptions, shown: Shown, twoOscillators
   const zeros = tuneOuts(state);
   const classical = comparison(element, density, options.wavelengths);
   const difference = twoOscillators ? modelDifference(state, options.wavelengths) : undefined;
-  const extra: readonly Extra[] =
-    difference === undefined
+  const view =
+    spectroscope === undefined ? undefined : spectroscopeView(state, spectroscope, options.wavelengths);
+  const extra: readonly Extra[] = [
+    ...(difference === undefined
       ? []
       : [
           {
@@ -42,7 +51,14 @@ export function vapourAnswer(options: IndexOptions, shown: Shown, twoOscillators
             column: "refractivity_two_oscillators",
             values: difference.twoOscillators.refractivity,
           },
-        ];
+        ]),
+    ...(view === undefined
+      ? []
+      : [
+          { heading: "light at the slit", column: "light_at_slit", values: view.light },
+          { heading: "light seen", column: "light_seen", values: view.seen },
+        ]),
+  ];
   const nm = (vacuum: number): string => `${(counted(vacuum) * 1e9).toFixed(4)} nm ${shown.countedIn}`;
   const sentences = [
     `${element} at ${formatQuantity(temperature, "K")}, ${digits(density)} m-3; both velocities may exceed c near a line, the front never does`,
@@ -57,6 +73,7 @@ export function vapourAnswer(options: IndexOptions, shown: Shown, twoOscillators
       : [
           `two oscillators differ from the full model by up to ${digits(difference.largest)} in n - 1, at ${nm(difference.largestAt)}; relative to it by up to ${digits(100 * difference.relative)} %, at ${nm(difference.relativeAt)}`,
         ]),
+    ...(view === undefined || spectroscope === undefined ? [] : spectroscopeSaid(view, spectroscope)),
     ...result.warnings.map((warning) => `mind: ${warning.sentence}`),
   ];
   return {
@@ -70,6 +87,7 @@ export function vapourAnswer(options: IndexOptions, shown: Shown, twoOscillators
         between,
         unknownStrengths,
       })),
+      ...(view === undefined ? {} : { spectroscope: view }),
       classical: classical === undefined ? null : { ...classical, wavelength: counted(classical.wavelength) },
       ...(difference === undefined
         ? {}

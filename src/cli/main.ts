@@ -5,6 +5,7 @@ import { fileURLToPath } from "node:url";
 import { Command, CommanderError } from "commander";
 import { Refusal } from "../quantity/index.ts";
 import { PROGRAM_VERSION } from "../setup/index.ts";
+import { benchCommand } from "./commands/bench.ts";
 import { checkCommand } from "./commands/check.ts";
 import { chooseCommand } from "./commands/choose.ts";
 import { dataCommand } from "./commands/data.ts";
@@ -13,6 +14,7 @@ import { elementsCommand } from "./commands/elements.ts";
 import { forecastCommand } from "./commands/forecast.ts";
 import { indexCommand } from "./commands/index-of.ts";
 import { openCommand } from "./commands/open.ts";
+import { prismCommand } from "./commands/prism.ts";
 import { readCommand } from "./commands/read.ts";
 import { runsheetCommand } from "./commands/runsheet.ts";
 import { schemaCommand } from "./commands/schema.ts";
@@ -41,6 +43,8 @@ export function program(): Command {
     chooseCommand,
     elementsCommand,
     toleranceCommand,
+    prismCommand,
+    benchCommand,
     runsheetCommand,
     openCommand,
     dataCommand,

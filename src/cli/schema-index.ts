@@ -42,6 +42,15 @@ export const indexOfVapour = z
           .meta({ description: "ids of lines without published uncertainty, left out of it" }),
       }),
     ),
+    spectroscope: z
+      .object({
+        light: numbers("1", "light at the slit, relative to the lamp, or without one to a black body"),
+        seen: numbers("1", "the same at the instrument's resolution"),
+        contrast: number("1", "negative: a dark line, positive: a bright one"),
+        reversal: number("1", "dip in the middle of a bright line"),
+      })
+      .optional()
+      .meta({ description: "only with --layer" }),
     classical: z
       .object({
         wavelength: number("m, vacuum unless --air", "where compared, farthest from every line"),

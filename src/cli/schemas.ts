@@ -5,6 +5,7 @@
 
 import { z } from "zod";
 import { indexOfMedium, indexOfVapour, number, numbers } from "./schema-index.ts";
+import { FORECAST_PARTS, LIGHT_OUTPUTS, SLITS } from "./schema-light.ts";
 import { CAUSE_CODES } from "../reading/index.ts";
 import { type JsonObject, setupSchema } from "../setup/index.ts";
 
@@ -164,6 +165,7 @@ export const OUTPUTS = {
     gasColumnGradient: number("m-3", "at the beam's middle"),
     pixelsPerRadian: number("1/rad", "rows per radian of deflection"),
     wavelengthRange: z.array(z.number()),
+    ...FORECAST_PARTS,
     findings: z.array(finding),
     provenance,
   }),
@@ -314,7 +316,14 @@ export const OUTPUTS = {
     findings: z.array(finding),
     provenance,
   }),
-  check: z.object({ verdict, findings: z.array(finding), cautions: z.array(finding), provenance }),
+  check: z.object({
+    verdict,
+    findings: z.array(finding),
+    cautions: z.array(finding),
+    slits: SLITS,
+    provenance,
+  }),
+  ...LIGHT_OUTPUTS,
 } as const;
 
 export type OutputName = keyof typeof OUTPUTS;

@@ -146,6 +146,8 @@ export interface PathInput {
   readonly lensDiameter?: number;
   /** length of the plumb slit, m; default no end */
   readonly plumbSlitLength?: number;
+  /** share of the light lost to all but clean faces and the disperser: dust, coatings, absorption, 1; default 0 */
+  readonly otherLosses?: number;
   /** free diameter of the condenser, m; default fills the beam */
   readonly condenserDiameter?: number;
   /** the level slit above the axis, m, default 0 */

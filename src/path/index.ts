@@ -14,6 +14,12 @@ export { AIRY_SIGMA, roundPattern, SINC2_SIGMA, slitPattern } from "./diffractio
 export { type FocusBlur, focalShift, focusBlur } from "./focus.ts";
 export { type SmokeInput, smokeSeries } from "./smoke.ts";
 export {
+  type Layer,
+  type SpectroscopeInput,
+  type SpectroscopeView,
+  throughSpectroscope,
+} from "./spectroscope.ts";
+export {
   beamDirection,
   type BeamEdges,
   benchEdges,
@@ -32,7 +38,13 @@ export {
   type LightBudget,
   lightBudget,
 } from "./light-budget.ts";
-export { type DirectVisionInput, type PrismPiece, type PrismReport, prismReport } from "./prism-report.ts";
+export {
+  type DirectVisionInput,
+  largestApex,
+  type PrismPiece,
+  type PrismReport,
+  prismReport,
+} from "./prism-report.ts";
 export { type Blur, type Sharpness, type SlitWish, sharpness, slitsFor } from "./sharpness.ts";
 export {
   type BenchElement,

@@ -105,12 +105,14 @@ export function lightBudget(input: BudgetInput, wavelength: number): LightBudget
 }
 
 /**
- * What a small lamp and a small condenser leave dark: the lamp's image (size × image distance/object distance) against the piece of the level slit that the
+ * What dust and coatings take, and what a small lamp and a small condenser leave dark: the lamp's image (size × image distance/object distance) against the piece of the level slit that the
  * plumb slit looks at, and the condenser's cone against the one that the beam takes. No condenser makes the lamp brighter.
  */
 function lampSteps(path: PathInput): BudgetStep[] {
   const { rail, source, condenserDiameter } = path;
   const out: BudgetStep[] = [];
+  if (path.otherLosses !== undefined)
+    out.push({ name: "dust, coatings, absorption", share: 1 - path.otherLosses });
   if (source.size !== undefined) {
     const image = (source.size * rail.condenserToSlit) / rail.lampToCondenser;
     const length = (path.plumbSlit * path.collimatorFocalLength) / path.focalLength;

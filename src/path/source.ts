@@ -112,9 +112,12 @@ function tabulated(source: SourceInput): (wavelength: number) => number {
   const at = Float64Array.from(rows, (row) => row[0]);
   const power = Float64Array.from(rows, (row) => row[1]);
   const curve = new MonotoneCubic(at, power);
-  // Area under the broken line, so that the stated radiance is the sum over the table.
+  // Area under the curve, exact for its cubics (Simpson), so that the stated radiance is the sum over the table.
   let area = 0;
-  for (let i = 0; i + 1 < at.length; i++) area += ((power[i] + power[i + 1]) / 2) * (at[i + 1] - at[i]);
+  for (let i = 0; i + 1 < at.length; i++) {
+    const middle = curve.value((at[i] + at[i + 1]) / 2);
+    area += ((power[i] + 4 * middle + power[i + 1]) / 6) * (at[i + 1] - at[i]);
+  }
   const scale = area > 0 ? (source.radiance ?? 1) / area : 0;
   return (w) => (w < at[0] || w > at[at.length - 1] ? 0 : scale * Math.max(0, curve.value(w)));
 }

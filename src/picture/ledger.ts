@@ -14,7 +14,7 @@ export const FATE_WORDS: Readonly<Record<Fate, string>> = {
   wall: "cut by the wall of the tube",
   lens: "bent out of the focusing lens",
   jaw: "cut by the end of the plumb slit",
-  glass: "lost at glass faces and in the disperser",
+  glass: "lost at glass faces, in the disperser and to dust",
   sensor: "beyond the edge of the sensor",
   recorded: "recorded",
 };

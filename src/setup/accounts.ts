@@ -27,7 +27,7 @@ export function ledgerOf({ setup, vapour, curve }: Forecast): DarkLedger {
   const { path, camera, vessel } = setup;
   const bundle = curve.vapourBundle ?? curve.bundle;
   const { wavelengths } = bundle;
-  const lenses = PER_FACE ** FACES;
+  const lenses = PER_FACE ** FACES * (1 - (path.otherLosses ?? 0));
   const direction = beamDirection(path, wavelengths);
   const book = ledger(bundle, curve.scale, camera, {
     ...benchEdges(path, vessel),

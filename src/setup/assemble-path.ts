@@ -91,6 +91,7 @@ function settingsOf(values: Values): Partial<PathInput> {
     ...unlessZero("plumbSlitTilt", own("plumbSlitTilt")),
     ...unlessZero("tubeRoll", own("tubeRoll")),
     ...unlessZero("fog", own("fog")),
+    ...unlessZero("otherLosses", own("otherLosses")),
     ...(wedge === 0 ? {} : { windowWedge: wedge, windowGlass: windowGlass(values) }),
     ...(smoke === 0
       ? {}

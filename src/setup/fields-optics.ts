@@ -18,6 +18,16 @@ const glass = { kind: "text", names: "glass" } as const;
 
 export const OPTICS: readonly Field[] = [
   {
+    kind: "number",
+    path: "path.otherLosses",
+    label: "other losses",
+    min: 0,
+    max: 0.999,
+    default: 0.5,
+    sentence:
+      "Share of the light lost to all but clean faces and the disperser: dust, coatings, absorption; counts where the signal follows from the budget.",
+  },
+  {
     kind: "table",
     path: "path.source.spectrum",
     label: "spectrum",
@@ -148,7 +158,7 @@ export const OPTICS: readonly Field[] = [
     default: "0 /nm",
     when: onlyIf("path.lensKind", "thin"),
     sentence:
-      "Relative change of every focal length per wavelength; a single crown lens has about 1e-4 /nm in the blue.",
+      "Relative change of every focal length per wavelength; a single crown lens has about 2e-4 /nm in the blue.",
   },
   {
     ...glass,

@@ -22,9 +22,10 @@ export const PATH: readonly Field[] = [
     show: "K",
     min: 1000,
     max: 8000,
-    default: "3200 K",
+    optional: true,
     when: { path: "path.source.kind", is: ["halogen", "carbon-arc", "xenon-arc"] },
-    sentence: "Colour temperature of the filament or crater.",
+    sentence:
+      "Colour temperature of the filament or crater; left out, 3200 K, 3800 K for a carbon arc, 6000 K for xenon.",
   },
   length(
     "path.levelSlit",

@@ -1,9 +1,11 @@
 import { Command } from "commander";
-import { encodePng, frameOfView, lightOfFrame, viewImage } from "../../picture/index.ts";
-import { formatQuantity } from "../../quantity/index.ts";
+import { encodePng, frameOfView } from "../../picture/index.ts";
+import { formatQuantity, parseQuantity } from "../../quantity/index.ts";
 import { check, type Finding } from "../../plan/index.ts";
-import { curvePoints, type CurvePoints, type Forecast, forecast } from "../../setup/index.ts";
+import { bendingOf, curvePoints, type CurvePoints, type Forecast, forecast } from "../../setup/index.ts";
 import { writeAll } from "../files.ts";
+import { makeFilm } from "../film.ts";
+import { audiencePart, comparePart, ledgerPart, type Part, signalPart, viewOf } from "../forecast-parts.ts";
 import { print, table, toJson } from "../output.ts";
 import { provenanceOf } from "../provenance.ts";
 import { openSetup, repeat } from "../setup-file.ts";
@@ -12,6 +14,13 @@ interface Options {
   readonly output: string;
   readonly set: string[];
   readonly cold?: boolean;
+  readonly compare?: boolean;
+  readonly ledger?: boolean;
+  readonly signal?: boolean;
+  readonly screen?: boolean;
+  readonly film?: string;
+  readonly frames: string;
+  readonly until?: string;
   readonly json?: boolean;
 }
 
@@ -23,36 +32,61 @@ export function forecastCommand(): Command {
     .argument("<setup>", "setup file")
     .requiredOption("-o, --output <folder>", "folder for the files")
     .option("--cold", "the picture of the cold tube")
+    .option("--compare", "also compare.png: the cold tube above the hot one")
+    .option("--ledger", "also ledger.csv and ledger.png: where the light went, wavelength by wavelength")
+    .option("--signal", "also signal.csv: electrons, noise and signal to noise along the curve")
+    .option("--screen", "also screen.csv and screen.png: what an audience would see of the same light")
+    .option("--film <what>", "also numbered pictures: warm-up (a setup with a heater) or smoke")
+    .option("--frames <number>", "pictures of the film", "24")
+    .option("--until <time>", "end of the warm-up's film", "60 min")
     .option("--set <path=value>", "override a field of the setup; repeatable", repeat, [])
     .option("--json", "the summary as one JSON document on stdout")
     .action(async (path: string, options: Options) => {
       const { setup } = await openSetup(path, options.set);
       const result = forecast(setup, { cold: options.cold === true });
       const points = curvePoints(setup, result.curve);
-      const summary = forecastSummary(result, options.cold === true);
+      const parts = partsOf(result, options);
+      const summary = Object.assign(
+        forecastSummary(result, options.cold === true),
+        ...parts.map((part) => part.summary),
+      ) as ReturnType<typeof forecastSummary>;
       await writeAll(options.output, {
         "picture.png": encodePng(result.frame),
-        "view.png": viewPng(result),
+        "view.png": encodePng(frameOfView(viewOf(result), setup.camera.columns, setup.camera.rows)),
         "curve.csv": curveCsv(points),
+        ...Object.fromEntries(parts.flatMap((part) => Object.entries(part.files))),
         "summary.json": toJson(summary),
       });
-      print(options.json === true ? toJson(summary) : words(result, summary.findings, options.output));
+      const film =
+        options.film === undefined
+          ? []
+          : [await makeFilm(result, options.film, options.frames, until(options), options.output)];
+      print(
+        options.json === true
+          ? toJson(summary)
+          : [...parts.map((part) => part.words), words(result, summary, options.output), ...film].join("\n"),
+      );
     });
 }
 
-/** The exposed picture in the colours of its wavelengths, the middle of the cold line at full brightness. */
-function viewPng({ setup, frame, curve }: Forecast): Uint8Array {
-  const { camera } = setup;
-  const electrons = camera.rate * camera.exposure;
-  const full = electrons > 0 ? camera.fullWell / electrons : 1;
-  const light = lightOfFrame(frame, camera.gamma, camera.blackLevel, full);
-  return encodePng(frameOfView(viewImage(light, curve.map, camera), camera.columns, camera.rows));
+function until(options: Options): number {
+  return parseQuantity(options.until ?? "60 min", "s", "--until");
+}
+
+function partsOf(result: Forecast, options: Options): Part[] {
+  return [
+    ...(options.ledger === true ? [ledgerPart(result)] : []),
+    ...(options.signal === true ? [signalPart(result)] : []),
+    ...(options.screen === true ? [audiencePart(result)] : []),
+    ...(options.compare === true ? [comparePart(result)] : []),
+  ];
 }
 
 /** A cold tube holds no vapour: its summary has no lines, no columns and nothing to find fault with. */
 export function forecastSummary(result: Forecast, cold = false) {
   const { setup, curve, vapour } = result;
   const { columnDensity, columnGradient, gasColumnGradient } = vapour.middle;
+  const bending = cold ? undefined : bendingOf(result);
   return {
     cold,
     lines: curve.lines.map(({ line, wavelength, halfGap, edgeDeflection }) => ({
@@ -68,6 +102,16 @@ export function forecastSummary(result: Forecast, cold = false) {
     gasColumnGradient: cold ? 0 : gasColumnGradient,
     pixelsPerRadian: curve.scale.perRadian / setup.camera.pixel,
     wavelengthRange: [curve.bundle.wavelengths[0], curve.bundle.wavelengths.at(-1)],
+    ...(bending === undefined
+      ? {}
+      : {
+          rays: {
+            worstPixels: bending.worstPixels,
+            wallHits: bending.wallHits,
+            traced: bending.rays.length,
+            findings: bending.findings,
+          },
+        }),
     findings: cold ? [] : check(result),
     provenance: provenanceOf(setup),
   };
@@ -89,10 +133,12 @@ export function curveCsv(points: CurvePoints): string {
   return `${rows.join("\n")}\n`;
 }
 
-function words(result: Forecast, findings: readonly Finding[], folder: string): string {
+function words(result: Forecast, summary: ReturnType<typeof forecastSummary>, folder: string): string {
   const { curve } = result;
+  const { findings } = summary;
   const files = `picture.png, view.png, curve.csv and summary.json stand in ${folder}`;
   if (curve.lines.length === 0) return [...findings.map(said), files].join("\n");
+  const rays = (summary.rays?.findings ?? []).map((sentence) => `mind: ${sentence}`);
   const rows = [["line, nm vacuum", "half-gap", "edge deflection"]];
   for (const line of curve.lines) {
     rows.push([
@@ -105,7 +151,7 @@ function words(result: Forecast, findings: readonly Finding[], folder: string): 
     curve.zeroBetweenLines === null
       ? []
       : [`zero between the lines: ${(curve.zeroBetweenLines * 1e9).toFixed(3)} nm vacuum`];
-  return [table(rows), ...zero, ...findings.map(said), files].join("\n");
+  return [table(rows), ...zero, ...rays, ...findings.map(said), files].join("\n");
 }
 
 function said(finding: Finding): string {

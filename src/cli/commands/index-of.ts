@@ -23,6 +23,10 @@ interface Options {
   readonly at: string[];
   readonly gas?: string;
   readonly lines: string;
+  readonly layer?: string;
+  readonly lamp?: string;
+  readonly mantle?: string;
+  readonly resolution: string;
   readonly air?: boolean;
   readonly json?: boolean;
 }
@@ -58,6 +62,13 @@ export function indexCommand(): Command {
       "--two-oscillators",
       "beside it the two strongest lines as plain oscillators, and how far they differ",
     )
+    .option(
+      "--layer <thickness>",
+      'a layer of the vapour this thick, such as "20 mm", before an ordinary spectroscope: the line it shows',
+    )
+    .option("--lamp <temperature>", "brightness temperature of the lamp behind the layer; left out, no lamp")
+    .option("--mantle <words>", 'a cooler layer before it, such as "1500 K 1e18 m-3 5 mm": self-reversal')
+    .option("--resolution <length>", "what the spectroscope tells apart, full width at half height", "0.1 nm")
     .option("-o, --output <folder>", "folder for index.csv, index.svg and index.json")
     .option("--air", "take and give wavelengths in standard air")
     .option("--json", "one JSON document on stdout")
@@ -102,7 +113,8 @@ async function answerOf(options: Options, wavelengths: Float64Array, shown: Show
     ...quantity("saturatedAt", options.saturatedAt, "K", "--saturated-at"),
     ...(options.gas === undefined ? {} : { gas: gasOf(options.gas) }),
   };
-  return vapourAnswer(given, shown, options.twoOscillators === true);
+  const spectroscope = options.layer === undefined ? undefined : { ...options, layer: options.layer };
+  return vapourAnswer(given, shown, options.twoOscillators === true, spectroscope);
 }
 
 /** Options that mean nothing for another medium are refused, not passed over. */
@@ -113,6 +125,7 @@ function refuseVapourOptions(options: Options): void {
     "--saturated-at": options.saturatedAt,
     "--gas": options.gas,
     "--two-oscillators": options.twoOscillators,
+    "--layer": options.layer,
   };
   for (const [name, value] of Object.entries(given)) {
     if (value === undefined) continue;

@@ -18,6 +18,7 @@ export const ELEMENT_WORDS: Readonly<Record<ElementId, ElementWords>> = {
     sentence: "White light without lines of its own makes the cleanest picture.",
     fields: ["path.source.kind", "path.source.temperature", "path.stray", "path.rail.lampToCondenser"],
     finer: [
+      "path.otherLosses",
       "path.source.size",
       "path.source.bands",
       "path.source.spectrum",

@@ -1,0 +1,275 @@
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
+import { delimiter, join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { decodePng, FATES } from "../picture/index.ts";
+import { run } from "./main.ts";
+import { OUTPUTS } from "./schemas.ts";
+
+const examples = join(import.meta.dirname, "../../examples");
+const twins = join(examples, "blue-twins.json");
+const small = ["--set", "camera.columns=160", "--set", "camera.rows=100", "--set", "camera.pixel=19.2 um"];
+let folder: string;
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "crossprism-light-"));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+async function said(...args: string[]): Promise<{ code: number; out: string; err: string }> {
+  let out = "";
+  let err = "";
+  const stdout = vi.spyOn(process.stdout, "write").mockImplementation((text) => {
+    out += String(text);
+    return true;
+  });
+  const stderr = vi.spyOn(process.stderr, "write").mockImplementation((text) => {
+    err += String(text);
+    return true;
+  });
+  try {
+    return { code: await run(args), out, err };
+  } finally {
+    stdout.mockRestore();
+    stderr.mockRestore();
+  }
+}
+
+const read = (...names: string[]): string => readFileSync(join(folder, ...names), "utf8");
+const png = (...names: string[]) => decodePng(new Uint8Array(readFileSync(join(folder, ...names))));
+
+describe("forecast with more", () => {
+  it("writes ledger, signal, screen and comparison, and says them in the summary's schema", async () => {
+    const { code, out } = await said(
+      ...["forecast", twins, ...small, "-o", join(folder, "more"), "--json"],
+      ...["--ledger", "--signal", "--screen", "--compare"],
+    );
+    expect(code).toBe(0);
+    const summary = OUTPUTS.forecast.parse(JSON.parse(out));
+    expect(summary.ledger?.imbalance).toBeLessThan(1e-12);
+    const totals: readonly number[] = Object.values(summary.ledger?.totals ?? {});
+    expect(totals.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 12);
+    expect(summary.rays?.traced).toBe(6);
+    expect(summary.signal?.signalToNoise).toBeGreaterThan(50);
+    expect(summary.screen?.brightest.luminance).toBeGreaterThan(0);
+    const ledger = read("more", "ledger.csv").trim().split("\n");
+    expect(ledger[0]).toBe(`wavelength_vacuum_m,${FATES.join(",")}`);
+    const shares = ledger[200].split(",").slice(1).map(Number);
+    expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 6);
+    expect(read("more", "signal.csv").split("\n")[0]).toBe(
+      "column_px,wavelength_vacuum_m,row_px,electrons,noise,signal_to_noise,height_error_px",
+    );
+    expect(read("more", "screen.csv").trim().split("\n")).toHaveLength(66);
+    expect(png("more", "compare.png").rows).toBe(208);
+    expect(png("more", "ledger.png").columns).toBe(160);
+    expect(png("more", "screen.png").channels).toBe(3);
+  });
+
+  it("shows a mosaic in colours and stores it as it was read", async () => {
+    const { code } = await said(
+      ...["forecast", twins, ...small, "-o", join(folder, "bayer"), "--set", "camera.filter=bayer"],
+    );
+    expect(code).toBe(0);
+    expect(png("bayer", "picture.png").channels).toBe(1);
+    const { samples } = png("bayer", "view.png");
+    let red = 0;
+    let blue = 0;
+    for (let p = 0; p < samples.length; p += 3) {
+      red += samples[p];
+      blue += samples[p + 2];
+    }
+    expect(blue).toBeGreaterThan(4 * red);
+  });
+
+  it("makes numbered pictures of drifting smoke, and a film where an encoder stands on the path", async () => {
+    const bin = join(folder, "bin");
+    const film = ["--film", "smoke", "--frames", "3", "--set", "path.smoke=0.6"];
+    const before = process.env["PATH"];
+    try {
+      process.env["PATH"] = join(folder, "nothing");
+      const without = await said("forecast", twins, ...small, "-o", join(folder, "smoke"), ...film);
+      expect(without.out).toMatch(/3 numbered pictures.*no encoder/);
+      expect(readdirSync(join(folder, "smoke", "film")).sort()).toEqual([
+        "film.csv",
+        "frame-0001.png",
+        "frame-0002.png",
+        "frame-0003.png",
+      ]);
+      mkdirSync(bin);
+      // Stands in for the encoder: writes its arguments to the file that it is asked for.
+      writeFileSync(join(bin, "ffmpeg"), '#!/bin/sh\nfor last; do :; done\necho "$@" > "$last"\n');
+      chmodSync(join(bin, "ffmpeg"), 0o755);
+      process.env["PATH"] = `${bin}${delimiter}${before ?? ""}`;
+      const encoded = await said("forecast", twins, ...small, "-o", join(folder, "smoke"), ...film);
+      expect(encoded.out).toMatch(/3 pictures and film\.mp4/);
+      expect(read("smoke", "film", "film.mp4")).toMatch(/frame-%04d\.png/);
+    } finally {
+      process.env["PATH"] = before;
+    }
+    const rows = read("smoke", "film", "film.csv").trim().split("\n");
+    expect(rows[0]).toBe("frame,time_s,light_left");
+    const left = rows.slice(1).map((row) => Number(row.split(",")[2]));
+    expect(new Set(left).size).toBe(3);
+    for (const share of left) expect(share).toBeGreaterThan(0.1);
+  });
+
+  it("follows a warm-up, and refuses films that the setup cannot give", async () => {
+    const heated = join(examples, "heater-sodium.json");
+    const { code, err } = await said(
+      ...["forecast", heated, ...small, "-o", join(folder, "warm")],
+      ...["--film", "warm-up", "--frames", "3", "--until", "15 min"],
+    );
+    expect(err).toBe("");
+    expect(code).toBe(0);
+    const rows = read("warm", "film", "film.csv").trim().split("\n").slice(1);
+    const bottom = rows.map((row) => Number(row.split(",")[2]));
+    const column = rows.map((row) => Number(row.split(",")[4]));
+    expect(bottom[2]).toBeGreaterThan(bottom[0] + 20);
+    expect(column[2]).toBeGreaterThan(3 * column[0]);
+    for (const [args, field] of [
+      [[twins, "--film", "warm-up"], "--film"],
+      [[twins, "--film", "smoke"], "path.smoke"],
+      [[twins, "--film", "opera"], "--film"],
+      [[twins, "--film", "smoke", "--frames", "1", "--set", "path.smoke=1"], "--frames"],
+    ] as const) {
+      const refused = await said("forecast", ...args, ...small, "-o", join(folder, "refused"));
+      expect(refused.code).toBe(2);
+      expect(refused.err.startsWith(field)).toBe(true);
+    }
+  });
+});
+
+describe("slits for a wish", () => {
+  it("names the widest that grant it", async () => {
+    const { out } = await said(
+      "check",
+      twins,
+      ...small.slice(0, 4),
+      "--wish",
+      "0.2 nm",
+      "--wish",
+      "120 urad",
+      "--json",
+    );
+    const { slits } = OUTPUTS.check.parse(JSON.parse(out));
+    expect(slits?.[0].plumbSlit).toBeGreaterThan(15e-6);
+    expect(slits?.[1].levelSlit).toBeGreaterThan(5e-6);
+    const words = await said("check", twins, ...small, "--wish", "class");
+    expect(words.out).toMatch(/5 lx on 1 m of screen/);
+  });
+
+  it.each([
+    ["0.01 nm", /^wish\.wavelength/],
+    ["3 kg", /^--wish/],
+    ["-1 nm", /^--wish/],
+  ])("refuses %s", async (wish, expected) => {
+    const { code, err } = await said("check", twins, "--wish", wish);
+    expect(code).toBe(2);
+    expect(err).toMatch(expected);
+  });
+});
+
+describe("prism", () => {
+  it("designs both trains from two glass codes, and draws them", async () => {
+    const args = ["prism", "--crown", "517642", "--flint", "728284"];
+    const { out, code } = await said(...args, "-o", join(folder, "prism"), "--json");
+    expect(code).toBe(0);
+    const { designs, wavelength } = OUTPUTS.prism.parse(JSON.parse(out));
+    expect(designs.map(({ elements }) => elements)).toEqual([3, 5]);
+    const straight = wavelength.findIndex((w) => Math.abs(w - 589.3e-9) < 1e-13);
+    for (const { deviation, margin, dispersion, rays, pieces, height } of designs) {
+      expect(Math.abs(deviation[straight] ?? 1)).toBeLessThan(1e-9);
+      // The apex was sought for 5 degrees of room.
+      expect(Math.min(...margin.map((m) => m ?? -1))).toBeCloseTo((5 * Math.PI) / 180, 5);
+      expect(dispersion[0]).toBeGreaterThan(dispersion[7] ?? Infinity);
+      // The undeviated ray stays within the blocks.
+      for (const [, x] of rays[straight]) expect(Math.abs(x)).toBeLessThanOrEqual(height / 2);
+      expect(pieces.length).toBeGreaterThanOrEqual(3);
+    }
+    expect(read("prism", "prism-5.svg")).toMatch(/^<svg .*scale 1:1/s);
+    const words = await said(...args, "--elements", "3", "--flint-apex", "100 deg", "--at", "589 nm");
+    expect(words.out).toMatch(/outer crown 80\.08/);
+    expect(existsSync(join(folder, "prism", "prism-3.svg"))).toBe(true);
+  });
+
+  it.each([
+    [["--flint-apex", "160 deg"], /flintApex/],
+    [["--margin", "80 deg"], /^margin/],
+    [["--elements", "4"], /^--elements/],
+    [["--aperture", "0 mm"], /^--aperture/],
+  ])("refuses %s", async (args, expected) => {
+    const { code, err } = await said("prism", "--crown", "517642", "--flint", "728284", ...args);
+    expect(code).toBe(2);
+    expect(err).toMatch(expected);
+  });
+});
+
+describe("bench", () => {
+  it("draws to the stated scale and lists the distances", async () => {
+    const { out, code } = await said(
+      "bench",
+      twins,
+      "-o",
+      join(folder, "bench"),
+      "--scale",
+      "1:20",
+      "--json",
+    );
+    expect(code).toBe(0);
+    const { distances } = OUTPUTS.bench.parse(JSON.parse(out));
+    const sensor = distances[distances.length - 1];
+    const sum = distances.reduce((total, { next }) => total + (next ?? 0), 0);
+    expect(sum).toBeCloseTo(sensor.from, 12);
+    const svg = read("bench", "bench.svg");
+    // Paper between lamp and sensor: their distance over twenty, in mm, and 14 mm on either side.
+    const width = Number(/width="([\d.]+)mm"/.exec(svg)?.[1]);
+    expect(width).toBeCloseTo((sensor.from * 1000) / 20 + 28, 1);
+    expect(svg).toMatch(
+      /scale 1:20 along the light; across it \d+ times larger; bends of the light \d+ times larger/,
+    );
+    expect(read("bench", "distances.csv").trim().split("\n")).toHaveLength(12);
+    expect((await said("bench", twins, "--scale", "ten")).err).toMatch(/^--scale/);
+  });
+});
+
+describe("index of a layer before an ordinary spectroscope", () => {
+  const sodium = [
+    "index",
+    "--element",
+    "Na",
+    "--temperature",
+    "2000 K",
+    "--density",
+    "1e18 m-3",
+    "--gas",
+    "N2 101325 Pa",
+  ];
+  const range = ["--from", "589.5 nm", "--to", "590 nm", "--points", "101", "--layer", "20 mm"];
+
+  it("shows a dark line before a lamp and says how dark", async () => {
+    const { out } = await said(...sodium, ...range, "--lamp", "3200 K", "--json");
+    const { spectroscope } = OUTPUTS.index.parse(JSON.parse(out));
+    expect(spectroscope?.contrast).toBeLessThan(-0.05);
+    const words = await said(...sodium, ...range, "--lamp", "3200 K");
+    expect(words.out).toMatch(/% darker than the spectrum beside it, at a resolution of 0\.1 nm/);
+  });
+
+  it("shows self-reversal behind a mantle, and refuses words that are none", async () => {
+    const mantle = ["--mantle", "1500 K 1e19 m-3 5 mm", "--resolution", "0.005 nm"];
+    expect((await said(...sodium, ...range, ...mantle)).out).toMatch(/bright and reversed in itself/);
+    expect((await said(...sodium, ...range, "--mantle", "cool")).err).toMatch(/^--mantle/);
+    expect((await said("index", "--medium", "water", "--at", "589 nm", "--layer", "1 mm")).err).toMatch(
+      /^--layer/,
+    );
+    expect((await said(...sodium, ...range, "--lamp", "0 K")).err).toMatch(/^--lamp/);
+  });
+});
