@@ -31,7 +31,6 @@ export interface ScreenView {
 const EFFICACY = 683;
 
 export const CINEMA = hazards.screen.cinema;
-export const FULL_COLOUR = hazards.screen.colour;
 const { acuity: LAW, contrast: CONTRAST } = hazards.screen;
 export const ACUITY_SOURCE = LAW.source;
 
