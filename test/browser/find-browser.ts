@@ -82,10 +82,12 @@ export function* browsers(environment: NodeJS.ProcessEnv = process.env): Generat
 /**
  * Starts the first browser that comes up, without a window, and says which it is. The caller closes it.
  *
+ * @param more flags beside the usual ones
  * @throws Error with one sentence when there is none or none comes up
  */
 export async function start(
   environment: NodeJS.ProcessEnv = process.env,
+  more: readonly string[] = [],
 ): Promise<{ readonly browser: Browser; readonly found: FoundBrowser }> {
   const advice = "install Chromium, Chrome or Edge, or set CHROMIUM_PATH to the path of one";
   const tried: string[] = [];
@@ -94,7 +96,7 @@ export async function start(
       try {
         const browser = await chromium.launch({
           executablePath: found.path,
-          args: flags,
+          args: [...flags, ...more],
           env,
         });
         return { browser, found };

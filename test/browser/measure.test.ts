@@ -25,7 +25,8 @@ const small: JsonObject = {
   },
 };
 const setup = parseSetup(small);
-const hot = forecast(setup);
+/** Another exposure than the one that the page foretells. */
+const hot = forecast({ ...setup, camera: { ...setup.camera, seed: 7 } });
 const cold = forecast(setup, { cold: true });
 
 let browser: Browser;
@@ -102,14 +103,63 @@ describe("measuring on the page", () => {
       await expect.poll(async () => !seen.has(await pixels()), { timeout: 60_000, message: face }).toBe(true);
       seen.add(await pixels());
     }
+
+    // Marks by hand: as found they say what the fit says; moved by keys and mouse, added and struck, the numbers follow.
+    await page.locator(".measure").getByRole("radio", { name: "marks", exact: true }).check({ force: true });
+    const byHand = async (): Promise<number> =>
+      Number(await page.locator("data.hand-gradient").getAttribute("value", { timeout: 30_000 }));
+    const found = await byHand();
+    expect(found / reading.columnGradient.value).toBeGreaterThan(0.95);
+    expect(found / reading.columnGradient.value).toBeLessThan(1.05);
+    const mark = page.locator(".hand-mark").nth(3);
+    const before = (await mark.getAttribute("aria-label")) ?? "";
+    const rowIn = (label: string | null): number => Number(/row ([\d.]+)/.exec(label ?? "")?.[1]);
+    await mark.focus();
+    for (const [keys, rows] of [
+      ["ArrowUp", -1],
+      ["Shift+ArrowDown", 10],
+      ["Alt+ArrowUp", -0.1],
+    ] as const) {
+      const row = rowIn(await mark.getAttribute("aria-label"));
+      await page.keyboard.press(keys);
+      expect(rowIn(await mark.getAttribute("aria-label")) - row, keys).toBeCloseTo(rows, 1);
+    }
+    await expect.poll(byHand).not.toBe(found);
+    await page.getByRole("button", { name: "marks as found" }).click();
+    expect(await page.locator(".hand-mark").nth(3).getAttribute("aria-label")).toBe(before);
+    await expect.poll(byHand).toBe(found);
+    await mark.scrollIntoViewIfNeeded();
+    const box = await mark.boundingBox();
+    if (box === null) throw new Error("the mark is not shown");
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 - 20, { steps: 4 });
+    await page.mouse.up();
+    await expect.poll(byHand).not.toBe(found);
+    await mark.focus();
+    await page.keyboard.press("Delete");
+    expect(await mark.getAttribute("aria-label")).toMatch(/struck$/);
+    await expect.poll(async () => Math.abs((await byHand()) / found - 1)).toBeLessThan(0.02);
+    const count = await page.locator(".hand-mark").count();
+    await page.getByRole("button", { name: "add a mark" }).click();
+    expect(await page.locator(".hand-mark").count()).toBe(count + 1);
+    expect(await axeFindings(page)).toEqual([]);
+
     await page.getByRole("button", { name: "is anything wrong with it?" }).click();
     await page.waitForSelector(".diagnosis li", { timeout: 150_000 });
     expect(await page.locator(".diagnosis li").first().textContent()).toContain("As predicted");
-    const mark = page.getByRole("button", { name: "mark on the picture" }).first();
-    if ((await mark.count()) > 0) {
-      await mark.click();
-      expect(await page.locator(".evidence-mark").count()).toBeGreaterThan(0);
-    }
+    // A setup that foretells another vapour: the diagnosis says so, and where on the picture it shows.
+    await page.getByRole("textbox", { name: "below", exact: true }).fill("305 degC");
+    await page.keyboard.press("Enter");
+    await page.getByRole("button", { name: "read it" }).click();
+    await page.waitForSelector(".diagnosis", { state: "detached", timeout: 150_000 });
+    await page.getByRole("button", { name: "is anything wrong with it?" }).click();
+    await page.waitForSelector(".diagnosis li", { timeout: 150_000 });
+    expect(await page.locator(".diagnosis li").first().textContent()).toMatch(
+      /too thin.*At the bench: Raise/s,
+    );
+    await page.getByRole("button", { name: "mark on the picture" }).first().click();
+    expect(await page.locator(".evidence-mark").count()).toBeGreaterThan(0);
     for (const theme of ["paper", "lab", "red"]) {
       await page.getByRole("radio", { name: theme, exact: true }).check({ force: true });
       expect(await axeFindings(page), theme).toEqual([]);
@@ -140,6 +190,64 @@ describe("measuring on the page", () => {
     expect(sigmas).toHaveLength(2);
     for (const each of sigmas) expect(each).toBeLessThan(3);
   }, 400_000);
+
+  it("measures a film frame by frame, as photographs", async () => {
+    await openSmall();
+    await page.getByRole("button", { name: "Measure", exact: true }).click();
+    // The browser records a still picture for a second; what it makes of it is coarse, so the numbers are too.
+    const film = await page.evaluate(async (base64) => {
+      const bytes = Uint8Array.from(atob(base64), (c) => c.charCodeAt(0));
+      const picture = await createImageBitmap(new Blob([bytes], { type: "image/png" }));
+      const canvas = document.createElement("canvas");
+      [canvas.width, canvas.height] = [picture.width, picture.height];
+      const drawing = canvas.getContext("2d");
+      if (drawing === null) throw new Error("no canvas");
+      const recorder = new MediaRecorder(canvas.captureStream(10), {
+        mimeType: "video/webm;codecs=vp8",
+        videoBitsPerSecond: 20e6,
+      });
+      const parts: Blob[] = [];
+      recorder.ondataavailable = ({ data }) => parts.push(data);
+      recorder.start();
+      for (let i = 0; i < 12; i++) {
+        drawing.drawImage(picture, 0, 0);
+        await new Promise((resolve) => setTimeout(resolve, 100));
+      }
+      await new Promise((resolve) => {
+        recorder.onstop = resolve;
+        recorder.stop();
+      });
+      const recorded = new Uint8Array(await new Blob(parts).arrayBuffer());
+      let text = "";
+      for (const byte of recorded) text += String.fromCharCode(byte);
+      return btoa(text);
+    }, hotFile.buffer.toString("base64"));
+    await page.getByLabel("film to be measured").setInputFiles({
+      name: "run.webm",
+      mimeType: "video/webm",
+      buffer: Buffer.from(film, "base64"),
+    });
+    await page.getByLabel(/^cold picture/).setInputFiles(coldFile);
+    await page.getByLabel("one frame of").fill("4");
+    await page.getByLabel("one frame of").press("Enter");
+    await page.getByRole("button", { name: "measure the film" }).click();
+    await expect
+      .poll(() => page.locator(".film [role=status]").textContent(), { timeout: 200_000 })
+      .toMatch(/^\d+ frames read\.$/);
+    const gradients = await page
+      .locator(".film-table tr td:nth-child(2) data")
+      .evaluateAll((all) => all.map((each) => Number(each.getAttribute("value"))));
+    expect(gradients.length).toBeGreaterThan(1);
+    for (const gradient of gradients)
+      expect(Math.abs(gradient / hot.vapour.middle.columnGradient - 1)).toBeLessThan(0.1);
+    const download = page.waitForEvent("download");
+    await page.getByRole("button", { name: "save the table" }).click();
+    const table = readFileSync(await (await download).path(), "utf8")
+      .trim()
+      .split("\n");
+    expect(table).toHaveLength(gradients.length + 1);
+    expect(Number(table[1]?.split(",")[1])).toBe(gradients[0]);
+  }, 300_000);
 
   it("opens for a drop anywhere, averages dark frames, and refuses what is no picture in one sentence", async () => {
     await page.evaluate(() => {

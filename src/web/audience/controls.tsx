@@ -2,10 +2,11 @@
 import { createEffect, createMemo, createSignal, on, onCleanup, Show as When } from "solid-js";
 import { Choice } from "../figure/choice.tsx";
 import { quantity } from "../words/number.ts";
-import type { Sight } from "../worker/protocol.ts";
+import type { Sight, SightPicture } from "../worker/protocol.ts";
 import {
   AUDIENCE_SHOWS,
   type AudienceMessage,
+  type AudiencePicture,
   type AudienceShow,
   type AudienceState,
   CHANNEL,
@@ -18,6 +19,7 @@ import { AudienceView } from "./view.tsx";
 
 export function AudienceControls(props: {
   readonly sight: Sight | undefined;
+  readonly picture: SightPicture | undefined;
   readonly deviceId: string | undefined;
 }) {
   const [show, setShow] = createSignal<AudienceShow>("predicted");
@@ -36,7 +38,11 @@ export function AudienceControls(props: {
       wallHeight: wallHeight(),
     }),
   );
-  const picture = createMemo(() => props.sight?.picture);
+  /** The last picture that rests: one that follows a dragging hand is drawn elsewhere and stays there. */
+  const picture = createMemo<AudiencePicture | undefined>((before) => {
+    const { columns, rows, rgba } = props.picture ?? { columns: 0, rows: 0, rgba: undefined };
+    return rgba === undefined ? before : { columns, rows, rgba };
+  });
   const step = (by: 1 | -1): void => void setLabel((was) => stepped(was, by, labels().length));
 
   const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel(CHANNEL) : undefined;

@@ -167,7 +167,7 @@ export default function Photograph(props: LeafProps) {
           <div class="measure-row">
             <Trends
               history={live.history()}
-              sight={props.sights.calm()}
+              sight={props.sights.sight()}
               setup={props.store.bench().setup}
               startReader={props.startReader}
             />
@@ -177,6 +177,7 @@ export default function Photograph(props: LeafProps) {
       </When>
       <AudienceControls
         sight={props.sights.sight()}
+        picture={props.sights.picture()}
         deviceId={camera.state() === "live" ? camera.deviceId() : undefined}
       />
     </div>
@@ -213,7 +214,9 @@ function Reading(props: { readonly live: ReturnType<typeof createLive> }) {
           class="live-rate"
           value={props.live.rate()}
         >{`${props.live.rate().toFixed(1)} readings a second`}</data>
-        {`; ${props.live.passedOver()} frames passed over, none waiting. A quick reading: good to about 3 %, without uncertainties; measure what you capture.`}
+        {", each "}
+        <data class="live-lag" value={props.live.lag()}>{`${(1000 * props.live.lag()).toFixed(0)} ms`}</data>
+        {` after its frame; ${props.live.passedOver()} frames passed over. A quick reading: good to about 3 %, without uncertainties; measure what you capture.`}
       </p>
     </section>
   );

@@ -12,6 +12,8 @@ export interface Live {
   readonly rate: Accessor<number>;
   /** frames that the camera gave while one was under way: passed over, never kept waiting */
   readonly passedOver: Accessor<number>;
+  /** from taking the last frame to its reading, s */
+  readonly lag: Accessor<number>;
   readonly trouble: Accessor<string | undefined>;
   readonly average: Accessor<number>;
   readonly setAverage: (frames: number) => void;
@@ -36,6 +38,7 @@ export function createLive(
   const [history, setHistory] = createSignal<History>(EMPTY_HISTORY);
   const [rate, setRate] = createSignal(0);
   const [passedOver, setPassedOver] = createSignal(0);
+  const [lag, setLag] = createSignal(0);
   const [trouble, setTrouble] = createSignal<string>();
   const [average, setAverage] = createSignal(1);
   const [video, attach] = createSignal<HTMLVideoElement>();
@@ -53,6 +56,7 @@ export function createLive(
     underWay = true;
     fresh = false;
     const frame = new VideoFrame(element);
+    const taken = performance.now();
     const asked = captures;
     captures = [];
     const request: GlanceRequest = {
@@ -71,6 +75,7 @@ export function createLive(
         if (done.outcome === "done") {
           const now = performance.now();
           setTrouble(undefined);
+          setLag((now - taken) / 1000);
           setAnswer(done.answer);
           setHistory((was) => addReading(was, now / 1000, done.answer));
           times.push(now);
@@ -114,6 +119,7 @@ export function createLive(
     history,
     rate,
     passedOver,
+    lag,
     trouble,
     average,
     setAverage,

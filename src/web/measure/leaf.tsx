@@ -7,7 +7,10 @@ import { Text } from "../words/text.tsx";
 import { Budget } from "./budget.tsx";
 import { Diagnosis } from "./diagnosis.tsx";
 import { Film } from "./film.tsx";
+import { createHand } from "./hand.ts";
+import { HandPanel } from "./hand-panel.tsx";
 import { LampTable } from "./lamp-table.tsx";
+import { MarksLayer } from "./marks-layer.tsx";
 import { createMeasuring } from "./measuring.ts";
 import { Numbers } from "./numbers.tsx";
 import { dropped } from "./photographs.ts";
@@ -19,6 +22,7 @@ import "./measure.css";
 
 export default function Measure(props: LeafProps) {
   const measuring = createMeasuring(() => props.store.bench().setup, props.startReader);
+  const hand = createHand(measuring.answer, () => props.store.bench().setup, props.startReader);
   const [face, setFace] = createSignal<Face>("photograph");
   const [evidence, setEvidence] = createSignal<readonly EvidenceMark[]>([]);
   createEffect(() => {
@@ -53,6 +57,12 @@ export default function Measure(props: LeafProps) {
                   face={face()}
                   comparison={measuring.comparison()}
                   evidence={evidence()}
+                  handRow={face() === "marks" ? hand.reading()?.row : undefined}
+                  over={
+                    face() === "marks"
+                      ? (px) => <MarksLayer hand={hand} px={px} rows={reading().views.hot.rows} />
+                      : undefined
+                  }
                   theme={props.theme.theme()}
                 />
                 <Choice
@@ -66,6 +76,9 @@ export default function Measure(props: LeafProps) {
                 </p>
               </div>
               <div class="measure-words">
+                <When when={face() === "marks"}>
+                  <HandPanel hand={hand} reading={reading()} />
+                </When>
                 <Numbers reading={reading()} />
                 <Zero reading={reading()} />
                 <Truth truth={measuring.truth()} reading={reading()} />
@@ -104,6 +117,7 @@ const LEGENDS: Readonly<Record<Face, string>> = {
   lamp: "The lamp frame with the lines that were recognised.",
   "left over":
     "Photograph minus fit, five standard deviations of the noise fully light: copper where there is more light than the fit says, blue where less.",
+  marks: "Marks set by hand, and the curve through them.",
   forecast: "What the open setup foretells.",
   blink: "Photograph and forecast in turn.",
   difference: "Photograph minus forecast: copper where there is more light, blue where less.",

@@ -11,6 +11,7 @@ export const FACES = [
   "cold",
   "lamp",
   "left over",
+  "marks",
   "forecast",
   "blink",
   "difference",
@@ -30,8 +31,10 @@ export interface PhotoPlateProps {
   readonly comparison: Comparison | undefined;
   readonly evidence: readonly EvidenceMark[];
   readonly theme: Theme;
-  /** pixels of the screen for one of the photograph */
-  readonly children?: (px: number) => JSX.Element;
+  /** row of the curve through the hand marks at every column centre */
+  readonly handRow: Float64Array | undefined;
+  /** what lies over the picture, told the pixels of the screen for one of the photograph */
+  readonly over?: ((px: number) => JSX.Element) | undefined;
 }
 
 export function PhotoPlate(props: PhotoPlateProps) {
@@ -94,7 +97,12 @@ export function PhotoPlate(props: PhotoPlateProps) {
             fallback={<LampMarks reading={props.reading} px={size().px} down={size().down} />}
           >
             <When when={!bare()}>
-              <path class="fitted" d={curvePath(props.reading, size().px)} />
+              <When
+                when={props.handRow}
+                fallback={<path class="fitted" d={curvePath(props.reading, size().px)} />}
+              >
+                {(row) => <path class="fitted" d={handPath(row(), size())} />}
+              </When>
             </When>
             <For each={props.reading.lines}>
               {(line) => (
@@ -129,7 +137,7 @@ export function PhotoPlate(props: PhotoPlateProps) {
             )}
           </For>
         </svg>
-        {props.children?.(size().px)}
+        <When when={props.over}>{(over) => over()(size().px)}</When>
       </div>
     </figure>
   );
@@ -140,6 +148,7 @@ function describe(face: Face): string {
     cold: "The cold frame of",
     lamp: "The lamp frame of",
     "left over": "What the fit leaves over of",
+    marks: "The marks set by hand on",
     forecast: "The forecast beside",
     blink: "Photograph and forecast in turn, of",
     difference: "The difference from the forecast of",
@@ -154,6 +163,19 @@ function curvePath({ fitted: { column, row, transmission } }: PhotoReading, px: 
   for (let i = 0; i < column.length; i++) {
     const seen = transmission[i] >= SEEN;
     if (seen) d += `${pen ? "L" : "M"}${(column[i] * px).toFixed(1)} ${(row[i] * px).toFixed(1)}`;
+    pen = seen;
+  }
+  return d;
+}
+
+/** The curve through the marks, cut where it leaves the picture. */
+function handPath(row: Float64Array, { px, down }: { readonly px: number; readonly down: number }): string {
+  let d = "";
+  let pen = false;
+  for (let c = 0; c < row.length; c++) {
+    const y = row[c] * px;
+    const seen = y > 0 && y < down;
+    if (seen) d += `${pen ? "L" : "M"}${((c + 0.5) * px).toFixed(1)} ${y.toFixed(1)}`;
     pen = seen;
   }
   return d;
@@ -195,7 +217,7 @@ function Canvas(props: PhotoPlateProps) {
         };
         if (face === "cold" || face === "lamp") show(views[face]);
         else if (face === "left over") show(views.residual);
-        else if (comparison === undefined || face === "photograph") show(views.hot);
+        else if (comparison === undefined || face === "photograph" || face === "marks") show(views.hot);
         else if (face === "overlay") put(views.hot, paintOver(views.hot, comparison.forecast, theme));
         else if (face === "blink") {
           let forecast = false;

@@ -1,5 +1,5 @@
 /** What the page and the worker that measures say to each other. Frames travel as files: handing one over copies nothing. */
-import type { Glance, Measured } from "../../reading/index.ts";
+import type { Glance, HandMark, HandReading, LineMark, Measured } from "../../reading/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
 
 /** The frames of one photograph. */
@@ -28,6 +28,16 @@ export interface CompareRequest {
   readonly task: "compare";
   readonly setup: SetupText;
   readonly hot: File;
+}
+
+/** Marks set by hand on a photograph of this size. */
+export interface MarksRequest {
+  readonly task: "marks";
+  readonly setup: SetupText;
+  readonly columns: number;
+  readonly rows: number;
+  readonly marks: readonly HandMark[];
+  readonly lines: readonly LineMark[];
 }
 
 /** Practice pictures of the open bench: the tube a little hotter or cooler than the setup says. */
@@ -134,8 +144,13 @@ export interface PhotoReading {
     readonly transmission: Float64Array;
   };
   /** where the light itself was found, column by column */
-  readonly trace: { readonly column: Float64Array; readonly row: Float64Array };
-  readonly lines: readonly { readonly label: string; readonly column: number }[];
+  readonly trace: {
+    readonly column: Float64Array;
+    readonly row: Float64Array;
+    /** share of the light left */
+    readonly light: Float64Array;
+  };
+  readonly lines: readonly { readonly label: string; readonly wavelength: number; readonly column: number }[];
   /** zero of n − 1 between the lines; column undefined where it falls outside */
   readonly zero:
     | {
@@ -258,6 +273,7 @@ export type MeasureRequest =
   | ReadRequest
   | DiagnoseRequest
   | CompareRequest
+  | MarksRequest
   | PracticeRequest
   | GlanceRequest
   | WarmUpRequest
@@ -267,6 +283,7 @@ export interface MeasureAnswers {
   readonly read: PhotoReading;
   readonly diagnose: SaidDiagnosis;
   readonly compare: Comparison;
+  readonly marks: HandReading;
   readonly practice: Practice;
   readonly glance: GlanceAnswer;
   readonly "warm-up": WarmUpAnswer;

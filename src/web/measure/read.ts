@@ -26,9 +26,11 @@ export async function readPhotographs(request: ReadRequest): Promise<PhotoReadin
     trace: {
       column: Float64Array.from(reading.trace, ({ column }) => column),
       row: Float64Array.from(reading.trace, ({ row }) => row),
+      light: Float64Array.from(reading.trace, ({ transmission }) => transmission),
     },
     lines: reading.lineColumns.map((line) => ({
       label: `${(line.wavelength * 1e9).toFixed(2)} nm`,
+      wavelength: line.wavelength,
       column: line.column,
     })),
     zero: zeroOf(reading, hot.columns),

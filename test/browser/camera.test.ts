@@ -1,0 +1,186 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import type { Browser, BrowserContext, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { type Server, startServer } from "../../src/server/index.ts";
+import { forecast, type JsonObject, parseSetup } from "../../src/setup/index.ts";
+import { axeFindings, openBench } from "./bench-page.ts";
+import { start } from "./find-browser.ts";
+import { writeY4m } from "./y4m.ts";
+
+const demo = JSON.parse(
+  readFileSync(fileURLToPath(new URL("../../examples/blue-twins.json", import.meta.url)), "utf8"),
+) as JsonObject;
+/** A webcam's frame of the demonstration. */
+const webcam: JsonObject = {
+  ...demo,
+  camera: {
+    ...(demo["camera"] as JsonObject),
+    pixel: "4.8 um",
+    columns: 640,
+    rows: 480,
+    rate: "480000 /s",
+    fullWell: 60000,
+    bitDepth: 8,
+    gamma: 2.2,
+  },
+};
+const hotter: JsonObject = { ...webcam, vessel: { ...(demo["vessel"] as JsonObject), bottom: "291 degC" } };
+const truth = forecast(parseSetup(hotter));
+
+let folder: string;
+let browser: Browser;
+let server: Server;
+let context: BrowserContext;
+let page: Page;
+let faults: string[];
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), "crossprism-camera-"));
+  const film = join(folder, "tube.y4m");
+  // Ten frames of the tube, each with its own noise, over and over.
+  const setup = parseSetup(hotter);
+  const frames = Array.from(
+    { length: 10 },
+    (_, i) => forecast({ ...setup, camera: { ...setup.camera, seed: 100 + i } }).frame,
+  );
+  writeFileSync(film, writeY4m(frames, 20));
+  const launched = await start(process.env, [
+    "--use-fake-device-for-media-stream",
+    "--use-fake-ui-for-media-stream",
+    `--use-file-for-fake-video-capture=${film}`,
+  ]);
+  browser = launched.browser;
+  server = await startServer({ port: 0 });
+}, 120_000);
+afterAll(async () => {
+  await browser.close();
+  await server.close();
+  rmSync(folder, { recursive: true });
+});
+beforeEach(async () => {
+  faults = [];
+  context = await browser.newContext({ viewport: { width: 1280, height: 900 }, permissions: ["camera"] });
+  page = await openBench(context, server.url, faults);
+  await page.locator("input[type=file][accept*=json]").setInputFiles({
+    name: "webcam.json",
+    mimeType: "application/json",
+    buffer: Buffer.from(JSON.stringify(webcam)),
+  });
+  await page.getByRole("button", { name: "Photograph", exact: true }).click();
+});
+afterEach(async () => {
+  await context.close();
+  // No notebook is open, which the page finds out by asking once.
+  expect(faults.filter((fault) => !fault.includes("404"))).toEqual([]);
+});
+
+const value = async (name: string): Promise<number> =>
+  Number((await page.locator(`data.${name}`).getAttribute("value", { timeout: 60_000 })) ?? Number.NaN);
+const off = async (): Promise<number> => {
+  const [gradient, density] = [await value("live-gradient"), await value("live-density")];
+  const { middle } = truth.vapour;
+  return Math.max(
+    Math.abs(gradient / middle.columnGradient - 1),
+    Math.abs(density / middle.columnDensity - 1),
+  );
+};
+const open = async (): Promise<void> => {
+  await page.getByRole("button", { name: "open the camera" }).click();
+  await page.waitForSelector("[data-camera=live]", { timeout: 30_000, state: "attached" });
+};
+
+describe("the live camera", () => {
+  it("reads the film of a forecast within 5 % while frames come, frame after frame, and none waits", async () => {
+    await open();
+    await page.waitForSelector("data.live-gradient", { timeout: 60_000 });
+    // Without a cold line the undeflected one is guessed from each frame.
+    const offs: number[] = [];
+    const lags: number[] = [];
+    for (let i = 0; i < 8; i++) {
+      offs.push(await off());
+      lags.push((await value("live-lag")) * (await value("live-rate")));
+      await page.waitForTimeout(300);
+    }
+    expect(Math.max(...offs)).toBeLessThan(0.05);
+    expect(await value("live-rate")).toBeGreaterThan(0);
+    // A backlog would make each reading later than the one before; without one it is as old as its own computation.
+    expect(Math.max(...lags)).toBeLessThan(2.5);
+    expect(await page.locator(".waterfall canvas").isVisible()).toBe(true);
+    expect(await page.locator("[aria-label=Level] .meter-large").textContent()).toMatch(/mrad/);
+    expect(await page.locator("[aria-label=Focus] .meter-large").textContent()).toMatch(/^\d\.\d\d/);
+    await page.getByRole("radio", { name: "16", exact: true }).check({ force: true });
+    await page.waitForSelector(".live-glass canvas", { timeout: 30_000 });
+    await expect.poll(off, { timeout: 30_000 }).toBeLessThan(0.05);
+    for (const theme of ["paper", "lab", "red"]) {
+      await page.getByRole("radio", { name: theme, exact: true }).check({ force: true });
+      expect(await axeFindings(page), theme).toEqual([]);
+    }
+  }, 240_000);
+
+  it("goes on by itself when the camera was unplugged and is back", async () => {
+    await open();
+    await page.waitForSelector("data.live-gradient", { timeout: 60_000 });
+    await page.evaluate(() => {
+      const stream = document.querySelector<HTMLVideoElement>(".live-glass video")?.srcObject;
+      for (const track of stream instanceof MediaStream ? stream.getTracks() : []) {
+        track.stop();
+        track.dispatchEvent(new Event("ended"));
+      }
+    });
+    await page.waitForSelector("[data-camera=unplugged]", { state: "attached" });
+    expect(await page.locator("[data-camera]").textContent()).toContain(
+      "taken up again as soon as it is back",
+    );
+    const before = await page.locator(".live-glass video").evaluate((v) => (v as HTMLVideoElement).srcObject);
+    expect(before).toBeNull();
+    await page.evaluate(() => navigator.mediaDevices.dispatchEvent(new Event("devicechange")));
+    await page.waitForSelector("[data-camera=live]", { state: "attached", timeout: 30_000 });
+    const then = await page.locator(".live-glass video").evaluate((v) => (v as HTMLVideoElement).currentTime);
+    await expect
+      .poll(() => page.locator(".live-glass video").evaluate((v) => (v as HTMLVideoElement).currentTime))
+      .not.toBe(then);
+    await expect.poll(off, { timeout: 60_000 }).toBeLessThan(0.05);
+  }, 180_000);
+
+  it("captures with one key, says what cannot be locked, and shows the audience its picture and words", async () => {
+    await open();
+    await page.waitForSelector("data.live-gradient", { timeout: 60_000 });
+    expect(await page.locator(".locks li").count()).toBe(3);
+    const download = page.waitForEvent("download", { timeout: 60_000 });
+    await page.getByRole("button", { name: "capture (C)" }).focus();
+    await page.keyboard.press("c");
+    const file = await download;
+    expect(file.suggestedFilename()).toMatch(/^hot-.*\.png$/);
+    const bytes = readFileSync(await file.path());
+    expect(bytes.subarray(1, 4).toString()).toBe("PNG");
+
+    const second = await context.newPage();
+    second.on("pageerror", (error) => faults.push(error.message));
+    await second.goto(new URL("audience", server.url).href);
+    await second.waitForSelector(".audience canvas", { timeout: 30_000 });
+    expect(await second.locator(".audience-words").textContent()).toBe("");
+    await page.getByRole("button", { name: "next label" }).click();
+    await expect
+      .poll(() => second.locator(".audience-words").textContent())
+      .toBe("Every colour has its own place from left to right.");
+    await second.keyboard.press("ArrowRight");
+    await expect.poll(() => page.locator(".audience-now").textContent()).toContain("one straight line");
+    expect(await second.locator(".audience circle").count()).toBe(1);
+    // Ten metres deep, projected 1.5 m high: capitals of 58 mm are 3.88 % of the window.
+    const letters = await second
+      .locator(".audience")
+      .evaluate((el) => Number.parseFloat(getComputedStyle(el).getPropertyValue("--letters")) / innerHeight);
+    expect(0.698 * letters).toBeCloseTo(0.05818 / 1.5, 4);
+    await page.getByRole("radio", { name: "both", exact: true }).last().check({ force: true });
+    await second.waitForSelector(".audience video");
+    await expect
+      .poll(() => second.locator(".audience video").evaluate((v) => (v as HTMLVideoElement).videoWidth), {
+        timeout: 30_000,
+      })
+      .toBeGreaterThan(0);
+    expect(await axeFindings(second)).toEqual([]);
+  }, 180_000);
+});
