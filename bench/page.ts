@@ -133,7 +133,17 @@ async function workerAlone(): Promise<void> {
       const used = process.cpuUsage();
       const began = performance.now();
       const { picture } = await foresee(
-        { task: "foresee", setup, show: "hot", precision: "coarse", red: false, wanted: "picture" },
+        {
+          task: "foresee",
+          setup,
+          show: "hot",
+          precision: "coarse",
+          red: false,
+          colours: "camera",
+          tints: false,
+          minute: null,
+          wanted: "picture",
+        },
         { largestBin: 1 },
       );
       if (picture.columns !== 1280) throw new Error(`${picture.columns} columns instead of 1280`);

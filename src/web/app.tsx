@@ -10,6 +10,7 @@ import { TubeNumbers } from "./figure/tube-numbers.tsx";
 import { Cautions, Findings } from "./findings/findings.tsx";
 import { Header } from "./header.tsx";
 import { dropped } from "./measure/photographs.ts";
+import { PictureControls } from "./picture/controls.tsx";
 import { Plate, PLATE_MARGIN } from "./picture/plate.tsx";
 import { fieldAt } from "../setup/fields.ts";
 import { SHOWS } from "./state/bench.ts";
@@ -159,13 +160,12 @@ export function App(props: {
                     <span class="key-blue">index, n − 1</span> <span class="key-copper">light left</span>
                   </p>
                 </div>
-                <IndexStrip
-                  sight={sight()}
-                  view={view()}
-                  onCursor={(cursor) => store.look({ cursor })}
-                />
+                <IndexStrip sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />
               </>
             )}
+          </When>
+          <When when={sights.sight()}>
+            {(sight) => <PictureControls store={store} sight={sight()} faults={faults()} />}
           </When>
           <When when={sights.trouble()}>
             {(trouble) => (

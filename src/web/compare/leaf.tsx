@@ -3,6 +3,7 @@ import { createEffect, createSignal, createUniqueId, For, onCleanup, Show as Whe
 import { Choice } from "../figure/choice.tsx";
 import type { LeafProps } from "../leaves.ts";
 import { type Bench, benchFrom } from "../state/bench.ts";
+import { shownOf } from "../state/sight.ts";
 import { valueAt } from "../state/setup-text.ts";
 import { Text } from "../words/text.tsx";
 import { newestWins } from "../worker/client.ts";
@@ -29,9 +30,17 @@ export default function Compare(props: LeafProps) {
     const setup = held();
     setSight(undefined);
     if (setup === undefined) return;
-    const { show } = props.store.bench().view;
     foresight.ask(
-      { task: "foresee", setup, show, red: props.theme.theme() === "red", precision: "exact", wanted: "all" },
+      {
+        task: "foresee",
+        setup,
+        ...shownOf(props.store.bench().view),
+        // A minute belongs to the heater of the setup on the bench.
+        minute: null,
+        red: props.theme.theme() === "red",
+        precision: "exact",
+        wanted: "all",
+      },
       (outcome) => {
         if (outcome.outcome === "done") {
           setTrouble(undefined);

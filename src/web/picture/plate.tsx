@@ -11,6 +11,7 @@ import { linesAt } from "../words/reading-at.ts";
 import { Text } from "../words/text.tsx";
 import type { Sight, SightPicture } from "../worker/protocol.ts";
 import { heightTicks, interpolate, wavelengthTicks } from "./axes.ts";
+import { Tints } from "./tints.tsx";
 
 /** Room for the scales at the left and right, shared with the figure under the plate. */
 export const PLATE_MARGIN = { left: 50, right: 50 } as const;
@@ -124,6 +125,7 @@ export function Plate(props: PlateProps) {
         onPointerDown={moveTo}
       >
         <Light picture={props.picture} onCanvas={props.onCanvas} />
+        <When when={props.view.tints && props.sight.dark}>{(dark) => <Tints dark={dark()} />}</When>
         {props.children}
         <When when={cursorColumn()}>
           {(column) => (

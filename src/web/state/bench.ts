@@ -38,6 +38,9 @@ export const LEAF_IDS = [
 ] as const;
 export type LeafId = (typeof LEAF_IDS)[number];
 
+export const COLOURS = ["camera", "eye"] as const;
+export type Colours = (typeof COLOURS)[number];
+
 export type Wavelengths = "air" | "vacuum";
 
 export interface View {
@@ -50,6 +53,12 @@ export interface View {
   readonly cursor: number | null;
   /** what is open under the picture; null where nothing is */
   readonly leaf: LeafId | null;
+  /** in whose colours the picture is shown */
+  readonly colours: Colours;
+  /** whether the picture is tinted by where the light went */
+  readonly tints: boolean;
+  /** minute of the warm-up that is shown; null for the steady state */
+  readonly minute: number | null;
 }
 
 export interface Bench {
@@ -63,6 +72,9 @@ export const FIRST_VIEW: View = {
   wavelengths: "air",
   cursor: null,
   leaf: null,
+  colours: "camera",
+  tints: false,
+  minute: null,
 };
 
 /** What a link, a file or the browser's memory held, checked; a plain setup file is a bench with the first view. */
@@ -80,6 +92,9 @@ export function benchFrom(json: unknown): Bench | undefined {
       wavelengths: among(["air", "vacuum"] as const, view["wavelengths"]) ?? FIRST_VIEW.wavelengths,
       cursor: typeof view["cursor"] === "number" ? view["cursor"] : null,
       leaf: among(LEAF_IDS, view["leaf"]) ?? null,
+      colours: among(COLOURS, view["colours"]) ?? FIRST_VIEW.colours,
+      tints: view["tints"] === true,
+      minute: typeof view["minute"] === "number" && view["minute"] >= 0 ? view["minute"] : null,
     },
   };
 }

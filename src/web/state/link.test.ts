@@ -10,7 +10,16 @@ const bench: Bench = {
     medium: { element: "Cs" },
     vessel: { bottom: "285 degC" },
   },
-  view: { element: "camera", show: "both", wavelengths: "vacuum", cursor: 4.5711e-7, leaf: "explain" },
+  view: {
+    element: "camera",
+    show: "both",
+    wavelengths: "vacuum",
+    cursor: 4.5711e-7,
+    leaf: "explain",
+    colours: "eye",
+    tints: true,
+    minute: 40,
+  },
 };
 
 describe("link", () => {

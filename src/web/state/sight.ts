@@ -5,7 +5,7 @@
 import { type Accessor, batch, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
 import { newestWins, type Newest, type Post } from "../worker/client.ts";
 import type { ForeseeRequest, Foreseen, Outcome, Sight, SightPicture } from "../worker/protocol.ts";
-import type { Bench } from "./bench.ts";
+import type { Bench, View } from "./bench.ts";
 import type { Pace } from "./pace.ts";
 
 export interface Sights {
@@ -67,13 +67,13 @@ export function createSights(
 
   // Memos, so that looking around (the line in the picture, the chosen element) asks for nothing new.
   const setup = createMemo(() => bench().setup);
-  const show = createMemo(() => bench().view.show);
+  const shown = createMemo(() => shownOf(bench().view), undefined, { equals: alike });
   createEffect(
-    on([setup, show, red], ([newSetup, newShow, inRed]) => {
+    on([setup, shown, red], ([newSetup, newShown, inRed]) => {
       revision += 1;
       const asked = revision;
       setSettled(false);
-      const request = { task: "foresee", setup: newSetup, show: newShow, red: inRed, bytes } as const;
+      const request = { task: "foresee", setup: newSetup, ...newShown, red: inRed, bytes } as const;
       exact.forget();
       clearTimeout(rest);
       const askExact = (): void =>
@@ -110,4 +110,15 @@ export function createSights(
       bytes = wanted;
     },
   };
+}
+
+type Shown = Pick<View, "show" | "colours" | "tints" | "minute">;
+
+/** What of the view changes the picture. */
+export function shownOf({ show, colours, tints, minute }: View): Shown {
+  return { show, colours, tints, minute };
+}
+
+function alike(a: Shown, b: Shown): boolean {
+  return a.show === b.show && a.colours === b.colours && a.tints === b.tints && a.minute === b.minute;
 }

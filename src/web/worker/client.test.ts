@@ -28,6 +28,9 @@ const request = (bottom: string): ForeseeRequest => ({
   precision: "coarse",
   red: false,
   wanted: "all",
+  colours: "camera",
+  tints: false,
+  minute: null,
 });
 
 function bench() {

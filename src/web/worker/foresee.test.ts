@@ -13,6 +13,9 @@ const request = (precision: "coarse" | "exact", wanted: "all" | "picture"): Fore
   show: "hot",
   precision,
   red: false,
+  colours: "camera",
+  tints: false,
+  minute: null,
   wanted,
 });
 

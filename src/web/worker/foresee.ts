@@ -13,6 +13,7 @@ import {
   curveStage,
   examineSetup,
   fingerprint,
+  type Forecast,
   frameOf,
   type JsonObject,
   lightOf,
@@ -23,10 +24,11 @@ import {
 } from "../../setup/index.ts";
 import { COARSE_GRID, DEFAULT_GRID, type VapourField } from "../../vessel/index.ts";
 import { Faults } from "./faults.ts";
-import type { ForeseeRequest, Foreseen, Sight, SightCurve, SightPicture } from "./protocol.ts";
+import type { Dark, ForeseeRequest, Foreseen, Sight, SightCurve, SightPicture } from "./protocol.ts";
 import { raysOf } from "./rays.ts";
 import type { Screen } from "./screen.ts";
 import { crossSection, longSection } from "./sections.ts";
+import { LAST_MINUTE, shellAt } from "./warm.ts";
 
 /** Residual of the vapour's solver that a dragged picture cannot tell from zero. */
 const COARSE_TOLERANCE = 1e-4;
@@ -66,7 +68,7 @@ export async function foresee(request: ForeseeRequest, options: ForeseeOptions =
   const { setup, faults } = examineSetup(request.setup as JsonObject);
   if (setup === undefined) throw new Faults(faults);
   const coarse = request.precision === "coarse";
-  const vapour = vapourOf(setup, coarse);
+  const vapour = vapourOf(setup, coarse, setup.shell === undefined ? null : request.minute);
   const drawn = coarse ? binned(setup, bin) : setup;
   const curve = curveStage(drawn, vapour, mapOf(setup), request.wanted === "all");
 
@@ -86,7 +88,11 @@ export async function foresee(request: ForeseeRequest, options: ForeseeOptions =
 
   const said =
     picture.frame === undefined ? undefined : await words(setup, vapour, curve, picture.light, picture.frame);
-  return { picture: shown, sight: sightOf(setup, request.precision, vapour, curve, said) };
+  const dark =
+    request.tints && picture.frame !== undefined
+      ? await darkOf(setup, vapour, curve, picture.light, picture.frame)
+      : undefined;
+  return { picture: shown, sight: sightOf(setup, request.precision, vapour, curve, { said, dark }) };
 }
 
 /** Everything that stands around the picture. */
@@ -95,7 +101,7 @@ function sightOf(
   precision: Sight["precision"],
   vapour: VapourStage,
   curve: CurveStage,
-  said: Sight["said"],
+  { said, dark }: Pick<Sight, "said" | "dark">,
 ): Sight {
   const points = curveOf(setup, curve, vapour);
   const { numbers } = vapour;
@@ -126,6 +132,8 @@ function sightOf(
     chargeLife: numbers.chargeLife,
     cross: crossSection(vapour.field, vapour.field.density),
     long: longSection(vapour.field, vapour.field.density),
+    dark,
+    lastMinute: setup.shell === undefined ? undefined : LAST_MINUTE,
     said,
   };
 }
@@ -139,7 +147,24 @@ async function words(
   frame: Frame,
 ): Promise<Sight["said"]> {
   const { sayAbout } = await import("./say.ts");
-  return sayAbout({
+  return sayAbout(whole(setup, vapour, curve, light, frame));
+}
+
+/** Where the light went; its rules are fetched when they are first asked for. */
+async function darkOf(...parts: Parameters<typeof whole>): Promise<Dark> {
+  const { darkAbout } = await import("./dark.ts");
+  return darkAbout(whole(...parts));
+}
+
+/** The stages put together as the core's own forecast. */
+function whole(
+  setup: Setup,
+  vapour: VapourStage,
+  curve: CurveStage,
+  light: Float32Array,
+  frame: Frame,
+): Forecast {
+  return {
     setup,
     vapour,
     curve,
@@ -151,7 +176,7 @@ async function words(
       seed: setup.camera.seed,
       grid: vapour.field.size,
     },
-  });
+  };
 }
 
 function mapOf(setup: Setup): SpectralMap {
@@ -167,9 +192,9 @@ function mapOf(setup: Setup): SpectralMap {
   return kept.map.map;
 }
 
-function vapourOf(setup: Setup, coarse: boolean): VapourStage {
+function vapourOf(setup: Setup, coarse: boolean, minute: number | null): VapourStage {
   const { beamHeight, beamSize, tubeRoll } = setup.path;
-  const key = JSON.stringify([coarse, setup.vessel, setup.medium, beamHeight, beamSize, tubeRoll]);
+  const key = JSON.stringify([coarse, setup.vessel, setup.medium, beamHeight, beamSize, tubeRoll, minute]);
   if (kept.vapour?.key === key) return kept.vapour.stage;
   // A start from the last field is quicker, but leaves a trace in the last digits: one setup must give one exact picture.
   const quick = {
@@ -178,7 +203,10 @@ function vapourOf(setup: Setup, coarse: boolean): VapourStage {
     tolerance: COARSE_TOLERANCE,
     ...(kept.field === undefined ? {} : { previous: kept.field }),
   };
-  const stage = vapourStage(setup, coarse ? quick : { grid: DEFAULT_GRID });
+  const stage = vapourStage(setup, {
+    ...(coarse ? quick : { grid: DEFAULT_GRID }),
+    ...(minute === null || setup.shell === undefined ? {} : { shell: shellAt(setup.shell, minute) }),
+  });
   kept.vapour = { key, stage };
   if (coarse) kept.field = stage.field;
   return stage;
@@ -231,7 +259,7 @@ function pictureOf(
   const white = camera.fullWell / (camera.rate * camera.exposure || 1);
   const frame = coarse ? undefined : frameOf(light, camera, curve);
   const seen = frame === undefined ? light : lightOfFrame(frame, camera.gamma, camera.blackLevel, white);
-  const colours = request.red ? "grey" : "camera";
+  const colours = request.red ? "grey" : request.colours;
   const rgba =
     frame !== undefined && camera.sensor?.filter === "bayer"
       ? mosaicView(frame, camera)
@@ -248,6 +276,11 @@ function onlyRed(rgba: Uint8ClampedArray<ArrayBuffer>): void {
 function curveOf(setup: Setup, curve: CurveStage, vapour: VapourStage): SightCurve {
   const points = curvePoints(setup, curve);
   const response = vapourResponse(vapour.state, points.wavelength);
+  // Where a wavelength stands at half height: the curve's own columns run backwards where a bow of the lines meets a large bend.
+  const column = new Float64Array(points.wavelength.length);
+  curve.map.positions(points.wavelength, column);
+  const { columns, pixel } = setup.camera;
+  for (let i = 0; i < column.length; i++) column[i] = columns / 2 + column[i] / pixel;
   return {
     // The core keeps its own arrays; what is handed over must be a copy.
     wavelength: points.wavelength.slice(),
@@ -258,7 +291,7 @@ function curveOf(setup: Setup, curve: CurveStage, vapour: VapourStage): SightCur
     absorption: response.absorption,
     phaseVelocity: response.phaseVelocity,
     groupIndex: response.groupIndex,
-    column: points.column,
+    column,
     row: points.row,
   };
 }

@@ -6,7 +6,8 @@ import type { Finding } from "../../plan/finding.ts";
 import type { MeasureAnswers, MeasureRequest } from "../measure/protocol.ts";
 import type { RefusalRecord } from "../../quantity/refusal.ts";
 import type { Setup } from "../../setup/api.ts";
-import type { Show } from "../state/bench.ts";
+import type { Fate } from "../../picture/index.ts";
+import type { Colours, Show } from "../state/bench.ts";
 import type { SetupText } from "../state/setup-text.ts";
 
 export interface ForeseeRequest {
@@ -21,6 +22,12 @@ export interface ForeseeRequest {
   readonly wanted: "all" | "picture";
   /** true where the picture is wanted as bytes although a canvas was handed over */
   readonly bytes?: boolean;
+  /** every wavelength at the camera's brightness, or as bright as the eye finds it */
+  readonly colours: Colours;
+  /** with an exact answer, the ledger of the dark */
+  readonly tints: boolean;
+  /** minutes after the heater is switched on; null for the steady state, the only one without a heater */
+  readonly minute: number | null;
 }
 
 /** A canvas of the page, handed over for good: the worker draws its coarse pictures on it. */
@@ -70,7 +77,7 @@ export interface SightCurve {
   /** phase velocity in c */
   readonly phaseVelocity: Float64Array;
   readonly groupIndex: Float64Array;
-  /** where it falls on the sensor, pixels from the left edge and from the top edge */
+  /** where its wavelength stands at half height, pixels from the left edge, ascending; and the height at which it falls, from the top edge */
   readonly column: Float64Array;
   readonly row: Float64Array;
 }
@@ -97,6 +104,15 @@ export interface SightLine {
   readonly edgeDeflection: number | null;
 }
 
+/** Where the light went: shares stacked in each column of the picture, and over its whole width. */
+export interface Dark {
+  readonly columns: number;
+  readonly rows: number;
+  readonly rgba: Uint8ClampedArray<ArrayBuffer>;
+  /** shares, together 1, in the order in which light meets its fate */
+  readonly totals: readonly { readonly fate: Fate; readonly share: number }[];
+}
+
 /** Everything the page shows of one setup, beside the picture. */
 export interface Sight {
   readonly setup: Setup;
@@ -120,6 +136,10 @@ export interface Sight {
   /** density over the cross-section at mid-length and over the plumb long-section, m⁻³ */
   readonly cross: Field2D;
   readonly long: Field2D;
+  /** undefined where it was not asked for, or the answer is coarse */
+  readonly dark: Dark | undefined;
+  /** last minute of the warm-up that can be shown; undefined without a heater */
+  readonly lastMinute: number | undefined;
   /** what is to be said about the setup; undefined in a coarse answer, for which the last words still stand */
   readonly said: { readonly findings: readonly Finding[]; readonly cautions: readonly Finding[] } | undefined;
 }

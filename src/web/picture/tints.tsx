@@ -1,0 +1,42 @@
+/** The ledger of the dark laid over the picture, and its table. */
+import { createEffect, For } from "solid-js";
+import { FATE_TINTS, FATE_WORDS } from "../../picture/ledger.ts";
+import { percent } from "../words/number.ts";
+import type { Dark } from "../worker/protocol.ts";
+
+export function Tints(props: { readonly dark: Dark }) {
+  let canvas!: HTMLCanvasElement;
+  createEffect(() => {
+    const { columns, rows, rgba } = props.dark;
+    canvas.width = columns;
+    canvas.height = rows;
+    canvas.getContext("2d")?.putImageData(new ImageData(rgba, columns, rows), 0, 0);
+  });
+  return <canvas ref={canvas} class="tints" />;
+}
+
+export function TintTable(props: { readonly dark: Dark }) {
+  return (
+    <table class="tint-table">
+      <caption>
+        Where the light went, over the width of the picture. In the picture each column is a stack: what was
+        recorded lies at the bottom.
+      </caption>
+      <tbody>
+        <For each={props.dark.totals}>
+          {({ fate, share }) => (
+            <tr>
+              <th scope="row">
+                <svg class="tint" width="14" height="14" aria-hidden="true">
+                  <rect width="14" height="14" fill={`rgb(${FATE_TINTS[fate].join(" ")})`} />
+                </svg>
+                {FATE_WORDS[fate]}
+              </th>
+              <td>{percent(share)}</td>
+            </tr>
+          )}
+        </For>
+      </tbody>
+    </table>
+  );
+}
