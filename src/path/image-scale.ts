@@ -24,10 +24,9 @@ export function imageScale(path: PathInput, map: SpectralMap, options: ImageScal
   const round = path.aperture === "round";
   const sigma = options.diffraction === false ? 0 : round ? AIRY_SIGMA : SINC2_SIGMA;
   const spread = sigma * path.centreWavelength * perRadian;
-  // A plumb slit out of plumb shears the lines: the picture turned one way and the cold line the other way, alike to the square of the lean.
-  const lean = (path.plumbSlitTilt ?? 0) * map.stretch * (path.inverted ? -1 : 1);
+  const lean = pictureLean(path, map.stretch);
   return {
-    perRadian: path.inverted ? -perRadian : perRadian,
+    perRadian: (path.inverted ? -perRadian : perRadian) * Math.hypot(1, Math.tan(lean)),
     levelSlitHeight: (path.levelSlit * perRadian) / path.collimatorFocalLength,
     plumbSlitWidth: path.plumbSlit * relay * map.stretch,
     blurHeight: Math.hypot(path.defocus, spread / path.beamSize),
@@ -37,4 +36,13 @@ export function imageScale(path: PathInput, map: SpectralMap, options: ImageScal
     stray: path.stray,
     source: path.source,
   };
+}
+
+/**
+ * Lean of the spectral lines in the picture for a plumb slit out of plumb, rad. A shear X + tan(lean)·Y is a roll by −lean, a slope by +lean, heights larger by
+ * 1/cos(lean) (both here) and places along the spectrum smaller by cos(lean)·(1 − tan(lean)·tan(slope)) (in the map): exact, so that no renderer needs a shear.
+ */
+export function pictureLean(path: PathInput, stretch: number): number {
+  const { plumbSlitTilt = 0 } = path;
+  return plumbSlitTilt === 0 ? 0 : Math.atan(Math.tan(plumbSlitTilt) * stretch * (path.inverted ? -1 : 1));
 }

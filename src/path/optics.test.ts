@@ -89,13 +89,18 @@ describe("dispersers of one's own and out of place", () => {
 
   it("a plumb slit out of plumb leans the lines and leaves the cold line level", () => {
     const lean = 0.02;
-    const scale = imageScale({ ...base, plumbSlitTilt: lean }, spectralMap(base));
+    const leaning = { ...base, plumbSlitTilt: lean };
+    const map = spectralMap(leaning);
+    const scale = imageScale(leaning, map);
     const [x, y] = [0.7, 1.3];
-    const up = y + Math.tan(scale.levelSlitTilt) * x;
-    const right = x * Math.cos(scale.roll) - up * Math.sin(scale.roll);
-    const above = x * Math.sin(scale.roll) + up * Math.cos(scale.roll);
-    expect(Math.abs(right - (x + lean * y))).toBeLessThan(2 * lean * lean);
-    expect(Math.abs(above - y)).toBeLessThan(2 * lean * lean);
+    const drawn = x * (map.position(505e-9) / spectralMap(base).position(505e-9));
+    const up =
+      y * (scale.perRadian / imageScale(base, spectralMap(base)).perRadian) +
+      Math.tan(scale.levelSlitTilt) * drawn;
+    const right = drawn * Math.cos(scale.roll) - up * Math.sin(scale.roll);
+    const above = drawn * Math.sin(scale.roll) + up * Math.cos(scale.roll);
+    expect(right).toBeCloseTo(x + Math.tan(lean) * y, 12);
+    expect(above).toBeCloseTo(y, 12);
   });
 });
 

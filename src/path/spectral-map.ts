@@ -3,6 +3,7 @@ import { Refusal } from "../quantity/refusal.ts";
 import type { PathInput, SpectralMap, SpectralReach } from "./api.ts";
 import { positionTable } from "./position-table.ts";
 import { type Disperser, disperserOf, placedDisperser } from "./disperser.ts";
+import { pictureLean } from "./image-scale.ts";
 import { movedMap } from "./moved-map.ts";
 
 /** Half field of the camera lens beyond which no lens of this kind draws, rad: common practice, no source. */
@@ -36,10 +37,12 @@ export function spectralMap(path: PathInput): SpectralMap {
           cameraFocalLength,
           "turn" in disperser ? placedDisperser(disperser).angle(centre, 0) : undefined,
         );
-  if (plumbSlitOffset === 0) return map;
+  const lean = pictureLean(path, map.stretch);
+  if (plumbSlitOffset === 0 && lean === 0) return map;
   // The relay turns left into right, and the disperser stretches what comes off its axis.
   const relay = cameraFocalLength / path.secondCollimatorFocalLength;
-  return movedMap(map, -plumbSlitOffset * relay * map.stretch);
+  const scale = Math.cos(lean) * (1 - Math.tan(lean) * Math.tan(path.levelSlitTilt));
+  return movedMap(map, -plumbSlitOffset * relay * map.stretch, scale);
 }
 
 /**
