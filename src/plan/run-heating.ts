@@ -78,10 +78,10 @@ function heatedTo(setup: Setup, bottom: number, top: number, ends: number): Setu
 function seen({ line, wavelength, halfGap, height, heightTimes, bridge }: Outcome): string {
   if (line === null || halfGap === null || height === null || wavelength === null) return "no line in view";
   if (halfGap === 0) return "the cold line, nothing dark yet";
-  const gap = `gap at ${nm(wavelength)} nm, half-width ${formatQuantity(halfGap, "m", { digits: 2, plain: true })}`;
+  const gap = `gap at ${nm(wavelength)} nm, half-width ${formatQuantity(halfGap, "m", { digits: 2 })}`;
   const branches =
     (heightTimes ?? 0) < 1
       ? "branches not yet out of the line"
-      : `branches ${formatQuantity(height, "m", { digits: 2, plain: true })} high, ${digits(heightTimes ?? 0, 2)} thicknesses`;
+      : `branches ${formatQuantity(height, "m", { digits: 2 })}, ${digits(heightTimes ?? 0, 2)} times as high as the line is thick`;
   return `${gap}; ${branches}${bridge === 0 ? "; the two gaps have met" : ""}`;
 }

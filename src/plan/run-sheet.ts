@@ -92,7 +92,7 @@ export function runSheet(forecast: Forecast): RunSheet {
 }
 
 function mm(length: number): string {
-  return formatQuantity(length, "m", { digits: 3, plain: true });
+  return formatQuantity(length, "m", { digits: 3 });
 }
 
 function gather(setup: Setup): string[] {
@@ -109,15 +109,13 @@ function gather(setup: Setup): string[] {
       ? "tube (material not stated)"
       : `tube of ${tubeMaterial(construction.tubeMaterial).name}`;
   const charge =
-    vessel.charge === undefined
-      ? "amount not stated"
-      : formatQuantity(vessel.charge, "kg", { digits: 2, plain: true });
+    vessel.charge === undefined ? "amount not stated" : formatQuantity(vessel.charge, "kg", { digits: 2 });
   return [
     `${material}, bore ${mm(vessel.bore)}, heated over ${mm(vessel.heatedLength)}, ${mm(vessel.length)} from window to window`,
     `${medium.element}, ${charge}, weighed and loaded under ${vessel.gas === "N2" ? "inert gas" : vessel.gas}`,
-    `${vessel.gas} at ${formatQuantity(vessel.gasPressure, "Pa", { digits: 3, plain: true })}${vessel.gasFilledAt === undefined ? " while hot" : `, filled at ${Math.round(vessel.gasFilledAt - 273.15)} °C`}; pump, gauge, relief valve`,
+    `${vessel.gas} at ${formatQuantity(vessel.gasPressure, "Pa", { digits: 3 })}${vessel.gasFilledAt === undefined ? " while hot" : `, filled at ${Math.round(vessel.gasFilledAt - 273.15)} °C`}; pump, gauge, relief valve`,
     `lamp (${path.source.kind}), level slit ${mm(path.levelSlit)}, collimator ${mm(path.collimatorFocalLength)}, lens ${mm(path.focalLength)}, plumb slit ${mm(path.plumbSlit)}, second collimator ${mm(path.secondCollimatorFocalLength)}, ${disperser}, camera lens ${mm(path.cameraFocalLength)}`,
-    `camera, ${camera.columns} × ${camera.rows} pixels of ${mm(camera.pixel)}, exposure ${formatQuantity(camera.exposure, "s", { digits: 3, plain: true })}, raw files, a line lamp`,
+    `camera, ${camera.columns} × ${camera.rows} pixels of ${mm(camera.pixel)}, exposure ${formatQuantity(camera.exposure, "s", { digits: 3 })}, raw files, a line lamp`,
     "thermocouples: metal (in a well), top wall, each window flange; logger or this table",
     "goggles, polycarbonate shields, heat gloves, metal-fire powder within reach, a second person",
   ];
@@ -146,7 +144,7 @@ export function stopNow(setup: Setup, pressure: number): string[] {
   const above = Math.min(wall.bottom + 20, limit ?? Infinity);
   return [
     `Metal above ${Math.round(above - 273.15)} °C (20 K over the plan${limit !== undefined && limit < wall.bottom + 20 ? ", and the limit of the tube" : ""}).`,
-    `Pressure above ${formatQuantity(1.2 * pressure, "Pa", { digits: 3, plain: true })} (a fifth over the forecast), or rising while the temperature stands still.`,
+    `Pressure above ${formatQuantity(1.2 * pressure, "Pa", { digits: 3 })} (a fifth over the forecast), or rising while the temperature stands still.`,
     `Any window hotter than ${Math.round(wall.ends - 273.15 + 40)} °C, browned, crazed or wet.`,
     "Smoke, smell, hissing, a drop of water anywhere near the tube.",
     "Then: heater off at the switch, leave the gas in, step back. Never water.",

@@ -32,7 +32,9 @@ export function HeatTable(props: {
           .
         </p>
       </When>
-      <p class="quiet">Pictures show what the camera should see, dark where there is light.</p>
+      <p class="quiet">
+        {`Pictures show what the camera should see${props.theme === "paper" ? ", dark where there is light" : ""}.`}
+      </p>
       <Wide label="Heating table">
         <table class="heating">
           <caption class="unseen">Heating</caption>
