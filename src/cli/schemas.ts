@@ -6,6 +6,7 @@
 import { z } from "zod";
 import { indexOfMedium, indexOfVapour, number, numbers } from "./schema-index.ts";
 import { FORECAST_PARTS, LIGHT_OUTPUTS, SLITS } from "./schema-light.ts";
+import { fogOfForecast, vapourDocument } from "./schema-vapour.ts";
 import { CAUSE_CODES } from "../reading/index.ts";
 import { type JsonObject, setupSchema } from "../setup/index.ts";
 
@@ -88,63 +89,7 @@ const heatCurve = z
 export const OUTPUTS = {
   index: indexOfVapour,
   "index-medium": indexOfMedium,
-  vapour: z.object({
-    onAxis: z.object({
-      density: number("m-3", "at mid-length at the beam's height"),
-      gasTemperature: number("K", "there"),
-    }),
-    columnDensity: number("m-2", "integral of density along the beam"),
-    columnGradient: number("m-3", "integral of the upward density gradient; negative when dense below"),
-    gasColumnGradient: number("m-3", "the same of the buffer gas"),
-    scaleHeight: number("m", "N/|dN/dy|"),
-    supersaturation: number("1", "largest p/p_sat(T) on the beam"),
-    hotPressure: number("Pa", "total pressure while hot"),
-    rayleigh: number("1", "Rayleigh number of the bore"),
-    knudsen: number("1", "mean free path over bore"),
-    chargeLife: z
-      .number()
-      .nullable()
-      .meta({ description: "s, how long the charge lasts; null without a charge" }),
-    beam: z.object({
-      height: numbers("m", "heights above the axis"),
-      columnDensity: numbers("m-2", "at each height"),
-      columnGradient: numbers("m-3", "at each height"),
-      gasColumnGradient: numbers("m-3", "at each height"),
-    }),
-    shell: z
-      .object({
-        wall: z.object({
-          bottom: number("K", "at mid-length"),
-          top: number("K", "at mid-length"),
-          ends: number("K", "mean of the outermost slice"),
-        }),
-        balance: z.object({
-          heater: number("W", "into the wall"),
-          strip: number("W", "lost by the heated strip"),
-          top: number("W", "lost by the rest of the heated length"),
-          ends: number("W", "lost beyond the heated length"),
-          liquid: number("W", "of these, carried off by liquid"),
-          topOutlet: z.number().nullable().meta({ description: "K; null without liquid on the top" }),
-          endOutlet: z.number().nullable().meta({ description: "K; null without liquid on the ends" }),
-          stored: number("W", "still warming the shell"),
-        }),
-        readyAfter: z
-          .number()
-          .nullable()
-          .meta({ description: "s from cold; null where not within the time" }),
-        warmUp: z.object({
-          time: numbers("s", "since the heater was switched on"),
-          bottom: numbers("K", "at each time"),
-          top: numbers("K", "at each time"),
-          ends: numbers("K", "at each time"),
-          outlet: numbers("K", "warmest outlet of a liquid"),
-        }),
-      })
-      .optional()
-      .meta({ description: "only where the setup gives a heater" }),
-    warnings: z.array(z.object({ code: z.string(), sentence: z.string() }).loose()),
-    provenance,
-  }),
+  vapour: vapourDocument.extend({ provenance }),
   forecast: z.object({
     cold: z.boolean().meta({ description: "true for the picture of the cold tube" }),
     lines: z.array(
@@ -155,6 +100,7 @@ export const OUTPUTS = {
         edgeDeflection: number("rad", "deflection there, positive upward on the blue side"),
       }),
     ),
+    fog: fogOfForecast,
     zeroBetweenLines: z
       .number()
       .nullable()

@@ -3,6 +3,7 @@ import type { FitCovariance } from "./covariance.ts";
 import type { ParameterName } from "./pixel-fit.ts";
 import { lineById } from "../reference/index.ts";
 import type { BudgetLine, Measured, Reading } from "./api.ts";
+import { fogSpread } from "./fog-length.ts";
 import { evaluateTables } from "./line-tables.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 
@@ -93,6 +94,9 @@ export function budgetOf(
     }),
     line(`self-broadening (${(SELF_WIDTH * 100).toFixed(1)} %)`, "systematic", {
       columnDensity: (c * SELF_WIDTH * share) / (1 + share),
+    }),
+    line("fog: vapour between linear diffusion and saturation", "systematic", {
+      columnDensity: (c * fogSpread(fitted.setup) * share) / (1 + share),
     }),
     line("published oscillator strength", "systematic", {
       columnGradient: g * strength,

@@ -1,3 +1,4 @@
 export { benchDistances, benchFigure, type BenchFigureOptions } from "./bench-figure.ts";
 export { type FigureMark, indexFigure, type IndexFigureOptions } from "./index-figure.ts";
 export { prismFigure } from "./prism-figure.ts";
+export { beamFigure, crossFigure, longFigure, wallFigure, warmUpFigure } from "./vessel-figures.ts";

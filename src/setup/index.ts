@@ -14,6 +14,15 @@ export type {
   TextField,
 } from "./field-kinds.ts";
 export { FIELDS, fieldAt } from "./fields.ts";
+export { type Band, type ForecastFog, forecastFog, type LineBand } from "./fog.ts";
+export {
+  heatedShell,
+  heaterSteps,
+  heatingSeries,
+  type Minute,
+  USUAL_DURATION,
+  wallAtMinute,
+} from "./heating.ts";
 export { fingerprint } from "./fingerprint.ts";
 export {
   coldCurve,

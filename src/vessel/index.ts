@@ -18,7 +18,10 @@ export {
   metalBudget,
 } from "./charge.ts";
 export { beamColumns, type ColumnOptions } from "./columns.ts";
+export { COOLING_LADDER, coolingAdvice, type CoolingRow } from "./cooling-advice.ts";
 export { crossSectionCsv, type FieldQuantity, fieldNpy, longSectionCsv, npyBytes } from "./export.ts";
+export { type BandArrays, type FogBand, fogBand, type FogChance, fogChance } from "./fog-band.ts";
+export { type FogLayer, fogLayer, type FogLayerInput } from "./fog-layer.ts";
 export type { TubeInput, VapourField } from "./field.ts";
 export { COARSE_GRID, DEFAULT_GRID, gridSize } from "./grid.ts";
 export { type MetalFlows, metalFlows } from "./flows.ts";
@@ -26,8 +29,18 @@ export { vesselNumbers } from "./numbers.ts";
 export { TUBE_MATERIALS } from "./materials.ts";
 export { cellColumns, flameColumns, type SaltedFlame, type SealedCell } from "./other-vessels.ts";
 export type { Cooling, HeatBalance, ShellInput, ShellMap, ShellState } from "./shell-api.ts";
+export {
+  type BeamProfile,
+  beamProfile,
+  crossSection,
+  longSection,
+  type SectionQuantity,
+  type SectionTable,
+  supersaturationField,
+  wallTable,
+} from "./sections.ts";
 export { type Lever, type Sensitivity, sensitivities } from "./sensitivity.ts";
-export { type VapourSeries, vapourSeries } from "./series.ts";
+export { type VapourSeries, vapourSeries, warmUpCsv } from "./series.ts";
 export { shellWarnings } from "./shell-warnings.ts";
 export { solveVapour } from "./solve.ts";
 export { steadyShell } from "./steady-shell.ts";

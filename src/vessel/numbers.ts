@@ -23,7 +23,9 @@ export function vesselNumbers(field: VapourField, height = 0): VesselNumbers {
   const temperature = midLengthSpline(field, field.gasTemperature, field.wallTemperature);
   const fraction = midLengthSpline(field, field.moleFraction, field.wallMoleFraction);
   const n = Math.max(0, density.value(height));
-  const slope = density.derivative(height);
+  // Rounding of a level density is no slope.
+  const steep = density.derivative(height);
+  const slope = Math.abs(steep) * input.bore < 1e-9 * n ? 0 : steep;
   const t = temperature.value(height);
   const x = Math.min(1, Math.max(0, fraction.value(height)));
   const tSlope = temperature.derivative(height);

@@ -37,6 +37,8 @@ export interface WarmUp {
   readonly outlet: Float64Array;
   /** shells at the times asked for */
   readonly kept: readonly ShellState[];
+  /** those times, s, of the length of `kept` */
+  readonly keptAt: Float64Array;
 }
 
 /**
@@ -54,6 +56,7 @@ export function warmUp(input: ShellInput, options: WarmUpOptions): WarmUp {
   const tolerance = options.tolerance ?? 0.2;
   const rows: number[][] = [];
   const kept: ShellState[] = [];
+  const keptAt: number[] = [];
   const whole = new Float64Array(n);
   const half = new Float64Array(n);
   const full = new Float64Array(n);
@@ -67,6 +70,7 @@ export function warmUp(input: ShellInput, options: WarmUpOptions): WarmUp {
     rows.push([time, bottom, top, ends, balance.heater, outlet]);
     while (nextKeep < keep.length && keep[nextKeep] <= time) {
       kept.push(model.state(now, power));
+      keptAt.push(keep[nextKeep]);
       nextKeep++;
     }
   };
@@ -106,6 +110,7 @@ export function warmUp(input: ShellInput, options: WarmUpOptions): WarmUp {
     heater: column(4),
     outlet: column(5),
     kept,
+    keptAt: Float64Array.from(keptAt),
   };
 }
 

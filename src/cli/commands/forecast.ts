@@ -2,8 +2,19 @@ import { Command } from "commander";
 import { encodePng, frameOfView } from "../../picture/index.ts";
 import { formatQuantity, parseQuantity } from "../../quantity/index.ts";
 import { check, type Finding } from "../../plan/index.ts";
-import { bendingOf, curvePoints, type CurvePoints, type Forecast, forecast } from "../../setup/index.ts";
+import {
+  type Band,
+  bendingOf,
+  curvePoints,
+  type CurvePoints,
+  type Forecast,
+  forecast,
+  type ForecastFog,
+  forecastFog,
+  wallAtMinute,
+} from "../../setup/index.ts";
 import { writeAll } from "../files.ts";
+import { minutesOf, powerSteps } from "../heating-options.ts";
 import { makeFilm } from "../film.ts";
 import { audiencePart, comparePart, ledgerPart, type Part, signalPart, viewOf } from "../forecast-parts.ts";
 import { print, table, toJson } from "../output.ts";
@@ -14,6 +25,8 @@ interface Options {
   readonly output: string;
   readonly set: string[];
   readonly cold?: boolean;
+  readonly minutes?: string;
+  readonly power: string[];
   readonly compare?: boolean;
   readonly ledger?: boolean;
   readonly signal?: boolean;
@@ -39,11 +52,20 @@ export function forecastCommand(): Command {
     .option("--film <what>", "also numbered pictures: warm-up (a setup with a heater) or smoke")
     .option("--frames <number>", "pictures of the film", "24")
     .option("--until <time>", "end of the warm-up's film", "60 min")
+    .option("--minutes <n>", "so many minutes after the heater is switched on; needs a heater")
+    .option("--power <time=power>", 'the heater from then on, such as "40 min=0 W"; repeatable', repeat, [])
     .option("--set <path=value>", "override a field of the setup; repeatable", repeat, [])
     .option("--json", "the summary as one JSON document on stdout")
     .action(async (path: string, options: Options) => {
       const { setup } = await openSetup(path, options.set);
-      const result = forecast(setup, { cold: options.cold === true });
+      const minute =
+        options.minutes === undefined
+          ? {}
+          : {
+              shell: wallAtMinute(setup, minutesOf(options.minutes), powerSteps(options.power), "--minutes")
+                .shell,
+            };
+      const result = forecast(setup, { cold: options.cold === true, ...minute });
       const points = curvePoints(setup, result.curve);
       const parts = partsOf(result, options);
       const summary = Object.assign(
@@ -95,6 +117,7 @@ export function forecastSummary(result: Forecast, cold = false) {
       halfGap,
       edgeDeflection,
     })),
+    fog: cold ? null : forecastFog(vapour, curve.lines),
     zeroBetweenLines: curve.zeroBetweenLines,
     imageInverted: setup.path.inverted,
     columnDensity: cold ? 0 : columnDensity,
@@ -151,9 +174,23 @@ function words(result: Forecast, summary: ReturnType<typeof forecastSummary>, fo
     curve.zeroBetweenLines === null
       ? []
       : [`zero between the lines: ${(curve.zeroBetweenLines * 1e9).toFixed(3)} nm vacuum`];
-  return [table(rows), ...zero, ...rays, ...findings.map(said), files].join("\n");
+  return [table(rows), ...fogWords(summary.fog), ...zero, ...rays, ...findings.map(said), files].join("\n");
 }
 
 function said(finding: Finding): string {
   return `${finding.level}: ${finding.sentence}`;
+}
+
+/** The band of each line where fog is more than a thought. */
+function fogWords(fog: ForecastFog | null): string[] {
+  if (fog === null || fog.chance === "none") return [];
+  const span = ([low, high]: Band, unit: string): string =>
+    `${formatQuantity(low, unit)} to ${formatQuantity(high, unit)}`;
+  return [
+    `with fog (${fog.chance}):`,
+    ...fog.lines.map(
+      (line) =>
+        `  ${(line.wavelength * 1e9).toFixed(3)} nm: half-gap ${span(line.halfGap, "m")}, edge deflection ${span(line.edgeDeflection, "rad")}`,
+    ),
+  ];
 }

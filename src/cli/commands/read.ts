@@ -2,7 +2,8 @@ import { Command } from "commander";
 import { encodePng } from "../../picture/index.ts";
 import { formatQuantity } from "../../quantity/index.ts";
 import { type Measured, type Reading, readPicture } from "../../reading/index.ts";
-import type { Setup } from "../../setup/index.ts";
+import { forecastFog, type Setup, vapourStage } from "../../setup/index.ts";
+import { COARSE_GRID } from "../../vessel/index.ts";
 import { writeAll } from "../files.ts";
 import { digits, print, table, toJson } from "../output.ts";
 import { overlayFrame } from "../overlay.ts";
@@ -30,7 +31,7 @@ export function readCommand(): Command {
           "reading.json": toJson(result),
         });
       }
-      print(options.json === true ? toJson(result) : words(reading));
+      print(options.json === true ? toJson(result) : words(reading, result.foreseen));
     });
 }
 
@@ -46,6 +47,7 @@ export function readResult(setup: Setup, reading: Reading) {
   } = reading;
   return {
     ...rest,
+    foreseen: foreseenBy(setup),
     lineColumns: lineColumns.map((line) => line.column),
     lines: lineColumns,
     tracePoints: trace.length,
@@ -53,7 +55,23 @@ export function readResult(setup: Setup, reading: Reading) {
   };
 }
 
-function words(reading: Reading): string {
+/** Columns that the setup's vessel foretells, and the band that fog opens about them. */
+function foreseenBy(setup: Setup) {
+  const stage = vapourStage(setup, { grid: COARSE_GRID });
+  const { chance, columnDensity, columnGradient } = forecastFog(stage, []);
+  return {
+    columnDensity: stage.middle.columnDensity,
+    columnGradient: stage.middle.columnGradient,
+    withFog: { chance, columnDensity, columnGradient },
+  };
+}
+
+function foreseenWords({ withFog, ...plain }: ReturnType<typeof foreseenBy>): string {
+  const span = ([low, high]: readonly [number, number]): string => `${digits(low, 3)} to ${digits(high, 3)}`;
+  return `foreseen by the setup: column gradient ${digits(plain.columnGradient, 3)} m-3 (with fog ${span(withFog.columnGradient)}), column density ${digits(plain.columnDensity, 3)} m-2 (with fog ${span(withFog.columnDensity)}); fog ${withFog.chance === "none" ? "is not expected" : `is ${withFog.chance}`}`;
+}
+
+function words(reading: Reading, foreseen: ReturnType<typeof foreseenBy>): string {
   const pair = (name: string, measured: Measured | null, show: (value: number) => string): string[] =>
     measured === null
       ? [name, "not measured", "", ""]
@@ -77,6 +95,7 @@ function words(reading: Reading): string {
   return [
     table(rows),
     ...lines,
+    foreseenWords(foreseen),
     `${reading.verdict.code}: ${reading.verdict.text}`,
     ...reading.warnings.map((warning) => `mind: ${warning}`),
     ...reading.assumptions.map((assumption) => `assumed: ${assumption}`),

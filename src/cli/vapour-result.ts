@@ -1,0 +1,132 @@
+/** What `vapour` says of a setup: numbers as one document, and in words. */
+import { formatQuantity } from "../quantity/index.ts";
+import { forecastFog, type Setup, type VapourStage } from "../setup/index.ts";
+import {
+  metalBudget,
+  readyTime,
+  type ShellState,
+  type VapourSeries,
+  type WarmUp,
+  wallReadings,
+} from "../vessel/index.ts";
+import { digits, table } from "./output.ts";
+import { provenanceOf } from "./provenance.ts";
+
+/** Wall, heat and warm-up of a setup with a heater. */
+function shellResult(state: ShellState, warm: WarmUp) {
+  return {
+    wall: wallReadings(state),
+    balance: state.balance,
+    readyAfter: readyTime(warm),
+    warmUp: { time: warm.time, bottom: warm.bottom, top: warm.top, ends: warm.ends, outlet: warm.outlet },
+  };
+}
+
+/** Metal in motion and where it settles, of a vessel whose wall is wet with it. */
+function metalResult({ field }: VapourStage) {
+  const budget = metalBudget(field);
+  return {
+    inFlight: budget.inFlight,
+    evaporation: budget.evaporation,
+    liquidReturn: budget.liquidReturn,
+    solidLoss: budget.solidLoss,
+    crustGrowth: budget.crustGrowth,
+    windowTemperature: field.wall.window,
+    windowDewPoint: budget.windowDewPoint,
+    windowGrowth: budget.windowGrowth,
+  };
+}
+
+export function vapourResult(setup: Setup, stage: VapourStage, warm?: WarmUp, series?: VapourSeries) {
+  const { numbers, middle, columns } = stage;
+  const fog = forecastFog(stage, []);
+  return {
+    onAxis: { density: numbers.density, gasTemperature: numbers.gasTemperature },
+    columnDensity: middle.columnDensity,
+    columnGradient: middle.columnGradient,
+    gasColumnGradient: middle.gasColumnGradient,
+    scaleHeight: Number.isFinite(numbers.scaleHeight) ? numbers.scaleHeight : null,
+    supersaturation: Math.max(...columns.supersaturation),
+    fog: {
+      chance: fog.chance,
+      columnDensity: fog.columnDensity,
+      columnGradient: fog.columnGradient,
+      confidence: fog.confidence,
+    },
+    hotPressure: numbers.hotPressure,
+    rayleigh: numbers.rayleigh,
+    knudsen: numbers.knudsen,
+    chargeLife: numbers.chargeLife,
+    ...(stage.field.regime === "stated" ? {} : { metal: metalResult(stage) }),
+    beam: {
+      height: columns.heights,
+      columnDensity: columns.columnDensity,
+      columnGradient: columns.columnGradient,
+      gasColumnGradient: columns.gasColumnGradient,
+    },
+    ...(stage.shell === undefined || warm === undefined ? {} : { shell: shellResult(stage.shell, warm) }),
+    ...(series === undefined ? {} : { series: seriesResult(series) }),
+    warnings: numbers.warnings,
+    provenance: provenanceOf(setup),
+  };
+}
+
+function seriesResult({ fields: _fields, ...rest }: VapourSeries) {
+  return rest;
+}
+
+export function vapourWords(result: ReturnType<typeof vapourResult>): string {
+  const band = ([low, high]: readonly [number, number], unit: string): string =>
+    `${digits(low, 3)} to ${digits(high, 3)} ${unit}`;
+  const rows = [
+    ["density at the beam", `${digits(result.onAxis.density)} m-3`],
+    ["gas temperature there", formatQuantity(result.onAxis.gasTemperature, "K", { as: "degC" })],
+    ["column density", `${digits(result.columnDensity)} m-2`],
+    ["with fog, anything from", band(result.fog.columnDensity, "m-2")],
+    ["column gradient", `${digits(result.columnGradient)} m-3`],
+    ["with fog, anything from", band(result.fog.columnGradient, "m-3")],
+    ["column gradient of the gas", `${digits(result.gasColumnGradient)} m-3`],
+    ["scale height", result.scaleHeight === null ? "level" : formatQuantity(result.scaleHeight, "m")],
+    ["largest supersaturation on the beam", digits(result.supersaturation, 3)],
+    ["fog", result.fog.chance === "none" ? "not expected" : result.fog.chance],
+    ["pressure while hot", formatQuantity(result.hotPressure, "Pa")],
+    ["Rayleigh number", digits(result.rayleigh, 3)],
+    ["Knudsen number", digits(result.knudsen, 3)],
+    [
+      "charge lasts",
+      result.chargeLife === null
+        ? "no end in sight: no charge stated, or the metal runs back"
+        : `${digits(result.chargeLife / 3600, 3)} h`,
+    ],
+  ];
+  if (result.shell !== undefined) rows.push(...shellRows(result.shell));
+  return [table(rows), ...result.warnings.map((warning) => `${warning.level}: ${warning.sentence}`)].join(
+    "\n",
+  );
+}
+
+function shellRows({ wall, balance, readyAfter }: ReturnType<typeof shellResult>): string[][] {
+  const celsius = (kelvin: number): string => formatQuantity(kelvin, "K", { as: "degC" });
+  const watts = (value: number): string => `${digits(value, 3)} W`;
+  const outlet = (name: string, kelvin: number | null): string[][] =>
+    kelvin === null ? [] : [[`liquid leaves the ${name} at`, celsius(kelvin)]];
+  return [
+    ["wall below, at mid-length", celsius(wall.bottom)],
+    ["wall above, at mid-length", celsius(wall.top)],
+    ["wall at the windows", celsius(wall.ends)],
+    ["heat into the wall", watts(balance.heater)],
+    ["lost below", watts(balance.strip)],
+    ["lost above", watts(balance.top)],
+    ["lost at the ends", watts(balance.ends)],
+    ["of these to liquid", watts(balance.liquid)],
+    ["still warming the tube", watts(Math.abs(balance.stored) < 1e-3 ? 0 : balance.stored)],
+    ...outlet("top", balance.topOutlet),
+    ...outlet("ends", balance.endOutlet),
+    [
+      "steady",
+      readyAfter === null
+        ? "not within four hours"
+        : `ready after ${digits(readyAfter / 60, 3)} min from cold`,
+    ],
+  ];
+}
