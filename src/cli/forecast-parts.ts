@@ -13,6 +13,7 @@ import {
   signalAlong,
   viewImage,
 } from "../picture/index.ts";
+import { sharpness } from "../path/index.ts";
 import { coldCurve, type Forecast, frameOf, ledgerOf, lightOf } from "../setup/index.ts";
 import { table } from "./output.ts";
 
@@ -57,6 +58,13 @@ export function ledgerPart(result: Forecast): Part {
     summary: { ledger: { totals, imbalance, tints: FATE_TINTS, words: FATE_WORDS } },
     words: table([["where the light of the sensor's width went", "share"], ...named]),
   };
+}
+
+/** What can be told apart at the first line in view, or in the middle of the picture: wavelengths, and deflections at the tube. */
+export function sharpnessPart({ setup, curve }: Forecast) {
+  const at = curve.lines[0]?.wavelength ?? setup.path.centreWavelength;
+  const { wavelength, resolvingPower, deflection } = sharpness(setup.path, curve.map, setup.camera.pixel, at);
+  return { at, wavelength, resolvingPower, deflection };
 }
 
 /** Electrons, noise and what a column tells of the height, along the curve. */

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { FATES } from "../picture/index.ts";
 import { number, numbers } from "./schema-index.ts";
 
-/** Parts of `forecast` that are there only when asked for; rays always in a hot tube. */
+/** Parts of `forecast` that are there only when asked for; sharpness always, rays in a hot tube. */
 export const FORECAST_PARTS = {
   rays: z
     .object({
@@ -13,6 +13,12 @@ export const FORECAST_PARTS = {
       findings: z.array(z.string()),
     })
     .optional(),
+  sharpness: z.object({
+    at: number("m, vacuum", "where it is told"),
+    wavelength: number("m", "wavelengths told apart: full width of the blur"),
+    resolvingPower: number("1", "wavelength over that"),
+    deflection: number("rad", "deflections at the tube told apart"),
+  }),
   ledger: z
     .object({
       totals: z

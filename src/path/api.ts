@@ -138,6 +138,8 @@ export interface PathInput {
   readonly rail: RailInput;
   /** default: thin lenses without chromatic focal shift */
   readonly lens?: LensInput;
+  /** true where the first collimator is a mirror: no faces and no chromatic shift of its own; default a lens */
+  readonly mirrorCollimator?: boolean;
   /** vacuum wavelength for which everything is in focus, m; default centreWavelength */
   readonly sharpAt?: number;
   /** outline of the beam, for its diffraction; default "rectangular" (beamSize high, beamWidth wide), "round" has diameter beamSize */

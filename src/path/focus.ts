@@ -71,7 +71,8 @@ export function focusBlur(path: PathInput, wavelengths: Float64Array, least: num
   } = path;
   const relay = f4 / f3;
   const behind = f4 + f3 * relay * relay;
-  const before = (f2 + f1 * (f2 / f1) ** 2) * relay * relay;
+  const first = path.mirrorCollimator === true ? 0 : f1 * (f2 / f1) ** 2;
+  const before = (f2 + first) * relay * relay;
   const cone = 1 / (f2 * relay);
   const height = new Float64Array(wavelengths.length);
   const width = new Float64Array(wavelengths.length);

@@ -22,6 +22,9 @@ export interface BudgetInput {
   readonly gratingEfficiency?: number;
 }
 
+/** Share of light that an aluminium mirror throws back: common practice, no source. */
+const MIRROR = 0.88;
+
 /** One step of the budget: what it leaves of the light before it. */
 export interface BudgetStep {
   readonly name: string;
@@ -78,7 +81,11 @@ export function lightBudget(input: BudgetInput, wavelength: number): LightBudget
   const radiance = sourceRadiance(path.source, new Float64Array([wavelength]))[0];
   const filled = Math.min(1, scale.levelSlitHeight / pixel);
   const steps: BudgetStep[] = [
-    { name: "lens and window faces", share: (input.perFace ?? 0.957) ** (input.faces ?? 10) },
+    {
+      name: "lens and window faces",
+      share: (input.perFace ?? 0.957) ** ((input.faces ?? 10) - (path.mirrorCollimator === true ? 2 : 0)),
+    },
+    ...(path.mirrorCollimator === true ? [{ name: "mirror", share: MIRROR }] : []),
     {
       name: "disperser",
       share: disperserTransmission(path.disperser, wavelength, input.gratingEfficiency ?? 0.6),

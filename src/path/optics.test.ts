@@ -128,6 +128,12 @@ describe("lenses and colour", () => {
     expect(blur.height[0]).toBeCloseTo((3.6e-3 * 0.01) / 0.3 / 2, 9);
     expect(blur.width[0]).toBeCloseTo((1.2e-3 * 0.008) / 0.3 / 2, 9);
     expect(blur.height[1]).toBe(0);
+    const mirrored = focusBlur(
+      { ...base, mirrorCollimator: true, lens: { kind: "thin", shift: 1e5 } },
+      wavelengths,
+      1e-7,
+    );
+    expect(mirrored?.height[0]).toBeCloseTo((2.4e-3 * 0.01) / 0.3 / 2, 9);
     expect(focusBlur(base, wavelengths, 1e-7)).toBeUndefined();
     expect(focusBlur({ ...base, lens: { kind: "thin", shift: 1 } }, wavelengths, 1e-7)).toBeUndefined();
   });

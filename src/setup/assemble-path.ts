@@ -81,6 +81,7 @@ function settingsOf(values: Values): Partial<PathInput> {
   const smoke = own("smoke") as number;
   const wedge = own("windowWedge") as number;
   return {
+    ...(own("collimatorKind") === "mirror" ? { mirrorCollimator: true } : {}),
     ...(own("aperture") === "round" ? { aperture: "round" as const } : {}),
     ...given("sharpAt", own("sharpAt")),
     ...given("lensDiameter", own("lensDiameter")),

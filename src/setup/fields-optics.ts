@@ -132,6 +132,14 @@ export const OPTICS: readonly Field[] = [
   },
   {
     kind: "choice",
+    path: "path.collimatorKind",
+    label: "collimator is a",
+    options: ["lens", "mirror"],
+    default: "lens",
+    sentence: "Whether a lens or a mirror collimates the level slit's light; a mirror shifts no colour.",
+  },
+  {
+    kind: "choice",
     path: "path.aperture",
     label: "beam outline",
     options: ["rectangular", "round"],

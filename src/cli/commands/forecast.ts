@@ -16,7 +16,15 @@ import {
 import { writeAll } from "../files.ts";
 import { minutesOf, powerSteps } from "../heating-options.ts";
 import { makeFilm } from "../film.ts";
-import { audiencePart, comparePart, ledgerPart, type Part, signalPart, viewOf } from "../forecast-parts.ts";
+import {
+  audiencePart,
+  comparePart,
+  ledgerPart,
+  type Part,
+  sharpnessPart,
+  signalPart,
+  viewOf,
+} from "../forecast-parts.ts";
 import { print, table, toJson } from "../output.ts";
 import { provenanceOf } from "../provenance.ts";
 import { openSetup, repeat } from "../setup-file.ts";
@@ -125,6 +133,7 @@ export function forecastSummary(result: Forecast, cold = false) {
     gasColumnGradient: cold ? 0 : gasColumnGradient,
     pixelsPerRadian: curve.scale.perRadian / setup.camera.pixel,
     wavelengthRange: [curve.bundle.wavelengths[0], curve.bundle.wavelengths.at(-1)],
+    sharpness: sharpnessPart(result),
     ...(bending === undefined
       ? {}
       : {
