@@ -13,6 +13,7 @@ import { diagnoseCommand } from "./commands/diagnose.ts";
 import { elementsCommand } from "./commands/elements.ts";
 import { forecastCommand } from "./commands/forecast.ts";
 import { indexCommand } from "./commands/index-of.ts";
+import { notebookCommand } from "./commands/notebook.ts";
 import { openCommand } from "./commands/open.ts";
 import { prismCommand } from "./commands/prism.ts";
 import { readCommand } from "./commands/read.ts";
@@ -21,6 +22,7 @@ import { schemaCommand } from "./commands/schema.ts";
 import { sweepCommand } from "./commands/sweep.ts";
 import { toleranceCommand } from "./commands/tolerance.ts";
 import { vapourCommand } from "./commands/vapour.ts";
+import { BadNews } from "./notebook-options.ts";
 import { print, toJson } from "./output.ts";
 import { Interrupted } from "./work-options.ts";
 
@@ -46,6 +48,7 @@ export function program(): Command {
     prismCommand,
     benchCommand,
     runsheetCommand,
+    notebookCommand,
     openCommand,
     dataCommand,
     schemaCommand,
@@ -72,6 +75,10 @@ export async function run(args: readonly string[]): Promise<number> {
       return 2;
     }
     if (error instanceof Interrupted) return 130;
+    if (error instanceof BadNews) {
+      process.stderr.write(`${oneLine(error.message)}\n`);
+      return 2;
+    }
     if (error instanceof CommanderError) {
       if (error.exitCode === 0) return 0;
       if (error.code === "commander.help") {

@@ -4,10 +4,11 @@
  */
 
 import { z } from "zod";
+import { NOTEBOOK_OUTPUTS } from "./schema-notebook.ts";
 import { indexOfMedium, indexOfVapour, number, numbers } from "./schema-index.ts";
-import { FORECAST_PARTS, LIGHT_OUTPUTS, SLITS } from "./schema-light.ts";
 import { fogOfForecast, vapourDocument } from "./schema-vapour.ts";
 import { CAUSE_CODES } from "../reading/index.ts";
+import { FORECAST_PARTS, LIGHT_OUTPUTS, SLITS } from "./schema-light.ts";
 import { type JsonObject, setupSchema } from "../setup/index.ts";
 
 const spreadOf = z.number().nonnegative();
@@ -87,6 +88,7 @@ const heatCurve = z
   .meta({ description: "s, K and W: one entry for each time" });
 
 export const OUTPUTS = {
+  ...NOTEBOOK_OUTPUTS,
   index: indexOfVapour,
   "index-medium": indexOfMedium,
   vapour: vapourDocument.extend({ provenance }),

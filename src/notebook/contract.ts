@@ -25,7 +25,8 @@ export type PictureRole = (typeof PICTURE_ROLES)[number];
  * Why one entry points to another: "run" (belongs to), "setup" (was made with), "previous" (version before), a role of
  * a picture (was read from), "reading" (a report tells of), "corrects" (stands in place of; the old one stays).
  */
-export type LinkRole = "run" | "setup" | "previous" | "reading" | "corrects" | PictureRole;
+export const LINK_ROLES = ["run", "setup", "previous", "reading", "corrects", ...PICTURE_ROLES] as const;
+export type LinkRole = (typeof LINK_ROLES)[number];
 
 export interface EntryLink {
   readonly role: LinkRole;

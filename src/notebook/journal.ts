@@ -4,22 +4,16 @@
  * write lock; a line that a crash tore is followed by a whole one on a line of its own.
  */
 
-import {
-  closeSync,
-  existsSync,
-  fstatSync,
-  fsyncSync,
-  openSync,
-  readFileSync,
-  readSync,
-  writeSync,
-} from "node:fs";
+import { closeSync, existsSync, fstatSync, openSync, readFileSync, readSync, writeSync } from "node:fs";
 import { join } from "node:path";
 import { entryOfLine, type Line } from "./record.ts";
 
-const JOURNAL_NAME = "journal.ndjson";
+export const JOURNAL_NAME = "journal.ndjson";
 
-/** Appends whole lines and waits until they are on the disk. */
+/**
+ * Appends whole lines. The system writes them to the disk in its own time: the database, which is waited for, holds the
+ * same, so a power cut can take the last lines of one of the two only.
+ */
 export function appendLines(folder: string, lines: string): void {
   const handle = openSync(join(folder, JOURNAL_NAME), "a+");
   try {
@@ -29,7 +23,6 @@ export function appendLines(folder: string, lines: string): void {
     const bytes = Buffer.from(torn ? `\n${lines}` : lines);
     let done = 0;
     while (done < bytes.length) done += writeSync(handle, bytes, done);
-    fsyncSync(handle);
   } finally {
     closeSync(handle);
   }

@@ -3,8 +3,8 @@
  * them. Entries are added and never changed; a correction is a new entry that points to the old one.
  */
 
-import { existsSync, mkdirSync } from "node:fs";
-import { basename, join, resolve } from "node:path";
+import { accessSync, constants, existsSync, mkdirSync } from "node:fs";
+import { basename, dirname, join, resolve } from "node:path";
 import type { Database, Statement } from "better-sqlite3";
 import { Refusal } from "../quantity/index.ts";
 import type { JsonObject } from "../setup/index.ts";
@@ -22,9 +22,9 @@ import type {
 import { DATABASE_NAME, openDatabase } from "./database.ts";
 import { touching } from "./failure.ts";
 import { appendLines } from "./journal.ts";
-import { digestOf, lineOf, newUid, type Record, timeOf } from "./record.ts";
+import { digestOf, lineOf, newUid, type EntryRecord, timeOf } from "./record.ts";
 import { queryRows } from "./query.ts";
-import { type EntryRow, insertRecord, type Stored } from "./rows.ts";
+import { type EntryRow, insertRecord, recordOfRow, type Stored } from "./rows.ts";
 
 /** An entry about to be added. */
 export interface Draft {
@@ -75,7 +75,12 @@ export class Notebook {
         expected: "a new or empty folder",
       });
     }
-    touching(folder, () => mkdirSync(folder, { recursive: true }));
+    touching(folder, () => {
+      const parent = dirname(resolve(folder));
+      // Asked first, since on a disk that may only be read mkdir answers that there is no such folder.
+      if (existsSync(parent)) accessSync(parent, constants.W_OK);
+      mkdirSync(folder, { recursive: true });
+    });
     return new Notebook(folder, options);
   }
 
@@ -122,7 +127,7 @@ export class Notebook {
   #insert(draft: Draft, files: readonly EntryFile[]): Entry {
     const recorded = this.#now().toISOString();
     const links = (draft.links ?? []).map(({ role, to }): EntryLink => ({ role, to: this.get(to).uid }));
-    const record: Record = {
+    const record: EntryRecord = {
       uid: newUid(),
       kind: draft.kind,
       at: draft.at === undefined ? recorded : timeOf(draft.at, "at"),
@@ -135,46 +140,36 @@ export class Notebook {
       links,
       files,
     };
-    const id = this.#write(record);
+    const { id, line } = this.#write(record);
+    appendLines(this.folder, line);
     return { id, ...record, correctedBy: [] };
   }
 
-  #write(record: Record, id?: number): number {
+  #write(record: EntryRecord, number?: number): { readonly id: number; readonly line: string } {
     const digest = digestOf(record);
-    const given = insertRecord((sql) => this.#sql(sql), {
-      ...record,
-      ...(id === undefined ? {} : { id }),
-      digest,
-    });
-    appendLines(this.folder, lineOf(given, record, digest));
-    return given;
+    const numbered = { ...record, ...(number === undefined ? {} : { id: number }), digest };
+    const id = insertRecord((sql) => this.#sql(sql), numbered);
+    return { id, line: lineOf(id, record, digest) };
   }
 
   /**
    * Takes over entries of another notebook, all or none; those that are here already are left alone. Their files must
    * have been kept before, and entries pointed to must be here or come earlier in the list.
+   * @param numbers the number of each entry, where they must keep those they had
    * @returns how many were new
    */
-  takeOver(records: readonly Record[]): number {
+  takeOver(records: readonly EntryRecord[], numbers?: readonly number[]): number {
     return touching(this.folder, () =>
       this.#db
         .transaction(() => {
-          let added = 0;
-          for (const record of records) {
+          const lines: string[] = [];
+          for (const [i, record] of records.entries()) {
             const here = this.#sql("SELECT digest FROM entry WHERE uid = ?").pluck().get(record.uid);
-            if (here === undefined) {
-              this.#write(record);
-              added += 1;
-            } else if (here !== digestOf(record)) {
-              throw new Refusal({
-                code: "entry-conflict",
-                field: record.uid,
-                received: "an entry that differs from the one kept here under the same name",
-                expected: "the same content",
-              });
-            }
+            if (here === undefined) lines.push(this.#write(record, numbers?.[i]).line);
+            else if (here !== digestOf(record)) throw conflict(record.uid);
           }
-          return added;
+          if (lines.length > 0) appendLines(this.folder, lines.join(""));
+          return lines.length;
         })
         .immediate(),
     );
@@ -287,32 +282,15 @@ export class Notebook {
   }
 
   #entry(row: EntryRow): Entry {
-    const { id, uid, kind, at, recorded, title, text, element } = row;
     return {
-      id,
-      uid,
-      kind,
-      at,
-      recorded,
-      by: row.author,
-      title,
-      text,
-      element,
-      body: JSON.parse(row.body) as JsonObject,
-      links: this.#sql(
-        `SELECT link.role AS role, entry.uid AS "to" FROM link JOIN entry ON entry.id = link.target
-         WHERE link.entry = ? ORDER BY link.role, entry.uid`,
-      ).all(id) as EntryLink[],
-      files: this.#sql(
-        `SELECT file.part AS part, file.sha256 AS sha256, file.name AS name, blob.media AS media, blob.bytes AS bytes
-         FROM file JOIN blob ON blob.sha256 = file.sha256 WHERE file.entry = ? ORDER BY file.part`,
-      ).all(id) as EntryFile[],
+      id: row.id,
+      ...recordOfRow((sql) => this.#sql(sql), row),
       correctedBy: this.#sql(
         `SELECT entry.uid FROM link JOIN entry ON entry.id = link.entry
          WHERE link.target = ? AND link.role = 'corrects' ORDER BY link.entry`,
       )
         .pluck()
-        .all(id) as string[],
+        .all(row.id) as string[],
     };
   }
 
@@ -324,4 +302,13 @@ export class Notebook {
     }
     return statement;
   }
+}
+
+function conflict(uid: string): Refusal {
+  return new Refusal({
+    code: "entry-conflict",
+    field: uid,
+    received: "an entry that differs from the one kept here under the same name",
+    expected: "the same content",
+  });
 }

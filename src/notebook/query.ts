@@ -30,17 +30,6 @@ export function queryRows(
   if (query.element !== undefined) want("e.element = ?", query.element);
   if (query.from !== undefined) want("e.at >= ?", timeOf(query.from, "from"));
   if (query.to !== undefined) want("e.at <= ?", endOf(query.to));
-  const { words, number } = query;
-  if (words !== undefined && words.trim() !== "")
-    want("e.id IN (SELECT rowid FROM words WHERE words MATCH ?)", matchOf(words));
-  if (number !== undefined) {
-    want(
-      "e.id IN (SELECT entry FROM number WHERE name = ? AND value BETWEEN ? AND ?)",
-      number.name,
-      number.least ?? -Number.MAX_VALUE,
-      number.most ?? Number.MAX_VALUE,
-    );
-  }
   if (run !== undefined) {
     want(
       "(e.id = ? OR EXISTS (SELECT 1 FROM link WHERE link.entry = e.id AND link.role = 'run' AND link.target = ?))",
@@ -49,11 +38,32 @@ export function queryRows(
     );
   }
   if (query.before !== undefined) want("e.id < ?", query.before);
+  const { words = "", number } = query;
+  let from = "entry AS e";
+  let driven: (string | number)[] = [];
+  const range =
+    number === undefined
+      ? undefined
+      : ([number.name, number.least ?? -Number.MAX_VALUE, number.most ?? Number.MAX_VALUE] as const);
+  if (words.trim() !== "") {
+    // The words' own index gives entries newest first, so that the first page is found without the rest.
+    from = "words AS w CROSS JOIN entry AS e ON e.id = w.rowid";
+    conditions.unshift("w.words MATCH ?");
+    driven = [matchOf(words)];
+    if (range !== undefined) want(HAS_NUMBER, ...range);
+  } else if (range !== undefined && isRare(prepare, range)) {
+    from = "number AS n CROSS JOIN entry AS e ON e.id = n.entry";
+    conditions.unshift("n.name = ? AND n.value BETWEEN ? AND ?");
+    driven = [...range];
+  } else if (range !== undefined) {
+    want(HAS_NUMBER, ...range);
+  }
   const where = conditions.length === 0 ? "" : `WHERE ${conditions.join(" AND ")}`;
-  const rows = prepare(`SELECT e.* FROM entry AS e ${where} ORDER BY e.id DESC LIMIT ?`).all(
-    ...values,
-    limit + 1,
-  ) as EntryRow[];
+  const order = words.trim() === "" ? "e.id" : "w.rowid";
+  // Numbers first and whole entries after, so that what is sorted is small.
+  const rows = prepare(
+    `SELECT * FROM entry WHERE id IN (SELECT e.id FROM ${from} ${where} ORDER BY ${order} DESC LIMIT ?) ORDER BY id DESC`,
+  ).all(...driven, ...values, limit + 1) as EntryRow[];
   const shown = rows.slice(0, limit);
   return { rows: shown, next: rows.length > limit ? shown[shown.length - 1].id : null };
 }
@@ -69,6 +79,20 @@ function matchOf(words: string): string {
       return `"${plain}"${start ? "*" : ""}`;
     })
     .join(" ");
+}
+
+/** Up to so many entries a number's own index leads the search; beyond, entries are gone through newest first. */
+const RARE = 3000;
+const HAS_NUMBER =
+  "EXISTS (SELECT 1 FROM number AS n INDEXED BY number_by_entry WHERE n.entry = e.id AND n.name = ? AND n.value BETWEEN ? AND ?)";
+
+function isRare(prepare: Prepare, range: readonly [name: string, least: number, most: number]): boolean {
+  const few = prepare(
+    "SELECT count(*) FROM (SELECT 1 FROM number WHERE name = ? AND value BETWEEN ? AND ? LIMIT ?)",
+  )
+    .pluck()
+    .get(...range, RARE) as number;
+  return few < RARE;
 }
 
 /** A date alone means the whole day. */

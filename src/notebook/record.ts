@@ -5,10 +5,10 @@ import { Refusal } from "../quantity/index.ts";
 import { canonicalJson } from "../setup/fingerprint.ts";
 import type { JsonObject } from "../setup/index.ts";
 import { sha256Of } from "./blobs.ts";
-import type { EntryFile, EntryKind, EntryLink } from "./contract.ts";
+import type { Entry, EntryFile, EntryKind, EntryLink } from "./contract.ts";
 
 /** All of an entry that is the same in every notebook. */
-export interface Record {
+export interface EntryRecord {
   readonly uid: string;
   readonly kind: EntryKind;
   readonly at: string;
@@ -22,12 +22,18 @@ export interface Record {
   readonly files: readonly EntryFile[];
 }
 
+/** An entry without what belongs to one notebook only. */
+export function recordOf(entry: Entry): EntryRecord {
+  const { id: _id, correctedBy: _correctedBy, ...record } = entry;
+  return record;
+}
+
 export function newUid(): string {
   return randomBytes(16).toString("hex");
 }
 
 /** Content digest: SHA-256 of the canonical JSON (keys sorted, links and files in order). */
-export function digestOf(record: Record): string {
+export function digestOf(record: EntryRecord): string {
   const { uid, kind, at, recorded, by, title, text, element, body } = record;
   const links = [...record.links].sort((a, b) => compare(`${a.role} ${a.to}`, `${b.role} ${b.to}`));
   const files = [...record.files].sort((a, b) => compare(a.part, b.part));
@@ -51,14 +57,14 @@ export function timeOf(text: string, field: string): string {
 }
 
 /** One line that holds the whole entry; a torn line is known by its digest. */
-export function lineOf(id: number, record: Record, digest: string): string {
+export function lineOf(id: number, record: EntryRecord, digest: string): string {
   return `${JSON.stringify({ id, digest, entry: record })}\n`;
 }
 
 export interface Line {
   readonly id: number;
   readonly digest: string;
-  readonly entry: Record;
+  readonly entry: EntryRecord;
 }
 
 /** The entry on a line; undefined where the line is torn or altered. */

@@ -3,9 +3,10 @@
 import type { Statement } from "better-sqlite3";
 import { Refusal } from "../quantity/index.ts";
 import { canonicalJson } from "../setup/fingerprint.ts";
-import type { EntryKind } from "./contract.ts";
+import type { JsonObject } from "../setup/index.ts";
+import type { EntryFile, EntryKind, EntryLink } from "./contract.ts";
 import { numbersOf } from "./numbers.ts";
-import type { Record } from "./record.ts";
+import type { EntryRecord } from "./record.ts";
 
 export type Prepare = (sql: string) => Statement;
 
@@ -23,6 +24,29 @@ export interface EntryRow {
   readonly digest: string;
 }
 
+const LINKS_OF = `SELECT link.role AS role, entry.uid AS "to" FROM link JOIN entry ON entry.id = link.target
+  WHERE link.entry = ? ORDER BY link.role, entry.uid`;
+const FILES_OF = `SELECT file.part AS part, file.sha256 AS sha256, file.name AS name, blob.media AS media,
+  blob.bytes AS bytes FROM file JOIN blob ON blob.sha256 = file.sha256 WHERE file.entry = ? ORDER BY file.part`;
+
+/** The entry of a row, with its links and files. */
+export function recordOfRow(prepare: Prepare, row: EntryRow): EntryRecord {
+  const { id, uid, kind, at, recorded, title, text, element } = row;
+  return {
+    uid,
+    kind,
+    at,
+    recorded,
+    by: row.author,
+    title,
+    text,
+    element,
+    body: JSON.parse(row.body) as JsonObject,
+    links: prepare(LINKS_OF).all(id) as EntryLink[],
+    files: prepare(FILES_OF).all(id) as EntryFile[],
+  };
+}
+
 export interface Stored {
   /** what the database finds wrong with itself; empty when it is whole */
   faults(): readonly string[];
@@ -38,7 +62,7 @@ export interface Stored {
  */
 export function insertRecord(
   prepare: Prepare,
-  record: Record & { readonly digest: string; readonly id?: number },
+  record: EntryRecord & { readonly digest: string; readonly id?: number },
 ): number {
   const { uid, kind, at, recorded, by, title, text, element, digest } = record;
   const { lastInsertRowid } = prepare(
@@ -85,7 +109,7 @@ export function insertRecord(
 export function insertSearch(
   prepare: Prepare,
   id: number,
-  entry: Pick<Record, "kind" | "title" | "text" | "by" | "body">,
+  entry: Pick<EntryRecord, "kind" | "title" | "text" | "by" | "body">,
 ): void {
   prepare("INSERT INTO words (rowid, title, text, author) VALUES (?, ?, ?, ?)").run(
     id,

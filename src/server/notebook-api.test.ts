@@ -42,7 +42,7 @@ const document = overrideSetup(
     readFileSync(new URL("../../examples/potassium-grating.json", import.meta.url), "utf8"),
     "potassium-grating",
   ),
-  ["camera.columns=860", "camera.rows=500"],
+  ["camera.columns=640", "camera.rows=360"],
 );
 
 describe("the notebook over HTTP", () => {

@@ -15,7 +15,6 @@ import {
   type EntryKind,
   logTemperatures,
   type NewCommon,
-  type NewReading,
   type NewRemark,
   type NewRun,
   type NewSetup,

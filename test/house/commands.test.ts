@@ -21,6 +21,17 @@ function help(...command: readonly string[]): string {
 
 const known = new Set([...help().matchAll(/^ {2}([a-z]+)\b/gm)].map((match) => match[1]));
 
+/** A command and the commands within it that a line names, such as "notebook add setup". */
+function commandsOf(command: string, rest: readonly string[]): readonly string[] {
+  const path = [command];
+  for (const word of rest) {
+    const inner = help(...path).split("\nCommands:\n")[1] ?? "";
+    if (!new RegExp(`^ {2}${word.replace(/[^a-z]/g, "\\$&")}\\b`, "m").test(inner)) break;
+    path.push(word);
+  }
+  return path;
+}
+
 interface Shown {
   readonly place: string;
   readonly line: string;
@@ -45,7 +56,7 @@ describe("commands that the documents show", () => {
     const [command = "", ...rest] = crossprismArguments(line) ?? [];
     if (command.startsWith("-")) return;
     expect(known).toContain(command);
-    const text = help(command);
+    const text = help(...commandsOf(command, rest));
     const options = rest.filter((word) => /^--?[a-z]/.test(word));
     expect(options.filter((option) => !new RegExp(`(?:^|[\\s,])${option}\\b`).test(text))).toEqual([]);
     expect(rest.filter((word) => /^(?:examples|docs|data)\//.test(word) && !existsSync(root + word))).toEqual(
