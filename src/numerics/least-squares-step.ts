@@ -59,3 +59,24 @@ export function predictedFall(
   }
   return fall;
 }
+
+/** Share of its norm below which a parameter counts as having lost its influence. */
+const LOST = 1e-3;
+
+/** Norms of the free columns; true where one has all but vanished since the last point. */
+export function columnNorms(
+  work: Float64Array,
+  free: readonly number[],
+  m: number,
+  norms: Float64Array,
+  influence: Float64Array,
+): boolean {
+  let lost = false;
+  for (const k of free) {
+    let norm = 0;
+    for (let i = 0; i < m; i++) norm += work[k * m + i] * work[k * m + i];
+    norms[k] = Math.sqrt(norm);
+    lost ||= norms[k] < LOST * influence[k];
+  }
+  return lost;
+}

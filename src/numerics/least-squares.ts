@@ -4,7 +4,7 @@
  */
 import { type Loss, type LossKernel, lossOf } from "./least-squares-loss.ts";
 import { inverseGram } from "./least-squares-qr.ts";
-import { dampedStep, predictedFall, triangleOf } from "./least-squares-step.ts";
+import { columnNorms, dampedStep, predictedFall, triangleOf } from "./least-squares-step.ts";
 
 export type { Loss } from "./least-squares-loss.ts";
 
@@ -56,6 +56,11 @@ export interface LeastSquaresSolution {
   readonly converged: boolean;
 }
 
+/** Share of a column's norm that is kept from step to step in its scale. */
+const MEMORY = 0.8;
+/** How often a step is taken back after which a parameter has lost its influence. */
+const MOST_RETURNS = 40;
+
 /**
  * Levenberg–Marquardt with Marquardt's diagonal scaling, QR of the Jacobian, bounds by an active set, robust losses by
  * reweighting. Accuracy: NIST StRD problems to ≥ 6 digits (test/outside/nist-strd.test.ts).
@@ -86,6 +91,12 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
   let fresh = false;
   const limit = problem.maxIterations ?? 100;
   const held = new Uint8Array(n);
+  const norms = new Float64Array(n);
+  /** the norms at the last point that was kept, which the next may not fall far below */
+  const influence = new Float64Array(n);
+  const before = p.slice();
+  let lastDamping = damping;
+  let returns = 0;
   while (iterations < limit) {
     iterations++;
     fillJacobian(problem, p, r, jac, bounds);
@@ -97,13 +108,24 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
       fresh = true;
       break;
     }
-    for (const k of free) {
-      let norm = 0;
-      for (let i = 0; i < m; i++) norm += work[k * m + i] * work[k * m + i];
-      // The present norm, not the largest so far: MGH10 from its far start needs steps that grow again.
-      scaling[k] = Math.sqrt(norm);
-      if (scaling[k] === 0) scaling[k] = 1;
+    if (columnNorms(work, free, m, norms, influence) && returns < MOST_RETURNS) {
+      // The last step took a parameter to where it has no influence: back, and shorter.
+      returns++;
+      p.set(before);
+      problem.residuals(p, r);
+      cost = rho.cost(r);
+      damping = Math.max(damping, lastDamping) * 10;
+      lastDamping = damping;
+      influence.fill(0);
+      continue;
     }
+    for (const k of free) {
+      influence[k] = norms[k];
+      // Old norms fade: MGH10 from its far start needs steps that grow again, MGH17 ones that do not leap.
+      scaling[k] = Math.max(MEMORY * scaling[k], norms[k]) || 1;
+    }
+    before.set(p);
+    lastDamping = damping;
     const qr = triangleOf(work, rhs, free, m, n);
     if (halfSquares(qr.rhs) <= (problem.fallTolerance ?? 0)) {
       stop = "cost";
