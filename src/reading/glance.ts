@@ -88,10 +88,13 @@ export function prepareGlance(setup: Setup, cold?: Frame, dark?: Frame): GlanceR
     };
     const undeflected: ColdLine =
       known?.line ??
-      undeflectedFromHot(hot, background, band as NonNullable<typeof band>, geometry, {
-        height: optics.levelSlitHeight / pixel,
-        blur: Math.max(optics.blurHeight / pixel, 1),
-      });
+      undeflectedFromHot(
+        hot,
+        background,
+        band as NonNullable<typeof band>,
+        geometry,
+        optics.levelSlitHeight / pixel,
+      );
     const trace = roughTrace(hot, geometry, background.level, background.noise);
     const reference = undeflected.spectrum.map((s) => s * undeflected.width);
     const inView = linesInView(setup, map, hot.columns);
