@@ -22,7 +22,7 @@ export function HandPanel(props: { readonly hand: Hand; readonly reading: PhotoR
           class="word"
           onClick={() => {
             const { columns, rows } = props.reading.views.hot;
-            props.hand.add(columns / 2, rows / 2);
+            props.hand.add(columns / 2, rows * 0.2);
             // The newest mark is the last of its kind; it takes the focus, to be moved by keys at once.
             requestAnimationFrame(() => {
               const all = document.querySelectorAll<HTMLButtonElement>(".hand-mark");

@@ -58,7 +58,7 @@ function MarkButton(props: {
     const mark = props.mark();
     if (mark === undefined) return;
     button.style.left = `${mark.column * props.px}px`;
-    button.style.top = mark.line === undefined ? `${mark.row * props.px}px` : "50%";
+    button.style.top = mark.line === undefined ? `${mark.row * props.px}px` : "93%";
   });
   const onKey = (event: KeyboardEvent): void => {
     const mark = props.mark();
