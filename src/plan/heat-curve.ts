@@ -26,8 +26,10 @@ export function heatAt(curve: HeatCurve, time: number): HeatReading {
   const { time: t, bottom, top, ends, power } = curve;
   let i = 0;
   while (i < t.length - 2 && t[i + 1] < time) i++;
-  const share = Math.min(1, Math.max(0, (time - t[i]) / (t[i + 1] - t[i])));
-  const at = (values: readonly number[]): number => values[i] + share * (values[i + 1] - values[i]);
+  const alone = t.length < 2;
+  const share = alone ? 0 : Math.min(1, Math.max(0, (time - t[i]) / (t[i + 1] - t[i])));
+  const at = (values: readonly number[]): number =>
+    alone ? values[0] : values[i] + share * (values[i + 1] - values[i]);
   return {
     bottom: at(bottom),
     top: at(top),

@@ -59,6 +59,23 @@ describe("the day's heat of a tube that states temperatures", () => {
   });
 });
 
+describe("the day's heat of what is no tube", () => {
+  it("a sealed cell goes at the usual rate, and its oven's cooling is not told", () => {
+    const text = readFileSync(join(import.meta.dirname, "../../examples/sodium.json"), "utf8");
+    const { vessel } = parseJsonObject(text, "sodium") as { vessel: { bore: string } };
+    const { bore } = vessel;
+    const cell = parseSetup({
+      ...parseJsonObject(text, "sodium"),
+      vessel: { kind: "cell", bore, pathLength: "50 mm", sideArm: "200 degC", body: "220 degC" },
+    });
+    const plan = heatPlan(cell);
+    expect(plan.basis).toBe("rate");
+    expect(plan.ready).toBeCloseTo((plan.target.bottom - 293.15) / (5 / 60), 6);
+    expect(plan.cold).toBeNull();
+    expect(heatAt(plan.cool, 100).bottom).toBe(plan.target.bottom);
+  });
+});
+
 describe("reading a curve", () => {
   const curve = {
     time: [0, 100, 200],
@@ -70,6 +87,8 @@ describe("reading a curve", () => {
   it("is linear between its points, held beyond them; the power is that of the stretch", () => {
     expect(heatAt(curve, 50)).toEqual({ bottom: 325, top: 310, ends: 300, power: 10 });
     expect(heatAt(curve, 1000)).toEqual({ bottom: 360, top: 330, ends: 300, power: 20 });
+    const one = { time: [0], bottom: [400], top: [390], ends: [300], power: [0] };
+    expect(heatAt(one, 50)).toEqual({ bottom: 400, top: 390, ends: 300, power: 0 });
     expect(timeReaching(curve, 325)).toBe(50);
     expect(timeReaching(curve, 400)).toBeNull();
   });
