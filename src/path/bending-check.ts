@@ -1,6 +1,6 @@
 /** Does the small-angle answer hold? Rays traced through the vapour against θ = κ·G, and whether any meets the wall. */
 import type { BeamColumns, VapourField } from "../vessel/index.ts";
-import { traceRay } from "./eikonal.ts";
+import { type IndexMedium, type RayEnd, traceRay } from "./eikonal.ts";
 import { vapourMedium } from "./vapour-medium.ts";
 
 export interface BendingCheckInput {
@@ -21,8 +21,10 @@ export interface TracedRay {
   readonly refractivity: number;
   /** height at the entrance, m */
   readonly height: number;
-  /** deflection in the small-angle limit, rad */
+  /** deflection in the small-angle limit from the solved columns, rad */
   readonly smallAngle: number;
+  /** the same limit in the medium that the rays are traced through, whose grid makes it differ by about 1 % */
+  readonly linear: number;
   /** deflection of the traced ray, rad; where the ray meets the wall, that at the wall */
   readonly traced: number;
   /** height at the exit less that at the entrance, m */
@@ -39,36 +41,48 @@ export interface BendingCheck {
   readonly findings: readonly string[];
 }
 
-/** Traces every height at every refractivity; a few rays are enough (cost about a millisecond each). */
+/** How thin the medium is made for the small-angle limit, as a share of its refractivity. */
+const THIN = 0.05;
+
+function angleOf({ direction }: RayEnd): number {
+  return Math.atan2(direction[1], direction[2]);
+}
+
+/** Traces every height at every refractivity, twice; a few rays are enough (cost about a millisecond each). */
 export function bendingCheck(input: BendingCheckInput): BendingCheck {
   const medium = vapourMedium(input.field);
+  const through = (index: IndexMedium, height: number): RayEnd =>
+    traceRay(
+      index,
+      { place: [0, height, medium.start], direction: [0, 0, 1] },
+      {
+        inside: (x, y, z) => Math.min(medium.end - z, medium.radius - Math.hypot(x, y)),
+        placeError: 1e-9,
+        directionError: 1e-9,
+      },
+    );
   const rays: TracedRay[] = [];
   let worstPixels = 0;
   let wallHits = 0;
   for (const refractivity of input.refractivities) {
     const index = medium.at(refractivity, input.gasRefractivity);
+    const thin = medium.at(refractivity * THIN, input.gasRefractivity * THIN);
     input.columns.heights.forEach((height, h) => {
       const smallAngle =
         refractivity * input.columns.columnGradient[h] +
         input.gasRefractivity * input.columns.gasColumnGradient[h];
-      const end = traceRay(
-        index,
-        { place: [0, height, medium.start], direction: [0, 0, 1] },
-        {
-          inside: (x, y, z) => Math.min(medium.end - z, medium.radius - Math.hypot(x, y)),
-          placeError: 1e-9,
-          directionError: 1e-9,
-        },
-      );
-      const traced = Math.atan2(end.direction[1], end.direction[2]);
+      const end = through(index, height);
+      const traced = angleOf(end);
+      // The same medium made so thin that the ray stays where it is: its bend scaled up is what the small angles give here, without the error of the medium's grid.
+      const linear = angleOf(through(thin, height)) / THIN;
       const hitsWall = end.place[2] < medium.end - 1e-6;
       if (hitsWall) wallHits++;
       else
         worstPixels = Math.max(
           worstPixels,
-          (Math.abs(traced - smallAngle) * Math.abs(input.perRadian)) / input.pixel,
+          (Math.abs(traced - linear) * Math.abs(input.perRadian)) / input.pixel,
         );
-      rays.push({ refractivity, height, smallAngle, traced, drop: end.place[1] - height, hitsWall });
+      rays.push({ refractivity, height, smallAngle, linear, traced, drop: end.place[1] - height, hitsWall });
     });
   }
   return { rays, worstPixels, wallHits, findings: findings(rays, worstPixels, wallHits) };
