@@ -65,7 +65,7 @@ beforeAll(async () => {
   });
   addRemark(notebook, { text: "of no run" });
   notebook.close();
-}, 180_000);
+}, 600_000);
 afterAll(() => rmSync(scratch, { recursive: true }));
 
 async function verified(place: string): Promise<Verification> {
@@ -98,7 +98,7 @@ describe("a notebook proves itself", () => {
     other.close();
     const there = await verified(join(scratch, "elsewhere"));
     expect({ ...there, entries: there.entries - 1 }).toEqual(here);
-  }, 180_000);
+  }, 600_000);
 
   it("says where a number is not what the pictures give", async () => {
     const place = join(scratch, "wrong");
@@ -129,7 +129,7 @@ describe("a notebook proves itself", () => {
       remark: expect.stringContaining("without its hot") as unknown,
     });
     expect([answer.good, answer.damage]).toEqual([false, []]);
-  }, 180_000);
+  }, 600_000);
 });
 
 describe("an exported run", () => {

@@ -80,7 +80,7 @@ describe("the notebook over HTTP", () => {
     expect(found.entries).toHaveLength(1);
     expect((await ask(`/entries/${reading.id}`)).status).toBe(200);
     expect(await (await ask("")).json()).toEqual({ name: "bench", entries: 7, pictures: 2, runs: 1 });
-  });
+  }, 300_000);
 
   it("says no in one sentence", async () => {
     const cases: readonly (readonly [Response | Promise<Response>, number, RegExp])[] = [
