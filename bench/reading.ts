@@ -1,15 +1,20 @@
 /**
  * Reading the small practice pictures (1400 × 900, hot, cold and lamp): processor time of a whole reading once the
- * program is warm, least of several, and the errors against the truth. Frames are decoded beforehand.
+ * program is warm, least of several, and the errors against the truth; then the rival, `reading_reference.py`, which fits
+ * the hot picture of k-clean alone with scipy. Frames are decoded beforehand.
  *
- *   node --import tsx bench/reading.ts [REPEATS]
+ *   node --import tsx bench/reading.ts [REPEATS] [--alone]        --alone: without the rival
  */
-import { readFileSync } from "node:fs";
-import { loadavg } from "node:os";
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { loadavg, tmpdir } from "node:os";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import sharp from "sharp";
 import { decodePng, type Frame } from "../src/picture/index.ts";
-import { readPicture } from "../src/reading/index.ts";
+import { naturalWidth, selfBroadening } from "../src/medium/index.ts";
+import { type ReadingInput, readPicture } from "../src/reading/index.ts";
+import { linesOf, meanMassOf } from "../src/reference/index.ts";
 import { parseJsonObject, parseSetup } from "../src/setup/index.ts";
 
 interface Truth {
@@ -44,8 +49,10 @@ async function frame(file: string, steps: number, first: number): Promise<Frame>
   return { columns: coded.columns, rows: 900, channels: 1, depth: 16, samples };
 }
 
-const repeats = Number(process.argv[2] ?? 5);
+const repeats = Number(process.argv.slice(2).find((word) => /^\d+$/.test(word)) ?? 5);
 console.log(`load ${loadavg()[0].toFixed(1)}`);
+let ours = 0;
+let rivalled: ReadingInput | undefined;
 for (const name of ["k-clean", "k-phone", "rb-broad"]) {
   const extension = name === "k-phone" ? "jpg" : "png";
   const truth = JSON.parse(readFileSync(at(`test/outside/pictures/${name}.truth.json`), "utf8")) as Truth;
@@ -65,10 +72,77 @@ for (const name of ["k-clean", "k-phone", "rb-broad"]) {
     const used = process.cpuUsage(started);
     least = Math.min(least, (used.user + used.system) / 1e6);
   }
+  if (name === "k-clean") {
+    ours = least;
+    rivalled = input;
+  }
   const percent = (got: number, wanted: number): string => `${(100 * (got / wanted - 1)).toFixed(3)} %`;
   console.log(
     `${name}: ${least.toFixed(2)} s; gradient ${percent(reading.columnGradient.value, truth.column_gradient_m3)}, ` +
       `density ${percent(reading.columnDensity.value, truth.column_density_m2)}, ` +
       `tilt ${((reading.tilt.value * 180) / Math.PI - truth.tilt_deg).toFixed(4)}°, χ² ${reading.reducedChiSquare.toFixed(2)}`,
   );
+}
+
+if (rivalled !== undefined && !process.argv.includes("--alone")) {
+  const seconds = rival(rivalled);
+  console.log(
+    `rival ${seconds.toFixed(2)} s for the fit alone, ${(seconds / ours).toFixed(1)} times as long`,
+  );
+}
+
+/** Processor time of the scipy fit of the hot picture, started 3 % off the truth. */
+function rival({ hot, setup }: ReadingInput): number {
+  const truth = JSON.parse(readFileSync(at("test/outside/pictures/k-clean.truth.json"), "utf8")) as Truth;
+  const folder = mkdtempSync(join(tmpdir(), "crossprism-bench-"));
+  try {
+    writeFileSync(join(folder, "hot.u16"), new Uint8Array((hot.samples as Uint16Array).buffer));
+    const lines = linesOf("K")
+      .filter((line) => line.wavelength > 765e-9 && line.wavelength < 771e-9)
+      .sort((a, b) => a.wavelength - b.wavelength);
+    const relay = setup.path.cameraFocalLength / setup.path.secondCollimatorFocalLength;
+    const job = {
+      file: join(folder, "hot.u16"),
+      columns: hot.columns,
+      rows: hot.rows,
+      pixelsPerRadian: (setup.path.focalLength * relay) / setup.camera.pixel,
+      slit: 1.48,
+      noise: [9.5e-6, 5.3e-5],
+      lines: lines.map((line) => ({
+        wavelength: line.wavelength,
+        f: line.oscillatorStrength,
+        natural: naturalWidth(line) / (2 * Math.PI),
+        self: selfBroadening(line) / (2 * Math.PI),
+        mass: meanMassOf("K"),
+      })),
+      length: setup.vessel.heatedLength,
+      temperature: (setup.vessel.wall.bottom + setup.vessel.wall.top) / 2,
+      beam: setup.path.beamSize,
+      start: {
+        gradient: 1.03 * truth.column_gradient_m3,
+        density: 0.97 * truth.column_density_m2,
+        places: [-85.5, 85.5],
+      },
+    };
+    writeFileSync(join(folder, "job.json"), JSON.stringify(job));
+    const done = spawnSync("python3", [at("bench/reading_reference.py"), join(folder, "job.json")], {
+      encoding: "utf8",
+      env: { ...process.env, OMP_NUM_THREADS: "1", OPENBLAS_NUM_THREADS: "1" },
+    });
+    if (done.status !== 0) throw new Error(done.stderr);
+    const found = JSON.parse(done.stdout) as {
+      seconds: number;
+      evaluations: number;
+      gradient: number;
+      density: number;
+      reducedChiSquare: number;
+      pixels: number;
+    };
+    console.log(
+      `scipy: ${found.evaluations} steps over ${found.pixels} pixels; gradient ${(100 * (found.gradient / truth.column_gradient_m3 - 1)).toFixed(3)} %, density ${(100 * (found.density / truth.column_density_m2 - 1)).toFixed(3)} %, χ² ${found.reducedChiSquare.toFixed(2)}`,
+    );
+    return found.seconds;
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
 }

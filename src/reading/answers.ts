@@ -3,6 +3,7 @@ import type { LineColumn, Reading, TracePoint, VerdictCode, WavelengthScale } fr
 import { budgetOf, combined, type Noisy, type NoisyAnswers } from "./budget.ts";
 import { FitCovariance } from "./covariance.ts";
 import { atomWavelength, fillCurve, curveWorkspace, lineStrengths } from "./curve-model.ts";
+import { derivedNumbers } from "./derived.ts";
 import { columnOf, type Geometry, rowOf } from "./geometry.ts";
 import { evaluateTables } from "./line-tables.ts";
 import { curveParameters, type ParameterName } from "./pixel-fit.ts";
@@ -11,6 +12,9 @@ import { warningsOf } from "./warnings.ts";
 
 /** How well a wavelength scale taken from the setup alone is known, share: common practice, no source. */
 const SETUP_SCALE = 0.02;
+
+/** Share of the pair's distance that the zero may be off by before the scale is called wrong: lines are published to far less. */
+const ZERO_SHARE = 5e-4;
 
 export function buildReading(fitted: FittedPicture): Reading {
   const { fit, setting, terms, undeflected } = fitted;
@@ -55,6 +59,7 @@ export function buildReading(fitted: FittedPicture): Reading {
     },
     lineColumns: lineColumns(fitted, covariance),
     zeroBetweenLines: zero,
+    derived: derivedNumbers(fitted, answers),
     wavelengthScale: scaleOf(fitted),
     verdict,
     warnings: warningsOf(fitted, answers, zero),
@@ -130,9 +135,12 @@ function zeroBetween(fitted: FittedPicture, covariance: FitCovariance): Reading[
   const derivatives = { "strength ratio": slopes[0] / ratio, "line 1": slopes[1], "line 2": slopes[2] };
   const standardUncertainty = covariance.propagate(derivatives);
   const combinedUncertainty = Math.hypot(standardUncertainty, covariance.assumed(derivatives));
+  const expected = atomWavelength(setting, [a, b], exact);
+  const allowed = Math.hypot(3 * combinedUncertainty, ZERO_SHARE * (setting.anchors[1] - setting.anchors[0]));
   return {
     measured: { value: here, standardUncertainty, combinedUncertainty },
-    expected: atomWavelength(setting, [a, b], exact),
+    expected,
+    pass: Math.abs(here - expected) <= allowed,
   };
 }
 

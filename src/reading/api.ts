@@ -100,6 +100,49 @@ export interface BudgetLine {
   readonly tilt: number;
 }
 
+/** The index at one traced column, from the height of its light. */
+export interface PhasePoint {
+  /** on the middle row, pixels from the left edge */
+  readonly column: number;
+  /** vacuum, m */
+  readonly wavelength: number;
+  /** n − 1 of the vapour where it is as dense as in the middle of the beam */
+  readonly refractivity: number;
+  /** of the refractivity: from the point's own height */
+  readonly standardUncertainty: number;
+  /** the same with density and gradient, which move all points together */
+  readonly combinedUncertainty: number;
+  /** phase velocity, in c */
+  readonly velocity: number;
+  /** true where it exceeds c by more than two standard uncertainties; neither energy nor a signal does */
+  readonly aboveLight: boolean;
+}
+
+/** What follows from the answers with the assumptions that the reading lists. */
+export interface DerivedNumbers {
+  /** mean density along the vapour's length, m⁻³ */
+  readonly density: Measured;
+  /** at which saturated vapour would be so dense, K; null outside 150…3000 K */
+  readonly effectiveTemperature: Measured | null;
+  /** apex angle of a wedge of that density, even throughout, that bends the light as much, rad */
+  readonly prismAngle: Measured;
+  /** measured less published strength ratio in combined uncertainties; null with one line */
+  readonly publishedRatio: { readonly published: number; readonly deviation: number } | null;
+  /** test of the oscillator curve by the pattern of its residual heights, pixels */
+  readonly oscillatorCurve: {
+    readonly chiSquare: number;
+    readonly degreesOfFreedom: number;
+    /** how often a right curve would look at least as wrong */
+    readonly pValue: number;
+    readonly residuals: readonly {
+      readonly column: number;
+      readonly height: number;
+      readonly standardUncertainty: number;
+    }[];
+  };
+  readonly phase: readonly PhasePoint[];
+}
+
 export interface FitParameter {
   readonly name: string;
   readonly unit: string;
@@ -124,7 +167,13 @@ export interface Reading {
   readonly gradientChange: Measured;
   readonly lineColumns: readonly LineColumn[];
   /** where the hot curve crosses the cold line between the pair, measured and expected, m; null without pair */
-  readonly zeroBetweenLines: { readonly measured: Measured; readonly expected: number } | null;
+  readonly zeroBetweenLines: {
+    readonly measured: Measured;
+    readonly expected: number;
+    /** true where the two agree within three combined uncertainties (and half a thousandth of the pair's distance) */
+    readonly pass: boolean;
+  } | null;
+  readonly derived: DerivedNumbers;
   readonly wavelengthScale: WavelengthScale;
   readonly verdict: { readonly code: VerdictCode; readonly text: string };
   readonly warnings: readonly string[];
@@ -149,6 +198,18 @@ export interface Reading {
   readonly mask: Uint8Array;
   /** photograph minus model in standard deviations of its noise, 0 where a pixel took no part; row-major columns × rows */
   readonly residual: Float32Array;
+}
+
+/** One fitted parameter under the parametric bootstrap, in its unit. */
+export interface BootstrapLine {
+  readonly name: string;
+  readonly unit: string;
+  /** standard uncertainty that the reading claims */
+  readonly claimed: number;
+  /** standard deviation of the repeats */
+  readonly scatter: number;
+  /** mean of the repeats less the reading */
+  readonly shift: number;
 }
 
 export type VerdictCode = "good" | "fair" | "poor";

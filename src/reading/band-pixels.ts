@@ -41,3 +41,15 @@ export function bandPixels(frame: LightFrame, band: Band, geometry: Geometry): B
   }
   return { count, light, along, height, column, row };
 }
+
+/** Light and place of listed pixels of a frame; `along` and `height` are left out (empty). */
+export function bandOfPixels(frame: LightFrame, list: Int32Array): BandPixels {
+  return {
+    count: list.length,
+    light: Float64Array.from(list, (i) => frame.light[i]),
+    along: new Float64Array(0),
+    height: new Float64Array(0),
+    column: list.map((i) => i % frame.columns),
+    row: list.map((i) => Math.floor(i / frame.columns)),
+  };
+}

@@ -22,8 +22,10 @@ export interface ColdLine {
   readonly slopeUncertainty: number;
   /** q, 1/pixel */
   readonly bend: number;
+  readonly bendUncertainty: number;
   /** full width of the slit's image, pixels */
   readonly width: number;
+  readonly widthUncertainty: number;
   /** standard deviation of its blur, pixels */
   readonly sigma: number;
   readonly sigmaUncertainty: number;
@@ -81,6 +83,7 @@ export function fitColdLine(
     noise = noiseFromResiduals(pixels, model, solution.parameters[5], background.noise);
     for (let i = 0; i < pixels.count; i++)
       sigma[i] = Math.sqrt(noise.floor + noise.perLight * Math.max(model[i] - solution.parameters[5], 0));
+    if (frame.saturatedCount > 0) disbelieve(model, sigma, frame.ceiling);
   }
   spectrum = smoothSpectrum(
     columnAmplitudes(pixels, solution.parameters, geometry, sigma, false, background),
@@ -94,7 +97,9 @@ export function fitColdLine(
     slope: q[1],
     slopeUncertainty: inflate * Math.sqrt(solution.covariance[8]),
     bend: q[2],
+    bendUncertainty: inflate * Math.sqrt(solution.covariance[16]),
     width: q[3],
+    widthUncertainty: inflate * Math.sqrt(solution.covariance[24]),
     sigma: q[4],
     sigmaUncertainty: inflate * Math.sqrt(solution.covariance[32]),
     spectrum,
@@ -185,6 +190,14 @@ function refine(
   });
   evaluate(found.parameters, model);
   return found;
+}
+
+/**
+ * Where the light comes near full scale, half of the noise is cut off: pixels that happen not to saturate there look
+ * darker than they are, and count for nothing.
+ */
+function disbelieve(model: Float64Array, sigma: Float64Array, ceiling: number): void {
+  for (let i = 0; i < model.length; i++) if (model[i] + 4 * sigma[i] > ceiling) sigma[i] = 1e6;
 }
 
 /** Height of the line at U. */

@@ -46,6 +46,9 @@ export interface CurveParameters {
   readonly bend: number;
   /** brightness over the cold frame's */
   readonly brightness: number;
+  /** change of the brightness from the middle of the picture to its right end, share, and the same to second order; default 0 */
+  readonly colourSlope?: number;
+  readonly colourBend?: number;
 }
 
 export interface CurveWorkspace {
@@ -125,6 +128,9 @@ export function fillPlaces(setting: CurveSetting, p: CurveParameters, work: Curv
   const { place, light } = work.curve;
   const perGradient = setting.pixelsPerRadian;
   const { source } = work;
+  const colourSlope = p.colourSlope ?? 0;
+  const colourBend = p.colourBend ?? 0;
+  const perColumn = 2 / setting.spectrum.length;
   for (let j = 0; j < beam.length; j++) {
     const t = beam[j];
     const gradient = p.gradient * (1 + t * (p.change + t * p.bow));
@@ -141,7 +147,9 @@ export function fillPlaces(setting: CurveSetting, p: CurveParameters, work: Curv
       place[base + i] = offset + p.slope * u + p.bend * u * u + perGradient * work.refractivity[i] * gradient;
       const thin = work.crossSectionThin[i];
       const sigma = thin + growth * (work.crossSection[i] - thin);
-      light[base + i] = p.brightness * source[i] * Math.exp(-sigma * column);
+      const x = u * perColumn;
+      const colour = Math.max(1 + x * (colourSlope + x * colourBend), 0);
+      light[base + i] = p.brightness * colour * source[i] * Math.exp(-sigma * column);
     }
   }
 }
@@ -179,19 +187,23 @@ export function beamNodes(count: number): { beam: Float64Array; weights: Float64
   return { beam, weights };
 }
 
-/** Cell borders along the spectrum: a fifth of a pixel beside the lines, up to `coarsest` far away. */
+/**
+ * Cell borders along the spectrum: a fifth of a pixel beside the lines, up to `coarsest` far away.
+ * @param grain 1, or more for a first look: all cells so many times longer, up to `coarsest`
+ */
 export function cellNodes(
   lines: readonly number[],
   from: number,
   to: number,
   coarsest: number,
+  grain = 1,
 ): Float64Array {
   const nodes = [from];
   let u = from;
   while (u < to) {
     let near = Number.POSITIVE_INFINITY;
     for (const line of lines) near = Math.min(near, Math.abs(u - line));
-    u += Math.min(Math.max(near / 40, 0.2), coarsest);
+    u += Math.min(grain * Math.max(near / 40, 0.2), coarsest);
     nodes.push(u);
   }
   return Float64Array.from(nodes);

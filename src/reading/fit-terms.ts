@@ -45,7 +45,8 @@ export function fitTerms(
     free("brightness", "1", 1e-4, 0.05, 20),
     free("background", "1", 1e-5, -0.5, 1),
     free("plumb blur", "px", 1e-3, 0.2, 30, lamp ? 0.5 * start["plumb blur"] : undefined),
-    free("level blur", "px", 1e-3, 0.2, 30, cold ? 0.05 * start["level blur"] : undefined),
+    free("level blur", "px", 1e-3, 0.2, 30, cold ? Math.max(cold.sigmaUncertainty, 1e-4) : undefined),
+    free("level width", "px", 1e-3, 0.3, 300, cold ? Math.max(cold.widthUncertainty, 1e-4) : undefined),
   ];
   if (pair) {
     terms.push(free("line 2", "px", 1e-3, ...around("line 2", 12)));
@@ -54,7 +55,12 @@ export function fitTerms(
   terms.push(
     free("slope", "px/px", 1e-6, -0.3, 0.3, cold ? Math.max(cold.slopeUncertainty, 1e-7) : undefined),
   );
-  if (!cold) terms.push(free("level width", "px", 1e-3, 0.3, 300));
+  if (!cold) {
+    // The light's colours come from the hot picture alone then.
+    terms.push(free("colour slope", "1", 1e-4, -1.5, 1.5));
+    terms.push(free("colour bend", "1", 1e-4, -1.5, 1.5));
+  }
+  if (cold) terms.push(free("bend", "1/px", 1e-8, -1e-3, 1e-3, Math.max(cold.bendUncertainty, 1e-12)));
   if (lamp) terms.push(free("roll", "rad", 1e-6, -0.3, 0.3, Math.max(lamp.rollUncertainty, 1e-6)));
   if (lamp) terms.push(free("smile", "1/px", 1e-9, -1e-3, 1e-3, Math.max(lamp.smileUncertainty, 1e-9)));
   return terms;

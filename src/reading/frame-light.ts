@@ -10,8 +10,10 @@ export interface LightFrame {
   readonly columns: number;
   readonly rows: number;
   readonly light: Float64Array;
-  /** 1 where the sample is at or next to full scale, so that the light is unknown */
+  /** 1 where the sample or a neighbour is at or next to full scale, so that the light is unknown */
   readonly saturated: Uint8Array;
+  /** light from which on a sample counts as saturated; infinite for colour, whose channels saturate one by one */
+  readonly ceiling: number;
   /** number of saturated pixels */
   readonly saturatedCount: number;
 }
@@ -51,12 +53,31 @@ export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame
     }
   }
   for (let i = 0; i < count; i++) saturatedCount += saturated[i];
+  if (saturatedCount > 0) widen(saturated, columns, rows);
   if (dark) {
     sameSize(frame, dark, "dark", field);
     const below = lightOf(dark, gamma, "dark").light;
     for (let i = 0; i < count; i++) light[i] -= below[i];
   }
-  return { columns, rows, light, saturated, saturatedCount };
+  return {
+    columns,
+    rows,
+    light,
+    saturated,
+    ceiling: channels === 1 ? table[ceiling] : Number.POSITIVE_INFINITY,
+    saturatedCount,
+  };
+}
+
+/** Charge spills over and a JPEG rings beside what is saturated: the eight neighbours are not believed either. */
+function widen(saturated: Uint8Array, columns: number, rows: number): void {
+  const source = saturated.slice();
+  for (let r = 0; r < rows; r++)
+    for (let c = 0; c < columns; c++) {
+      if (source[r * columns + c] === 0) continue;
+      for (let y = Math.max(0, r - 1); y <= Math.min(rows - 1, r + 1); y++)
+        saturated.fill(1, y * columns + Math.max(0, c - 1), y * columns + Math.min(columns, c + 2));
+    }
 }
 
 /** @throws Refusal when the second frame is not of the first frame's size */

@@ -12,4 +12,5 @@ export {
 } from "./hand-marks.ts";
 export { type LineMeter, meterLine } from "./line-meter.ts";
 export { lampLinesFromNames } from "./lamp-names.ts";
+export { bootstrapReading } from "./bootstrap.ts";
 export { readPicture } from "./read-picture.ts";

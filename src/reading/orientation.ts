@@ -31,9 +31,31 @@ export function doubtful(reading: Reading): boolean {
   return reading.verdict.code === "poor" || ratioFault(reading) > RATIO_DOUBT;
 }
 
+/** Lamp lines in view that were not identified, and how badly the others fit, pixels; null without a lamp. */
+function lampFault({ wavelengthScale }: Reading): { unknown: number; rms: number } | null {
+  const { source, features, rmsResidual, coefficients } = wavelengthScale;
+  if (source !== "lamp") return null;
+  return {
+    unknown: features.filter((f) => f.wavelengths.length === 0).length,
+    rms: rmsResidual / Math.abs(coefficients[1] / 1000),
+  };
+}
+
+/** One line bends alike from both sides, so that a lamp alone can tell: true where it does not fit as stored. */
+export function lampDoubts(reading: Reading): boolean {
+  const fault = lampFault(reading);
+  return reading.lineColumns.length < 2 && fault !== null && (fault.unknown > 0 || fault.rms > 0.1);
+}
+
 /** True where the mirrored reading goes clearly better with lines and pixels. */
 export function mirrorIsBetter(stored: Reading, mirrored: Reading): boolean {
   if (!mirrored.converged) return false;
+  const here = lampFault(stored);
+  const there = lampFault(mirrored);
+  if (stored.lineColumns.length < 2 && here !== null && there !== null) {
+    if (there.unknown < here.unknown) return true;
+    return there.unknown === here.unknown && there.rms < here.rms / 3;
+  }
   const [chi, other] = [stored.reducedChiSquare, mirrored.reducedChiSquare];
   const gain = ratioFault(stored) - ratioFault(mirrored);
   if (gain > RATIO_DOUBT && other < 2 * chi) return true;
@@ -94,6 +116,16 @@ export function unmirrored(reading: Reading, size: Pick<Frame, "columns" | "rows
     ],
     parameters: reading.parameters.map((p, k) => ({ ...p, value: sign[k] * p.value })),
     covariance: reading.covariance.map((v, i) => v * sign[Math.floor(i / n)] * sign[i % n]),
+    derived: {
+      ...reading.derived,
+      oscillatorCurve: {
+        ...reading.derived.oscillatorCurve,
+        residuals: reading.derived.oscillatorCurve.residuals
+          .map((point) => ({ ...point, column: columns - point.column }))
+          .reverse(),
+      },
+      phase: reading.derived.phase.map((point) => ({ ...point, column: columns - point.column })).reverse(),
+    },
     trace: reading.trace.map((point) => ({ ...point, column: columns - point.column })).reverse(),
     curve: { ...reading.curve, column: reading.curve.column.map((c) => columns - c) },
     mask,

@@ -35,6 +35,8 @@ export type ParameterName =
   | "slope"
   | "bend"
   | "brightness"
+  | "colour slope"
+  | "colour bend"
   | "background"
   | "plumb blur"
   | "level blur"
@@ -111,6 +113,8 @@ export function curveParameters(
     slope: values.slope,
     bend: values.bend,
     brightness: values.brightness,
+    colourSlope: values["colour slope"],
+    colourBend: values["colour bend"],
   };
 }
 

@@ -2,7 +2,14 @@
 import { buildReading } from "./answers.ts";
 import type { Reading, ReadingInput } from "./api.ts";
 import { fitPicture, fitUnless } from "./fit-picture.ts";
-import { doubtful, looksMirrored, mirroredInput, mirrorIsBetter, unmirrored } from "./orientation.ts";
+import {
+  doubtful,
+  lampDoubts,
+  looksMirrored,
+  mirroredInput,
+  mirrorIsBetter,
+  unmirrored,
+} from "./orientation.ts";
 import { Refusal } from "../quantity/refusal.ts";
 
 /**
@@ -24,7 +31,7 @@ export function readPicture(input: ReadingInput): Reading {
     if (stored instanceof Refusal) throw stored;
     return better(buildReading(fitPicture(input)), other, input);
   }
-  return doubtful(stored) ? better(stored, readMirrored(input), input) : stored;
+  return doubtful(stored) || lampDoubts(stored) ? better(stored, readMirrored(input), input) : stored;
 }
 
 function better(stored: Reading, other: Reading | null, input: ReadingInput): Reading {

@@ -1,42 +1,81 @@
 /** Without a cold frame: the undeflected line as far as the hot picture shows it, a start that the pixel fit then frees. */
+import { linearLeastSquares } from "../numerics/linear-least-squares.ts";
 import type { Background } from "./background.ts";
+import { bandPixels } from "./band-pixels.ts";
 import type { Band } from "./band-search.ts";
 import type { ColdLine } from "./cold-line.ts";
 import type { LightFrame } from "./frame-light.ts";
 import type { Geometry } from "./geometry.ts";
+import { noiseFromResiduals } from "./noise.ts";
 import { roughTrace } from "./rough-trace.ts";
-import { smoothSpectrum } from "./spectrum.ts";
+import { pixelOfBox } from "./smooth-box.ts";
 
 /**
- * @param slitHeight level slit's image by the setup, pixels
+ * @param slit level slit's image by the setup: full height and blur, pixels
  */
 export function undeflectedFromHot(
   frame: LightFrame,
   background: Background,
   band: Band,
   geometry: Geometry,
-  slitHeight: number,
+  slit: { readonly height: number; readonly blur: number },
 ): ColdLine {
   const trace = roughTrace(frame, geometry, background.level, background.noise);
-  const n = trace.light.length;
-  // Columns at full light: near the upper envelope of their neighbourhood.
-  const bright = Float64Array.from(trace.light).sort()[Math.floor(0.8 * n)];
-  const value = trace.light.map((v) => v / slitHeight);
-  const sigma = trace.light.map((v) =>
-    v > 0.85 * bright ? (0.02 * bright) / slitHeight : Number.POSITIVE_INFINITY,
-  );
+  const spectrum = upperEnvelope(trace.light, trace.lightSigma).map((v) => v / slit.height);
+  const offset = geometry.rows / 2 - band.row;
+  const slope = -band.slope - Math.tan(geometry.roll);
+  const pixels = bandPixels(frame, band, geometry);
+  const model = new Float64Array(pixels.count);
+  const columns = spectrum.length;
+  for (let i = 0; i < pixels.count; i++) {
+    const u = pixels.along[i];
+    const c = Math.min(Math.max(Math.floor(u + columns / 2), 0), columns - 1);
+    model[i] =
+      spectrum[c] * pixelOfBox(pixels.height[i] - offset - slope * u, slit.height, slit.blur) +
+      background.level;
+  }
   return {
-    offset: geometry.rows / 2 - band.row,
+    offset,
     offsetUncertainty: Number.POSITIVE_INFINITY,
-    slope: -band.slope - Math.tan(geometry.roll),
+    slope,
     slopeUncertainty: Number.POSITIVE_INFINITY,
     bend: 0,
-    width: slitHeight,
-    sigma: 1.2,
+    bendUncertainty: Number.POSITIVE_INFINITY,
+    width: slit.height,
+    widthUncertainty: Number.POSITIVE_INFINITY,
+    sigma: slit.blur,
     sigmaUncertainty: Number.POSITIVE_INFINITY,
-    spectrum: smoothSpectrum({ value, sigma }),
+    spectrum,
     background: background.level,
-    noise: { floor: background.noise ** 2, perLight: 0, correlation: 1 },
+    noise: noiseFromResiduals(pixels, model, background.level, background.noise),
     reducedChiSquare: 0,
   };
+}
+
+/** A parabola over the columns at full light: what lies below it, the gaps and their wings, is clipped away pass by pass. */
+function upperEnvelope(light: Float64Array, sigma: number): Float64Array {
+  const n = light.length;
+  const x = (c: number): number => (2 * c) / (n - 1) - 1;
+  const edge = Math.max(6, Math.round(0.02 * n));
+  let kept = Array.from({ length: n - 2 * edge }, (_, k) => k + edge);
+  let curve = new Float64Array(n);
+  for (let pass = 0; pass < 14; pass++) {
+    const order = kept.length > 20 ? 2 : 0;
+    const fit = linearLeastSquares(
+      Array.from({ length: order + 1 }, (_, k) => Float64Array.from(kept, (c) => x(c) ** k)),
+      Float64Array.from(kept, (c) => light[c]),
+      new Float64Array(kept.length).fill(1),
+    );
+    curve = Float64Array.from({ length: n }, (_, c) =>
+      fit.parameters.reduce((sum, a, k) => sum + a * x(c) ** k, 0),
+    );
+    const above = curve;
+    const rest = kept.map((c) => light[c] - above[c]);
+    const typical = Math.max(sigma, 1.4826 * Float64Array.from(rest, Math.abs).sort()[rest.length >> 1]);
+    const next = kept.filter((_, k) => rest[k] > -1.5 * typical && rest[k] < 4 * typical);
+    if (next.length === kept.length || next.length < 0.15 * n) break;
+    kept = next;
+  }
+  const most = curve.reduce((a, b) => Math.max(a, b), 0);
+  return curve.map((v) => Math.max(v, 0.02 * most));
 }

@@ -1,7 +1,13 @@
 import { Command } from "commander";
 import { encodePng } from "../../picture/index.ts";
 import { formatQuantity } from "../../quantity/index.ts";
-import { type Measured, type Reading, readPicture } from "../../reading/index.ts";
+import {
+  type BootstrapLine,
+  bootstrapReading,
+  type Measured,
+  type Reading,
+  readPicture,
+} from "../../reading/index.ts";
 import { forecastFog, type Setup, vapourStage } from "../../setup/index.ts";
 import { COARSE_GRID } from "../../vessel/index.ts";
 import { writeAll } from "../files.ts";
@@ -13,7 +19,11 @@ import { provenanceOf } from "../provenance.ts";
 interface Options extends PhotographOptions {
   readonly output?: string;
   readonly json?: boolean;
+  readonly bootstrap?: string;
 }
+
+/** One seed: the same picture and repeats give the same scatter. */
+const BOOTSTRAP_SEED = 1;
 
 export function readCommand(): Command {
   return photographOptions(new Command("read"))
@@ -22,16 +32,24 @@ export function readCommand(): Command {
     )
     .option("-o, --output <folder>", "folder for the overlay and the reading as JSON")
     .option("--json", "one JSON document on stdout")
+    .option(
+      "--bootstrap <n>",
+      "check the claimed uncertainties: fit the model with fresh noise n times (10 to 10000)",
+    )
     .action(async (picture: string, options: Options) => {
       const { result: reading, setup, input } = await withPhotograph(picture, options, readPicture);
-      const result = readResult(setup, reading);
+      const bootstrap =
+        options.bootstrap === undefined
+          ? undefined
+          : bootstrapReading(input, Number(options.bootstrap), BOOTSTRAP_SEED);
+      const result = { ...readResult(setup, reading), ...(bootstrap === undefined ? {} : { bootstrap }) };
       if (options.output !== undefined) {
         await writeAll(options.output, {
           "overlay.png": encodePng(overlayFrame(input.hot, reading)),
           "reading.json": toJson(result),
         });
       }
-      print(options.json === true ? toJson(result) : words(reading, result.foreseen));
+      print(options.json === true ? toJson(result) : words(reading, result.foreseen, bootstrap));
     });
 }
 
@@ -43,10 +61,17 @@ export function readResult(setup: Setup, reading: Reading) {
     trace,
     lineColumns,
     covariance: _covariance,
+    derived: { phase, oscillatorCurve, ...derived },
     ...rest
   } = reading;
+  const { residuals: _residuals, ...curveTest } = oscillatorCurve;
   return {
     ...rest,
+    derived: {
+      ...derived,
+      oscillatorCurve: curveTest,
+      columnsAboveLight: phase.filter((p) => p.aboveLight).length,
+    },
     foreseen: foreseenBy(setup),
     lineColumns: lineColumns.map((line) => line.column),
     lines: lineColumns,
@@ -71,7 +96,52 @@ function foreseenWords({ withFog, ...plain }: ReturnType<typeof foreseenBy>): st
   return `foreseen by the setup: column gradient ${digits(plain.columnGradient, 3)} m-3 (with fog ${span(withFog.columnGradient)}), column density ${digits(plain.columnDensity, 3)} m-2 (with fog ${span(withFog.columnDensity)}); fog ${withFog.chance === "none" ? "is not expected" : `is ${withFog.chance}`}`;
 }
 
-function words(reading: Reading, foreseen: ReturnType<typeof foreseenBy>): string {
+/** What follows from the answers, in sentences. */
+function derivedWords({ derived, zeroBetweenLines: zero, wavelengthScale }: Reading): string[] {
+  const { density, effectiveTemperature, prismAngle, publishedRatio, oscillatorCurve, phase } = derived;
+  const residuals = wavelengthScale.features
+    .filter((f) => f.wavelengths.length > 0)
+    .map((f) => `${(f.wavelengths[0] * 1e9).toFixed(3)} nm ${(f.residual * 1e12).toFixed(1)} pm`);
+  const fastest = phase.filter((p) => p.aboveLight).sort((a, b) => a.refractivity - b.refractivity);
+  return [
+    `density ${digits(density.value)} ± ${digits(density.combinedUncertainty, 2)} m-3 over the vapour's length`,
+    ...(effectiveTemperature === null
+      ? []
+      : [
+          `as dense as saturated vapour at ${effectiveTemperature.value.toFixed(1)} ± ${effectiveTemperature.combinedUncertainty.toFixed(1)} K`,
+        ]),
+    `bends like an even wedge of ${((prismAngle.value * 180) / Math.PI).toFixed(2)} ± ${((prismAngle.combinedUncertainty * 180) / Math.PI).toFixed(2)} degrees`,
+    ...(publishedRatio === null
+      ? []
+      : [
+          `strength ratio ${Math.abs(publishedRatio.deviation).toFixed(1)} uncertainties from the published ${digits(publishedRatio.published)}`,
+        ]),
+    ...(zero === null
+      ? []
+      : [
+          `zero between the lines ${zero.pass ? "passes" : "fails"}: ${((zero.measured.value - zero.expected) * 1e12).toFixed(1)} ± ${(zero.measured.combinedUncertainty * 1e12).toFixed(1)} pm from its atomic value`,
+        ]),
+    `oscillator curve: χ² ${oscillatorCurve.chiSquare.toFixed(0)} over ${oscillatorCurve.degreesOfFreedom}, p = ${oscillatorCurve.pValue.toPrecision(2)}`,
+    ...(fastest.length === 0
+      ? []
+      : [
+          `phase velocity above c at ${fastest.length} columns, fastest ${fastest[0].velocity.toFixed(9)} c at ${(fastest[0].wavelength * 1e9).toFixed(3)} nm; the front never is`,
+        ]),
+    ...(residuals.length === 0 ? [] : [`lamp lines less the scale: ${residuals.join(", ")}`]),
+  ];
+}
+
+function bootstrapWords(lines: readonly BootstrapLine[] | undefined): string[] {
+  if (lines === undefined) return [];
+  const rows = lines.map((line) => [line.name, digits(line.claimed, 3), digits(line.scatter, 3), line.unit]);
+  return [table([["bootstrap", "claimed", "scatter", "unit"], ...rows])];
+}
+
+function words(
+  reading: Reading,
+  foreseen: ReturnType<typeof foreseenBy>,
+  bootstrap?: readonly BootstrapLine[],
+): string {
   const pair = (name: string, measured: Measured | null, show: (value: number) => string): string[] =>
     measured === null
       ? [name, "not measured", "", ""]
@@ -95,6 +165,8 @@ function words(reading: Reading, foreseen: ReturnType<typeof foreseenBy>): strin
   return [
     table(rows),
     ...lines,
+    ...derivedWords(reading),
+    ...bootstrapWords(bootstrap),
     foreseenWords(foreseen),
     `${reading.verdict.code}: ${reading.verdict.text}`,
     ...reading.warnings.map((warning) => `mind: ${warning}`),

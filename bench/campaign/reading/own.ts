@@ -1,0 +1,143 @@
+/** Cases drawn by our own forecast: the examples, colder and hotter, with whatever makes a picture difficult. */
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { expose, renderLamp } from "../../../src/picture/index.ts";
+import { linesOf } from "../../../src/reference/index.ts";
+import {
+  coldCurve,
+  curveStage,
+  parseJsonObject,
+  parseSetup,
+  pictureStage,
+  type Setup,
+  vapourStage,
+} from "../../../src/setup/index.ts";
+import { type Dice, type DrawnCase, lampOf, mirrored, throughJpeg, type Trouble, TROUBLES } from "./cases.ts";
+
+const EXAMPLES = ["potassium-grating", "blue-twins", "strontium", "sodium"];
+const COLUMNS = 300;
+const ROWS = 200;
+/** Pixels binned three by three, so that a picture this small still holds both lines of a pair. */
+const BINNED = 3;
+
+function example(name: string): Setup {
+  const path = fileURLToPath(new URL(`../../../examples/${name}.json`, import.meta.url));
+  return parseSetup(parseJsonObject(readFileSync(path, "utf8"), name));
+}
+
+export async function* ownCases(dice: Dice, count: number): AsyncGenerator<DrawnCase> {
+  for (let k = 0; k < count; k++) yield await draw(dice, k);
+}
+
+async function draw(dice: Dice, number: number): Promise<DrawnCase> {
+  const trouble: Trouble = TROUBLES[number % TROUBLES.length];
+  const base = example(dice.of(EXAMPLES));
+  const hotter = dice.between(-12, 12);
+  const rolled = trouble === "rolled and curved" || dice.unit() < 0.3;
+  const jpeg = trouble === "JPEG, low light" ? 80 + dice.whole(16) : null;
+  const eight = jpeg !== null;
+  const { exposure, fullWell } = base.camera;
+  const pixel = BINNED * base.camera.pixel;
+  const electrons = jpeg !== null ? dice.decades(400, 2000) : dice.decades(3000, 20000);
+  const well =
+    trouble === "overexposed"
+      ? electrons * dice.between(0.75, 0.95)
+      : Math.max(electrons * dice.between(1.25, 2), fullWell * 0.02);
+  const setup: Setup = {
+    ...base,
+    vessel: {
+      ...base.vessel,
+      wall: { ...base.vessel.wall, bottom: base.vessel.wall.bottom + hotter },
+    },
+    path: {
+      ...base.path,
+      cameraRoll: rolled ? dice.between(-0.018, 0.018) : 0,
+      levelSlitTilt: rolled ? dice.between(-0.004, 0.004) : 0,
+      defocus: base.path.defocus + (trouble === "out of focus" ? dice.between(2, 4) * pixel : 0),
+    },
+    camera: {
+      ...base.camera,
+      pixel,
+      columns: COLUMNS,
+      rows: ROWS,
+      rate: electrons / exposure,
+      fullWell: well,
+      bitDepth: eight ? 8 : 16,
+      gamma: eight ? 2.2 : 1,
+      blackLevel: eight ? 0.01 : 0.02,
+    },
+  };
+  const vapour = vapourStage(setup);
+  const curve = curveStage(setup, vapour);
+  const hotLight = Float32Array.from(pictureStage(setup, curve).light);
+  const coldLight = pictureStage(setup, coldCurve(curve)).light.slice();
+  if (trouble === "smoke") smoke(hotLight, dice);
+  const view = (f: number): number => curve.map.wavelengthAt(f * (COLUMNS / 2) * setup.camera.pixel);
+  const [shortest, longest] = [view(-0.9), view(0.9)].sort((a, b) => a - b);
+  const lamp = trouble === "no lamp" ? [] : lampOf(dice, shortest, longest);
+  const turn = trouble === "mirrored" ? mirrored : <T>(frame: T): T => frame;
+  const shot = async (light: Float32Array, seed: number) => {
+    const frame = expose(light, setup.camera, seed);
+    return turn(jpeg === null ? frame : await throughJpeg(frame, jpeg));
+  };
+  const lines = linesOf(setup.medium.element)
+    .filter((l) => l.wavelength > shortest && l.wavelength < longest)
+    .map((l) => ({
+      wavelength: l.wavelength,
+      strength: setup.medium.overrides.oscillatorStrength?.[l.id] ?? l.oscillatorStrength,
+    }))
+    .sort((a, b) => b.strength - a.strength)
+    .slice(0, 2)
+    .sort((a, b) => a.wavelength - b.wavelength);
+  const pair = lines.length === 2;
+  const camera = { ...setup.camera, bitDepth: 16 as const, gamma: 1, rate: 8000 / exposure, fullWell: 12000 };
+  return {
+    name: `forecast ${number}`,
+    source: "forecast",
+    element: setup.medium.element,
+    trouble,
+    setup,
+    truth: {
+      gradient: vapour.middle.columnGradient,
+      density: vapour.middle.columnDensity,
+      separation: pair ? lines[1].wavelength - lines[0].wavelength : null,
+      ratio: pair ? lines[0].strength / lines[1].strength : null,
+      tilt: (trouble === "mirrored" ? -1 : 1) * (setup.path.cameraRoll + setup.path.levelSlitTilt),
+    },
+    hot: await shot(hotLight, 3 * number + 1),
+    ...(trouble === "no cold frame" ? {} : { cold: await shot(coldLight, 3 * number + 2) }),
+    ...(lamp.length === 0
+      ? {}
+      : {
+          lamp: turn(
+            expose(
+              renderLamp(
+                lamp.map((l) => ({ wavelength: l.wavelength, intensity: l.height })),
+                curve.map,
+                curve.scale,
+                setup.camera,
+              ),
+              camera,
+              3 * number + 3,
+            ),
+          ),
+          lampLines: lamp.map((l) => l.wavelength),
+        }),
+  };
+}
+
+/** Dims all, and a few stretches of the spectrum more. */
+function smoke(light: Float32Array, dice: Dice): void {
+  const dim = dice.between(0.6, 1);
+  const patches = Array.from({ length: 1 + dice.whole(3) }, () => ({
+    middle: dice.between(0.05, 0.95) * COLUMNS,
+    width: dice.between(3, 14),
+    loss: dice.between(0.15, 0.7),
+  }));
+  for (let c = 0; c < COLUMNS; c++) {
+    let left = dim;
+    for (const { middle, width, loss } of patches)
+      left *= 1 - loss * Math.exp(-0.5 * ((c + 0.5 - middle) / width) ** 2);
+    for (let r = 0; r < ROWS; r++) light[r * COLUMNS + c] *= left;
+  }
+}

@@ -1,0 +1,224 @@
+/** From decoded frames to a model ready to be fitted: what stands where, first values, what may move. */
+import { gasRefractivityPerDensity, hasGasRefractivity } from "../medium/index.ts";
+import { imageScale, type SpectralMap, spectralMap } from "../path/index.ts";
+import { Refusal } from "../quantity/refusal.ts";
+import type { Setup } from "../setup/api.ts";
+import type { ReadingInput } from "./api.ts";
+import { backgroundOf } from "./background.ts";
+import type { Band } from "./band-search.ts";
+import { type ColdLine, fitColdLine } from "./cold-line.ts";
+import { type GasConditions, gasConditions } from "./conditions.ts";
+import { beamNodes, cellNodes, type CurveSetting } from "./curve-model.ts";
+import { assignmentOr, bandOr, lampOr, lightOr, linesInView, scaleOfSetup } from "./first-look.ts";
+import { fitTerms } from "./fit-terms.ts";
+import { type LightFrame, lightOf, sameSize } from "./frame-light.ts";
+import type { Assignment } from "./gaps.ts";
+import type { Geometry } from "./geometry.ts";
+import type { LampFrame } from "./lamp-frame.ts";
+import { lineTables } from "./line-tables.ts";
+import type { FitTerm, ParameterName } from "./pixel-fit.ts";
+import { type RoughTrace, roughTrace } from "./rough-trace.ts";
+import { startColumn, startGradient } from "./start-values.ts";
+import { undeflectedFromHot } from "./undeflected.ts";
+import { type LampScale, lampScale, polynomial } from "./wavelength-scale.ts";
+
+/** The first look needs no fine cells. */
+const FIRST_GRAIN = 2.5;
+
+/** Everything about a picture that stays while it is fitted, and where the fit starts. */
+export interface Prepared {
+  readonly setup: Setup;
+  readonly hot: LightFrame;
+  readonly cold: ColdLine | null;
+  readonly undeflected: ColdLine;
+  readonly lamp: LampFrame | null;
+  readonly scale: LampScale | null;
+  readonly map: SpectralMap;
+  readonly geometry: Geometry;
+  readonly trace: RoughTrace;
+  readonly reference: Float64Array;
+  readonly assignment: Assignment;
+  readonly setting: CurveSetting;
+  readonly slitWidth: number;
+  readonly fixed: Readonly<Record<ParameterName, number>>;
+  readonly terms: readonly FitTerm[];
+  readonly gamma: number;
+  readonly conditions: GasConditions;
+  /** (n − 1)/N of the buffer gas, m³ */
+  readonly gasRefractivity: number;
+  /** standard deviation of dark pixels before the file cut them off at zero; 0 where it did not */
+  readonly cutNoise: number;
+  /** the setting with tables for a column density (m⁻²) and nodes about the lines' places */
+  settled(column: number, places: readonly number[]): CurveSetting;
+}
+
+/** @returns null where the gaps look strange */
+export function prepare(input: ReadingInput, strange: (assignment: Assignment) => boolean): Prepared | null {
+  const { setup } = input;
+  const gammaOf = (depth: 8 | 16): number => (depth === input.hot.depth ? setup.camera.gamma : 1);
+  const hot = lightOf(input.hot, gammaOf(input.hot.depth), "hot", input.dark);
+  const hotBackground = backgroundOf(hot);
+  if (input.cold) lightOr(hot, "hot");
+  const hotBand = input.cold ? null : bandOr(hot, "hot", 0.3);
+  let coldFrame: LightFrame | null = null;
+  let coldBand: Band | null = null;
+  if (input.cold) {
+    sameSize(input.hot, input.cold, "cold", "hot");
+    coldFrame = lightOf(input.cold, gammaOf(input.cold.depth), "cold", input.dark);
+    coldBand = bandOr(coldFrame, "cold", 0.6);
+  }
+  const lamp = input.lamp ? lampOr(input, input.lamp, gammaOf(input.lamp.depth)) : null;
+  const band = coldBand ?? hotBand;
+  if (band === null) throw new Error("neither frame was looked at");
+  const map = spectralMap(setup.path);
+  const pixel = setup.camera.pixel;
+  const seen: Geometry = lamp
+    ? { ...lamp.geometry }
+    : { columns: hot.columns, rows: hot.rows, roll: Math.atan(-band.slope), smile: map.smile * pixel };
+  const optics = imageScale(setup.path, map);
+  const coldAsSeen =
+    coldFrame && coldBand ? fitColdLine(coldFrame, backgroundOf(coldFrame), coldBand, seen) : null;
+  // Without a lamp the spectral lines are taken to stand square on the cold line, as exactly as that one is known.
+  const squared = lamp === null ? coldAsSeen : null;
+  const geometry: Geometry = squared ? { ...seen, roll: seen.roll + Math.atan(squared.slope) } : seen;
+  const cold = squared ? { ...squared, slope: 0 } : coldAsSeen;
+  const undeflected =
+    cold ??
+    undeflectedFromHot(hot, hotBackground, band, geometry, {
+      height: optics.levelSlitHeight / pixel,
+      blur: Math.max(optics.blurHeight / pixel, 1),
+    });
+  const trace = roughTrace(hot, geometry, hotBackground.level, hotBackground.noise);
+  const reference = undeflected.spectrum.map((s) => s * undeflected.width);
+  const lines = linesInView(setup, map, hot.columns);
+  const assignment = assignmentOr(trace, reference, lines, map, pixel, hot.columns);
+  if (strange(assignment)) return null;
+  const anchorsAt = assignment.pairs.map((p) => p.gap.along);
+  const anchors = assignment.pairs.map((p) => p.line.wavelength);
+  const setupScale = scaleOfSetup(map, pixel, anchors, anchorsAt);
+  const scale =
+    lamp && input.lampLines
+      ? lampScale(lamp, input.lampLines, {
+          wavelength: setupScale,
+          dispersion: setupScale(0.5) - setupScale(-0.5),
+          shift: anchors.length === 2 ? 12 : 0.3 * hot.columns,
+          stretch: anchors.length === 2 ? 0.06 : 0.25,
+        })
+      : null;
+  if (lamp && input.lampLines && scale === null)
+    throw new Refusal({
+      code: "lamp-lines-unknown",
+      field: "lamp",
+      received: `${lamp.peaks.length} line${lamp.peaks.length === 1 ? "" : "s"} that fit none of the ${input.lampLines.length} named`,
+      expected: "a frame with at least two of the named lamp lines in view",
+    });
+  const wavelengthAt = scale ? (u: number): number => polynomial(scale.coefficients, u / 1000) : setupScale;
+  const conditions = gasConditions(setup);
+  const heatedLength = conditions.length;
+  const width = hot.columns / 2 + 40;
+  const edges = [wavelengthAt(-width), wavelengthAt(width)].sort((a, b) => a - b);
+  const tablesAt = (density: number) =>
+    lineTables(
+      {
+        element: setup.medium.element,
+        density,
+        temperature: conditions.temperature,
+        gas: { species: setup.vessel.gas, pressure: conditions.pressure },
+        structure: setup.medium.structure,
+        overrides: setup.medium.overrides,
+      },
+      lines.map((l) => l.id),
+      edges[0] - 1e-9,
+      edges[1] + 1e-9,
+    );
+  const startSetting = {
+    anchors,
+    wavelengthAt,
+    pixelsPerRadian: optics.perRadian / pixel,
+    heatedLength,
+    gaps: assignment.pairs.map((p) => p.gap),
+  };
+  let tables = tablesAt(1e20);
+  const column = startColumn(startSetting, tables, trace, reference);
+  tables = tablesAt(column / heatedLength);
+  const gradient = startGradient(
+    startSetting,
+    tables,
+    trace,
+    (u) => undeflected.offset + u * (undeflected.slope + u * undeflected.bend),
+  );
+  const slitWidth = lamp ? lamp.lineWidth : Math.max(optics.plumbSlitWidth / pixel, 0.3);
+  const lampBlur = lamp ? lamp.lineSigma : Math.max(optics.blurWidth / pixel, 0.6);
+  const { beam, weights } = beamNodes(input.options?.beamHeights ?? 7);
+  const reach = hot.columns / 2 + Math.abs(Math.sin(geometry.roll)) * hot.rows + 30;
+  const spread = Math.sqrt(slitWidth ** 2 / 12 + lampBlur ** 2);
+  const nodesAround = (places: readonly number[], grain = 1): Float64Array =>
+    cellNodes(places, -reach, reach, Math.min(2, Math.max(spread, 0.5)), grain);
+  const setting: CurveSetting = {
+    tables,
+    anchors,
+    anchorLines: assignment.pairs.map((p) => lines.findIndex((l) => l.id === p.line.id)),
+    wavelengthAt,
+    pixelsPerRadian: startSetting.pixelsPerRadian,
+    halfBeam: setup.path.beamSize / 2,
+    heatedLength,
+    selfBroadening: input.options?.selfBroadening ?? "local",
+    spectrum: undeflected.spectrum,
+    beam,
+    weights,
+    nodes: nodesAround(anchorsAt, FIRST_GRAIN),
+  };
+  // A file that stores no negative values cuts the noise of a low black level.
+  const cut = hotBackground.zeroShare > 0.002;
+  const fixed: Record<ParameterName, number> = {
+    "column gradient": gradient.gradient,
+    "column density": column,
+    // Vapour that thins out upward or downward has its larger gradient on the dense side.
+    "gradient change": 0.1 * Math.sign(gradient.gradient),
+    "gradient bow": 0,
+    "offset change": 0,
+    "line 1": anchorsAt[0],
+    "line 2": anchorsAt[1] ?? 0,
+    "strength ratio": 1,
+    offset: undeflected.offset + gradient.offset,
+    slope: undeflected.slope,
+    bend: undeflected.bend,
+    brightness: 1,
+    "colour slope": 0,
+    "colour bend": 0,
+    background: cut ? hotBackground.median : hotBackground.level,
+    "plumb blur": lampBlur,
+    "level blur": undeflected.sigma,
+    "level width": undeflected.width,
+    roll: geometry.roll,
+    smile: geometry.smile,
+  };
+  return {
+    setup,
+    hot,
+    cold,
+    undeflected,
+    lamp,
+    scale,
+    map,
+    geometry,
+    trace,
+    reference,
+    assignment,
+    setting,
+    slitWidth,
+    fixed,
+    terms: fitTerms(fixed, anchors.length === 2, cold, lamp),
+    gamma: gammaOf(input.hot.depth),
+    conditions,
+    gasRefractivity: hasGasRefractivity(setup.vessel.gas)
+      ? gasRefractivityPerDensity(setup.vessel.gas, setup.path.centreWavelength)
+      : 0,
+    cutNoise: cut ? hotBackground.upperSpread : 0,
+    settled: (density, places) => ({
+      ...setting,
+      tables: tablesAt(density / heatedLength),
+      nodes: nodesAround(places),
+    }),
+  };
+}

@@ -1,0 +1,134 @@
+/** Stretches of the spectrum that smoke, dust or a shadow dims in the hot picture alone: found by their missing light. */
+import { linearLeastSquares } from "../numerics/linear-least-squares.ts";
+import { alongAt, type Geometry } from "./geometry.ts";
+import type { NoiseModel } from "./noise.ts";
+import type { PixelFit } from "./pixel-fit.ts";
+import type { Prepared } from "./prepare.ts";
+
+export interface Stripes {
+  /** number of dimmed (or brightened) columns along the spectrum */
+  readonly count: number;
+  /** their pixels, indices into the frame */
+  readonly pixels: readonly number[];
+}
+
+/** Columns summed together, so that narrow and wide stripes are seen alike. */
+const WINDOWS = [3, 9, 27];
+/** A stripe stands out by so many standard deviations and by so much of the light; beside a gap the model is less sure. */
+const SIGNIFICANT = 6;
+const SHARE = 0.01;
+const SHARE_BESIDE = 0.04;
+/** What is left of the light in the model below which nothing is said, share of its median. */
+const DARK = 0.25;
+/** More than this share of the columns is no stripe. */
+const MOST = 0.45;
+
+/**
+ * Sums the light over each place along the spectrum and compares it with the model's sum, which does not mind a curve
+ * drawn a little too high or low. A slow drift of the lamp's colours (a parabola) is no stripe.
+ * @param image the model without background, of the whole frame
+ * @param band indices of the pixels near the light
+ */
+export function stripesOf(
+  prepared: Prepared,
+  noise: NoiseModel,
+  fit: PixelFit,
+  image: Float64Array,
+  band: Int32Array,
+): Stripes {
+  const { hot, assignment } = prepared;
+  const n = hot.columns;
+  const geometry: Geometry = { columns: n, rows: hot.rows, roll: fit.values.roll, smile: fit.values.smile };
+  const light = new Float64Array(n);
+  const model = new Float64Array(n);
+  const variance = new Float64Array(n);
+  const slotOf = (i: number): number =>
+    Math.floor(alongAt(geometry, (i % n) + 0.5, Math.floor(i / n) + 0.5) + n / 2);
+  for (const i of band) {
+    const c = slotOf(i);
+    if (c < 0 || c >= n) continue;
+    light[c] += hot.light[i] - fit.values.background;
+    model[c] += image[i];
+    variance[c] += (noise.floor + noise.perLight * image[i]) * noise.correlation;
+  }
+  const median = Float64Array.from(model).sort()[n >> 1];
+  const known = Uint8Array.from(model, (v) => (v > DARK * median ? 1 : 0));
+  const off = model.map((m, c) => (known[c] === 1 ? light[c] / m - 1 : 0));
+  const sigma = model.map((m, c) => (known[c] === 1 ? Math.sqrt(variance[c]) / m : Number.POSITIVE_INFINITY));
+  takeDriftOff(off, sigma);
+  const beside = Uint8Array.from({ length: n }, (_, c) =>
+    assignment.pairs.some(({ gap }) => Math.abs(c + 0.5 - n / 2 - gap.along) < 5 * gap.halfWidth) ? 1 : 0,
+  );
+  const dimmed = new Uint8Array(n);
+  for (const window of WINDOWS) flag(off, sigma, beside, window, dimmed);
+  const count = dimmed.reduce((a, b) => a + b, 0);
+  if (count === 0 || count > MOST * n) return { count: 0, pixels: [] };
+  const pixels: number[] = [];
+  for (const i of band) {
+    const c = slotOf(i);
+    if (c >= 0 && c < n && dimmed[c] === 1) pixels.push(i);
+  }
+  return { count, pixels };
+}
+
+/** Takes a parabola through the undimmed columns off, found by clipping. */
+function takeDriftOff(off: Float64Array, sigma: Float64Array): void {
+  const n = off.length;
+  const x = Float64Array.from({ length: n }, (_, c) => (2 * c) / (n - 1) - 1);
+  let kept = [...off.keys()].filter((c) => Number.isFinite(sigma[c]));
+  for (let pass = 0; pass < 6 && kept.length > 12; pass++) {
+    const fit = linearLeastSquares(
+      [0, 1, 2].map((k) => Float64Array.from(kept, (c) => x[c] ** k)),
+      Float64Array.from(kept, (c) => off[c]),
+      Float64Array.from(kept, (c) => Math.hypot(sigma[c], 0.01)),
+    );
+    const [a, b, d] = fit.parameters;
+    const rest = (c: number): number => off[c] - a - x[c] * (b + x[c] * d);
+    if (pass === 5) {
+      for (let c = 0; c < n; c++) if (Number.isFinite(sigma[c])) off[c] = rest(c);
+      return;
+    }
+    const sizes = kept.map((c) => Math.abs(rest(c))).sort((p, q) => p - q);
+    const cut = 3 * 1.4826 * sizes[sizes.length >> 1];
+    kept = kept.filter((c) => Math.abs(rest(c)) <= cut);
+  }
+}
+
+/** Marks windows whose mean stands out, and as far on either side as the light is still visibly off. */
+function flag(
+  off: Float64Array,
+  sigma: Float64Array,
+  beside: Uint8Array,
+  window: number,
+  dimmed: Uint8Array,
+): void {
+  const n = off.length;
+  const half = window >> 1;
+  const meanAt = (c: number, reach: number): { mean: number; sigma: number } => {
+    let sum = 0;
+    let weight = 0;
+    for (let k = Math.max(0, c - reach); k <= Math.min(n - 1, c + reach); k++) {
+      if (!Number.isFinite(sigma[k])) continue;
+      const w = 1 / (sigma[k] * sigma[k]);
+      sum += w * off[k];
+      weight += w;
+    }
+    return weight > 0 ? { mean: sum / weight, sigma: 1 / Math.sqrt(weight) } : { mean: 0, sigma: 1 };
+  };
+  for (let c = 0; c < n; c++) {
+    if (!Number.isFinite(sigma[c])) continue;
+    const { mean, sigma: own } = meanAt(c, half);
+    const share = beside[c] === 1 ? SHARE_BESIDE : SHARE;
+    if (Math.abs(mean) < share || Math.abs(mean) < SIGNIFICANT * own) continue;
+    const sign = Math.sign(mean);
+    const still = (k: number): boolean => {
+      const near = meanAt(k, 2);
+      return sign * near.mean > Math.max(2 * near.sigma, 0.003);
+    };
+    let from = c - half;
+    let to = c + half;
+    while (from > 0 && c - from < 3 * window && still(from - 1)) from--;
+    while (to < n - 1 && to - c < 3 * window && still(to + 1)) to++;
+    for (let k = Math.max(0, from); k <= Math.min(n - 1, to); k++) dimmed[k] = 1;
+  }
+}
