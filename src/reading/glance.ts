@@ -88,13 +88,10 @@ export function prepareGlance(setup: Setup, cold?: Frame, dark?: Frame): GlanceR
     };
     const undeflected: ColdLine =
       known?.line ??
-      undeflectedFromHot(
-        hot,
-        background,
-        band as NonNullable<typeof band>,
-        geometry,
-        optics.levelSlitHeight / pixel,
-      );
+      undeflectedFromHot(hot, background, band as NonNullable<typeof band>, geometry, {
+        height: optics.levelSlitHeight / pixel,
+        blur: Math.max(optics.blurHeight / pixel, 1),
+      });
     const trace = roughTrace(hot, geometry, background.level, background.noise);
     const reference = undeflected.spectrum.map((s) => s * undeflected.width);
     const inView = linesInView(setup, map, hot.columns);
