@@ -73,6 +73,12 @@ export const LEAVES: readonly Leaf[] = [
     () => import("./measure/leaf.tsx"),
   ),
   leaf(
+    "explain",
+    "Explain",
+    "Why the curve looks as it does, each view live from the open setup.",
+    () => import("./explain/leaf.tsx"),
+  ),
+  leaf(
     "compare",
     "Compare",
     "Two setups held against each other, in pictures and numbers.",

@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { expect, it } from "vitest";
 import heated from "../../../examples/heater-sodium.json" with { type: "json" };
-import { type JsonObject, parseSetup } from "../../setup/index.ts";
+import { parseSetup } from "../../setup/index.ts";
 import { wallReadings } from "../../vessel/index.ts";
 import { foresee } from "./foresee.ts";
 import { shellAt } from "./warm.ts";

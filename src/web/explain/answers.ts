@@ -1,0 +1,56 @@
+/** What the explaining views need beyond the forecast, from the open setup. Pure. */
+import { carryPulse, vapourComponents, vapourMedium } from "../../medium/index.ts";
+import { type JsonObject, parseSetup, vapourStage } from "../../setup/index.ts";
+import { COARSE_GRID } from "../../vessel/index.ts";
+import type { SetupText } from "../state/setup-text.ts";
+import type { Facts, LineFacts, Pulse } from "./protocol.ts";
+
+/** @throws Refusal naming the field where the setup is at fault */
+export function factsOf(text: SetupText): Facts {
+  const { state } = vapourStage(parseSetup(text as JsonObject), { grid: COARSE_GRID });
+  const lines = new Map<string, LineFacts & { sum: number; weight: number }>();
+  for (const part of vapourComponents(state)) {
+    const line = lines.get(part.line) ?? {
+      id: part.line,
+      wavelength: 0,
+      strength: part.oscillatorStrength,
+      width: part.lorentzWidth,
+      sum: 0,
+      weight: 0,
+    };
+    line.sum += part.weight * part.wavelength;
+    line.weight += part.weight;
+    lines.set(part.line, line);
+  }
+  const listed = [...lines.values()]
+    .map(({ id, strength, width, sum, weight }) => ({ id, strength, width, wavelength: sum / weight }))
+    .sort((a, b) => a.wavelength - b.wavelength);
+  return {
+    lines: listed,
+    sum: listed.reduce((all, { strength }) => all + strength, 0),
+    density: state.density,
+  };
+}
+
+/** Points that a figure can show. */
+const SHOWN = 1200;
+
+/** A pulse with a sharp front carried through the heated length; the part of its time in which anything happens. */
+export function pulseOf(text: SetupText, carrier: number, duration: number): Pulse {
+  const setup = parseSetup(text as JsonObject);
+  const { state } = vapourStage(setup, { grid: COARSE_GRID });
+  const { time, incident, transmitted, aheadOfFront, statements } = carryPulse({
+    medium: vapourMedium(state),
+    length: setup.vessel.heatedLength,
+    carrier,
+    shape: "cut-gauss",
+    duration,
+  });
+  const from = time.findIndex((t) => t > -0.6 * duration);
+  const end = time.findIndex((t) => t > 4.5 * duration);
+  const to = end < 0 ? time.length : end;
+  const every = Math.max(1, Math.ceil((to - from) / SHOWN));
+  const thin = (values: Float64Array): Float64Array =>
+    values.slice(from, to).filter((_, i) => i % every === 0);
+  return { time: thin(time), before: thin(incident), after: thin(transmitted), aheadOfFront, statements };
+}

@@ -1,0 +1,51 @@
+/** The density prism: which way red and green go, and the tube turned over. */
+import { createSignal, Index } from "solid-js";
+import { Choice } from "../figure/choice.tsx";
+import type { ViewProps } from "./leaf.tsx";
+import { WORDS } from "./words.en.ts";
+
+const SAY = WORDS.layers;
+const STANDS = ["upright", "turned"] as const;
+const RISE = 46;
+
+export function Layers(props: ViewProps) {
+  const [stands, setStands] = createSignal<(typeof STANDS)[number]>("upright");
+  // Dense below bends the red side down: the setup's own gradient says where dense is.
+  const denseBelow = () => props.sight.columnGradient < 0 === (stands() === "upright");
+  const way = (side: 1 | -1): number => 75 + (denseBelow() ? 1 : -1) * side * RISE;
+  const opacity = (i: number): number => 0.06 + 0.1 * (denseBelow() ? i : 5 - i);
+  return (
+    <>
+      <Choice
+        label={SAY.stands}
+        options={STANDS}
+        value={stands()}
+        words={{ upright: SAY.upright, turned: SAY.turned }}
+        onChoose={setStands}
+      />
+      <svg
+        class="layers"
+        viewBox="0 0 640 150"
+        role="img"
+        aria-label={`Dense vapour ${denseBelow() ? "below" : "above"}: light of the ${SAY.red} bends ${denseBelow() ? "down" : "up"}, light of the ${SAY.blue} ${denseBelow() ? "up" : "down"}.`}
+      >
+        <Index each={[0, 1, 2, 3, 4, 5]}>
+          {(i) => (
+            <rect class="layer" x="130" y={20 + i() * 18} width="300" height="18" opacity={opacity(i())} />
+          )}
+        </Index>
+        <rect class="frame" x="130" y="20" width="300" height="108" />
+        <line class="ray-in" x1="20" x2="130" y1="75" y2="75" />
+        <path class="ray-red" d={`M130 75Q290 75 430 ${75 + (way(1) - 75) * 0.4}L600 ${way(1)}`} />
+        <path class="ray-blue" d={`M130 75Q290 75 430 ${75 + (way(-1) - 75) * 0.4}L600 ${way(-1)}`} />
+        <text x="600" y={way(1) + 18} text-anchor="end">
+          {SAY.red}
+        </text>
+        <text x="600" y={way(-1) - 8} text-anchor="end">
+          {SAY.blue}
+        </text>
+      </svg>
+      <p>{SAY.note}</p>
+    </>
+  );
+}

@@ -1,0 +1,77 @@
+/** Two oscillators: the ratio of their strengths, and where they cancel. */
+import { createMemo, createSignal, Show as When } from "solid-js";
+import { Plot } from "../figure/plot.tsx";
+import { nanometres, significant } from "../words/number.ts";
+import type { ViewProps } from "./leaf.tsx";
+import { cancellation, pairIndex } from "./model.ts";
+import { Slider } from "./slider.tsx";
+import { WORDS } from "./words.en.ts";
+
+const SAY = WORDS.pair;
+
+export function Pair(props: ViewProps) {
+  const pair = createMemo(() => {
+    const { wavelength } = props.sight.curve;
+    const [from, to] = [wavelength[0] ?? 0, wavelength.at(-1) ?? 0];
+    const seen = (props.teacher.facts()?.lines ?? []).filter(
+      (line) => line.wavelength > from && line.wavelength < to,
+    );
+    const [shorter, longer] = seen;
+    return shorter === undefined || longer === undefined ? undefined : { shorter, longer };
+  });
+  return (
+    <When when={pair()} fallback={<p>{SAY.none}</p>}>
+      {(lines) => {
+        const published = () => lines().shorter.strength / lines().longer.strength;
+        const [chosen, setChosen] = createSignal<number>();
+        const ratio = () => chosen() ?? published();
+        const zero = () => cancellation(lines().shorter.wavelength, lines().longer.wavelength, ratio());
+        const curve = createMemo(() => {
+          const { wavelength } = props.sight.curve;
+          const sum = pairIndex(wavelength, lines().shorter.wavelength, lines().longer.wavelength, [
+            ratio() / (1 + ratio()),
+            1 / (1 + ratio()),
+          ]);
+          // In units of the bend half a nanometre beside a line of strength one.
+          const unit = (lines().longer.wavelength ** 3 / (2 * 0.5e-9)) * 1;
+          return sum.map((value) => value / unit);
+        });
+        return (
+          <>
+            <Slider
+              label={SAY.ratio}
+              from={Math.log(0.2)}
+              to={Math.log(20)}
+              at={Math.log(ratio())}
+              words={`${significant(ratio(), 3)} (${SAY.published(significant(published(), 3))})`}
+              onMove={(log) => setChosen(Math.exp(log))}
+            />
+            <Plot
+              title={WORDS.views.pair}
+              summary={SAY.zero(nanometres(zero(), 3), own(props))}
+              x={props.sight.curve.wavelength.map((w) => w * 1e9)}
+              xAxis={{
+                label: "wavelength",
+                unit: "nm vacuum",
+                from: (props.sight.curve.wavelength[0] ?? 0) * 1e9,
+                to: (props.sight.curve.wavelength.at(-1) ?? 1) * 1e9,
+                ticks: 8,
+              }}
+              yAxis={{ label: "n \u2212 1 of the pair, scaled", unit: "", from: -1.5, to: 1.5, ticks: 6 }}
+              series={[{ name: "n \u2212 1", y: curve(), ink: "blue" }]}
+              marks={[{ x: zero() * 1e9, text: nanometres(zero(), 2) }]}
+              height={260}
+              zero
+            />
+            <p role="status">{SAY.zero(nanometres(zero(), 3), own(props))}</p>
+          </>
+        );
+      }}
+    </When>
+  );
+}
+
+function own(props: ViewProps): string {
+  const zero = props.sight.zeroBetweenLines;
+  return zero === null ? "no wavelength in view" : nanometres(zero, 3);
+}

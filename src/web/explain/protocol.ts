@@ -1,0 +1,47 @@
+/** What the explaining views ask of their worker. */
+import type { SetupText } from "../state/setup-text.ts";
+
+export type Question =
+  | { readonly id: number; readonly task: "facts"; readonly setup: SetupText }
+  | {
+      readonly id: number;
+      readonly task: "pulse";
+      readonly setup: SetupText;
+      /** vacuum wavelength, m */
+      readonly carrier: number;
+      /** s */
+      readonly duration: number;
+    };
+
+export interface LineFacts {
+  readonly id: string;
+  /** vacuum, m */
+  readonly wavelength: number;
+  readonly strength: number;
+  /** Lorentz FWHM, rad/s */
+  readonly width: number;
+}
+
+export interface Facts {
+  /** every listed line of the element, ascending in wavelength */
+  readonly lines: readonly LineFacts[];
+  /** strengths from the ground state, summed */
+  readonly sum: number;
+  /** metal atoms on the beam, m⁻³ */
+  readonly density: number;
+}
+
+export interface Pulse {
+  /** s after a front at c */
+  readonly time: Float64Array;
+  readonly before: Float64Array;
+  readonly after: Float64Array;
+  readonly aheadOfFront: number;
+  readonly statements: readonly string[];
+}
+
+export type Reply = { readonly id: number } & (
+  | { readonly facts: Facts }
+  | { readonly pulse: Pulse }
+  | { readonly sentence: string }
+);
