@@ -2,110 +2,17 @@
  * How lively the page is in a real browser: first picture with a cold cache, and new pictures a second while a rule is
  * dragged at 1280 × 800. Prints one line per figure; docs/bench-web.md keeps the numbers with their machine.
  */
-import { readdirSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { cpus, loadavg } from "node:os";
-import type { Page } from "playwright-core";
 import { startServer } from "../src/server/index.ts";
 import { foresee } from "../src/web/worker/foresee.ts";
 import { start } from "../test/browser/find-browser.ts";
+import { countPictures, drag, RULES } from "./lib/dragging.ts";
+import { type Cpu, cpuOfRenderers } from "./lib/processes.ts";
 
-const RULES = [
-  "below, drag",
-  "gas pressure, drag",
-  "plumb slit, drag",
-  "level slit, drag",
-  "beam height, drag",
-] as const;
-const ELEMENT: Readonly<Record<(typeof RULES)[number], string>> = {
-  "below, drag": "vapour tube",
-  "gas pressure, drag": "vapour tube",
-  "plumb slit, drag": "plumb slit",
-  "level slit, drag": "level slit",
-  "beam height, drag": "collimator",
-};
-/** How long each rule is dragged, s. */
-const SECONDS = 5;
-
-interface Dragged {
-  readonly pictures: number;
-  readonly frames: number;
-  /** pictures by their width in pixels */
-  readonly widths: Readonly<Record<string, number>>;
-  readonly heap: number;
-}
-
-/** Moves a rule back and forth with the animation clock and counts the pictures that are put on the plate. */
-async function drag(page: Page, name: string, seconds: number): Promise<Dragged> {
-  return page.evaluate(
-    async ({ label, duration }) => {
-      const rule = document.querySelector<HTMLInputElement>(`input[aria-label="${label}"]`);
-      if (rule === null) throw new Error(`no rule "${label}"`);
-      const { prototype } = CanvasRenderingContext2D;
-      // eslint-disable-next-line @typescript-eslint/unbound-method -- called with its own context below, and put back
-      const before = prototype.putImageData;
-      let pictures = 0;
-      let frames = 0;
-      const widths: Record<string, number> = {};
-      prototype.putImageData = function (
-        this: CanvasRenderingContext2D,
-        image: ImageData,
-        x: number,
-        y: number,
-      ) {
-        if (this.canvas.closest(".plate-glass") !== null) {
-          pictures += 1;
-          widths[image.width] = (widths[image.width] ?? 0) + 1;
-        }
-        before.call(this, image, x, y, 0, 0, image.width, image.height);
-      };
-      const began = performance.now();
-      while (performance.now() - began < duration * 1000) {
-        rule.value = String(500 + 300 * Math.sin(frames / 15));
-        rule.dispatchEvent(new Event("input", { bubbles: true }));
-        await new Promise(requestAnimationFrame);
-        frames += 1;
-      }
-      rule.dispatchEvent(new Event("change", { bubbles: true }));
-      prototype.putImageData = before;
-      const { memory } = performance as unknown as { memory?: { usedJSHeapSize: number } };
-      return { pictures, frames, widths, heap: memory?.usedJSHeapSize ?? 0 };
-    },
-    { label: name, duration: seconds },
-  );
-}
-
-interface Cpu {
-  readonly page: number;
-  readonly worker: number;
-}
-
-/** Clock ticks of /proc, per second: 100 on every Linux that runs Node.js. */
-const TICKS = 100;
-
-/**
- * CPU seconds that the renderers' main threads and workers have used so far: unlike the time on the wall, it does not
- * grow while other programs hold the processor. Linux only; zeros elsewhere.
- */
-function cpuOfRenderers(): Cpu {
-  const used = { page: 0, worker: 0 };
-  if (process.platform !== "linux") return used;
-  for (const pid of readdirSync("/proc").filter((name) => /^\d+$/.test(name))) {
-    try {
-      if (!readFileSync(`/proc/${pid}/cmdline`, "utf8").includes("--type=renderer")) continue;
-      for (const tid of readdirSync(`/proc/${pid}/task`)) {
-        const stat = readFileSync(`/proc/${pid}/task/${tid}/stat`, "utf8");
-        const name = stat.slice(stat.indexOf("(") + 1, stat.lastIndexOf(")"));
-        const fields = stat.slice(stat.lastIndexOf(")") + 2).split(" ");
-        const seconds = (Number(fields[11]) + Number(fields[12])) / TICKS;
-        if (tid === pid) used.page += seconds;
-        else if (name.startsWith("DedicatedWorker")) used.worker += seconds;
-      }
-    } catch {
-      // The process ended while it was being looked at.
-    }
-  }
-  return used;
-}
+/** How long each rule is dragged before counting, so that the compilers are done, and while counting, s. */
+const WARM_UP = 4;
+const SECONDS = 6;
 
 /** Settings of one field, swung about its middle, for the worker's own time. */
 const SWUNG: Readonly<Record<string, (s: DemoSetup, swing: number) => void>> = {
@@ -186,20 +93,22 @@ try {
   );
 
   const page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
+  await countPictures(page);
   await page.goto(server.url);
   await page.waitForSelector("[data-settled=true]");
-  for (const name of RULES) {
-    await page.getByRole("radio", { name: ELEMENT[name], exact: true }).check();
+  for (const rule of Object.keys(RULES)) {
+    await drag(page, rule, WARM_UP);
     const before = cpuOfRenderers();
-    const { pictures, frames, widths, heap } = await drag(page, name, SECONDS);
+    const { frames, widths } = await drag(page, rule, SECONDS);
     const after = cpuOfRenderers();
+    const pictures = Object.values(widths).reduce((sum, count) => sum + count, 0);
     const perPicture = (thread: keyof Cpu): string =>
       ((1000 * (after[thread] - before[thread])) / pictures).toFixed(0);
     const sizes = Object.entries(widths)
       .map(([width, count]) => `${count} of ${width} px`)
       .join(", ");
     process.stdout.write(
-      `${name.replace(", drag", "")}: ${(pictures / SECONDS).toFixed(1)} pictures/s, ${(frames / SECONDS).toFixed(1)} animation frames/s (${sizes}), CPU per picture: page ${perPicture("page")} ms, worker ${perPicture("worker")} ms; heap ${(heap / 1e6).toFixed(0)} MB\n`,
+      `${rule}: ${(pictures / SECONDS).toFixed(1)} pictures/s, ${(frames / SECONDS).toFixed(1)} animation frames/s (${sizes}), CPU per picture: page ${perPicture("page")} ms, worker ${perPicture("worker")} ms, renderer altogether ${perPicture("all")} ms\n`,
     );
   }
 } finally {

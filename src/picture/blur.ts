@@ -136,7 +136,7 @@ function boxPixelGaussSums(slit: number, sigma: number, half: number): (j: numbe
   const pixel = PHASES / 2;
   const last = half * PHASES + pixel;
   const grid = new Float64Array(2 * last + 1);
-  for (let j = -last; j <= last; j++) grid[j + last] = bend(j / PHASES + a, sigma);
+  fillBend(grid, last, a, sigma);
   const rest = sigma < LEAST ? 0 : sigma * sigma;
   const mirrored = (j: number): number => {
     const v = a - j / PHASES;
@@ -146,6 +146,29 @@ function boxPixelGaussSums(slit: number, sigma: number, half: number): (j: numbe
     const sum = grid[j + pixel + last] - grid[j - pixel + last] - mirrored(j + pixel) + mirrored(j - pixel);
     return Math.min(1, Math.max(0, sum / s));
   };
+}
+
+/**
+ * grid[j + last] = bend(j/256 + a): worked out at every few steps, and between them by Hermite's cubic, since `ramp` is its slope.
+ * Steps of at most σ/8 leave an error below 2e-7·σ² (h⁴/384 times the largest fourth derivative, 0.24/σ²).
+ */
+function fillBend(grid: Float64Array, last: number, a: number, sigma: number): void {
+  let few = 1;
+  while (few < 8 && (2 * few) / PHASES <= sigma / 8) few *= 2;
+  const h = few / PHASES;
+  let b0 = bend(-last / PHASES + a, sigma);
+  let s0 = ramp(-last / PHASES + a, sigma) * h;
+  for (let j = -last; j <= last; j += few) {
+    const b1 = bend((j + few) / PHASES + a, sigma);
+    const s1 = ramp((j + few) / PHASES + a, sigma) * h;
+    for (let k = 0; k < few && j + k <= last; k++) {
+      const t = k / few;
+      const c = b1 - b0;
+      grid[j + k + last] = b0 + t * (s0 + t * (3 * c - 2 * s0 - s1 + t * (s0 + s1 - 2 * c)));
+    }
+    b0 = b1;
+    s0 = s1;
+  }
 }
 
 /** Integral of the normal distribution up to u. */

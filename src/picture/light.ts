@@ -69,16 +69,24 @@ function sharedWorkspace(): Workspace {
   return shared;
 }
 
-/** Tables of the spread, kept as long as slits and blurs stay the same. */
 function spreadOf(space: Workspace, scale: ImageScale, pixel: number): Spread {
-  const sizes = [scale.levelSlitHeight, scale.blurHeight, scale.plumbSlitWidth, scale.blurWidth].map(
-    (v) => v / pixel,
-  );
-  if (space.spread?.sizes.every((v, i) => v === sizes[i]) === true) return space.spread;
-  const [slitHeight, blurHeight, slitWidth, blurWidth] = sizes;
-  const sub = placesPerColumn(blurWidth);
-  const taps = Float32Array.from(widthTaps(slitWidth, blurWidth, sub));
-  return { sizes, sub, kernel: heightKernel(slitHeight, blurHeight), taps, placed: undefined };
+  const height = [scale.levelSlitHeight / pixel, scale.blurHeight / pixel] as const;
+  const width = [scale.plumbSlitWidth / pixel, scale.blurWidth / pixel] as const;
+  const same = (a: readonly number[] | undefined, b: readonly number[]): boolean =>
+    a?.[0] === b[0] && a[1] === b[1];
+  const was = space.spread;
+  const sameHeight = same(was?.height, height);
+  const sameWidth = same(was?.width, width);
+  if (was !== undefined && sameHeight && sameWidth) return was;
+  const sub = placesPerColumn(width[1]);
+  return {
+    height,
+    width,
+    sub,
+    kernel: was !== undefined && sameHeight ? was.kernel : heightKernel(...height),
+    taps: was !== undefined && sameWidth ? was.taps : Float32Array.from(widthTaps(...width, sub)),
+    placed: undefined,
+  };
 }
 
 function extentOf(spread: Spread, sensor: Sensor): Extent {

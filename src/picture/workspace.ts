@@ -51,14 +51,15 @@ export interface Workspace {
   spread: Spread | undefined;
 }
 
-/** Tables of the spread and the sizes in pixels that they were made for. */
+/** Tables of the spread, kept as long as slits and blurs stay the same. */
 export interface Spread {
-  readonly sizes: readonly number[];
+  /** slit image and blur along the height, pixels, and the table made for them */
+  readonly height: readonly [number, number];
   readonly kernel: HeightKernel;
-  /** weights along the width */
-  readonly taps: Float32Array;
-  /** places per column for which the weights are */
+  /** slit image and blur along the width, pixels, the places per column and the weights made for them */
+  readonly width: readonly [number, number];
   readonly sub: number;
+  readonly taps: Float32Array;
   /** the arrays into which the tables were copied last */
   readonly placed: Arrays | undefined;
 }

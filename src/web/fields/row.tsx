@@ -148,7 +148,9 @@ function QuantityInput(props: {
   const text = () => (props.text === undefined ? undefined : String(props.text));
   const value = createMemo(() => siOf(props.field, text()));
   const [editing, setEditing] = createSignal<string>();
-  const display = () => editing() ?? (text() === undefined ? "" : shown(props.field, text() ?? ""));
+  const display = createMemo(
+    () => editing() ?? (text() === undefined ? "" : shown(props.field, text() ?? "")),
+  );
 
   // The stretch stays put while its rule is dragged, and moves when a value from elsewhere falls outside.
   const [reach, setReach] = createSignal(reachOf(props.field, value() ?? 1));
