@@ -1,5 +1,6 @@
 /** Deflection and transmission of the beam, height by height: what the vapour does to the light before any lens of the second half. */
 import type { PerAtom } from "../medium/api.ts";
+import { attenuation } from "../numerics/attenuation.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { BeamColumns } from "../vessel/api.ts";
 import type { CurveBundle, PathInput } from "./api.ts";
@@ -14,6 +15,14 @@ export interface CurveBundleInput {
   readonly weights: Float64Array;
   /** (n−1)/N of the buffer gas, m³: alike at every wavelength */
   readonly gasRefractivityPerDensity: number;
+  /** memory to use again; the bundle then stands until it is used again; default: fresh */
+  readonly room?: BundleRoom;
+}
+
+/** Memory of a bundle's two large arrays, grown when needed. */
+interface BundleRoom {
+  deflection: Float64Array;
+  transmission: Float64Array;
 }
 
 /**
@@ -30,8 +39,7 @@ export function curveBundle(input: CurveBundleInput): CurveBundle {
     : [input.perAtom as PerAtom];
   expectLength("weights", weights.length, heights);
   if (list.length !== 1) expectLength("perAtom", list.length, heights);
-  const deflection = new Float64Array(heights * n);
-  const transmission = new Float64Array(heights * n);
+  const { deflection, transmission } = roomFor(heights * n, input.room);
   for (let h = 0; h < heights; h++) {
     const { refractivityPerDensity, crossSection } = list[list.length === 1 ? 0 : h];
     expectLength("perAtom.refractivityPerDensity", refractivityPerDensity.length, n);
@@ -41,10 +49,23 @@ export function curveBundle(input: CurveBundleInput): CurveBundle {
     const at = h * n;
     for (let i = 0; i < n; i++) {
       deflection[at + i] = refractivityPerDensity[i] * gradient + gas;
-      transmission[at + i] = Math.exp(-crossSection[i] * density);
+      transmission[at + i] = attenuation(crossSection[i] * density);
     }
   }
   return { wavelengths, weights, deflection, transmission };
+}
+
+function roomFor(length: number, room: BundleRoom | undefined): BundleRoom {
+  if (room === undefined)
+    return { deflection: new Float64Array(length), transmission: new Float64Array(length) };
+  if (room.deflection.length < length) {
+    room.deflection = new Float64Array(length);
+    room.transmission = new Float64Array(length);
+  }
+  return {
+    deflection: room.deflection.subarray(0, length),
+    transmission: room.transmission.subarray(0, length),
+  };
 }
 
 /** The same light with the tube cold and empty: one straight curve that keeps all its light. */

@@ -63,13 +63,14 @@ export function lay(
     return;
   }
   const { fround } = Math;
+  const perPeak = 1 / peak;
   const lastRow = stride - half - 2;
   for (let i = 0; i + 1 < n; i++) {
     const xa = position[i];
     const xb = position[i + 1];
-    const amount = share[i] / peak;
+    const amount = share[i] * perPeak;
     const spread = Math.abs(deflection[(heights - 1) * n + i] - deflection[i]) * Math.abs(pixelsPerRadian);
-    const least = Math.max(TOGETHER, spread / RUNS);
+    const least = Math.max(TOGETHER, spread * (1 / RUNS));
     let h = 0;
     while (h < heights) {
       // A run of heights from h on: light, and the light's mean heights at both ends of the interval.
@@ -96,8 +97,9 @@ export function lay(
       const first = h;
       h = end;
       if (!(light > DARKEST)) continue;
-      const y0 = sumA / light;
-      const y1 = sumB / light;
+      const perLight = 1 / light;
+      const y0 = sumA * perLight;
+      const y1 = sumB * perLight;
       // Covered from height to height: the run's own extent and half a gap on either side, at the beam's edges as much as on the other side.
       const before = first > 0 ? startA - deflection[at - n] * pixelsPerRadian : null;
       const after = end < heights ? deflection[at + count * n] * pixelsPerRadian - lastA : null;
@@ -105,39 +107,45 @@ export function lay(
       const fan = Math.abs(
         lastA -
           startA +
-          ((before ?? (count > 1 ? inner : (after ?? 0))) + (after ?? (count > 1 ? inner : (before ?? 0)))) /
-            2,
+          ((before ?? (count > 1 ? inner : (after ?? 0))) + (after ?? (count > 1 ? inner : (before ?? 0)))) *
+            0.5,
       );
       const dy = y1 - y0;
-      const reach = fan / 2;
+      const reach = fan * 0.5;
       if (Math.min(y0, y1) - reach > highest || Math.max(y0, y1) + reach < -highest) continue;
       const slant = SLANT_PARTS * Math.min(xb - xa, Math.abs(dy));
-      const along = Math.min(MOST_PARTS, Math.ceil(Math.max(slant, Math.abs(dy) / LONGEST, 1)));
-      const across = Math.min(MOST_PARTS, Math.ceil(Math.max(1, (2 * fan) / LONGEST)));
-      const each = (light * amount * 0.5) / (along * across);
-      const halfSpan = ((xb - xa) / along) * 0.5 * sub;
+      const along = Math.min(MOST_PARTS, Math.ceil(Math.max(slant, Math.abs(dy) * (1 / LONGEST), 1)));
+      const across = Math.min(MOST_PARTS, Math.ceil(Math.max(1, (2 / LONGEST) * fan)));
+      const perAlong = along === 1 ? 1 : 1 / along;
+      const perAcross = across === 1 ? 1 : 1 / across;
+      const each = light * amount * 0.5 * (perAlong * perAcross);
+      const halfSpan = (xb - xa) * perAlong * 0.5 * sub;
       const perPlace = halfSpan > 0 ? each / (2 * halfSpan) : 0;
-      const rise = dy / along;
-      const step = fan / across;
+      const rise = dy * perAlong;
+      const step = fan * perAcross;
       const cover = Math.max(SHORTEST, Math.min(LONGEST, Math.sqrt(rise * rise + step * step)));
       // Only the parts that can land on the picture.
-      const toTop = dy === 0 ? 0 : (highest + reach - y0) / dy;
-      const toBottom = dy === 0 ? 1 : (-highest - reach - y0) / dy;
-      const start = Math.max(0, Math.floor(Math.min(toTop, toBottom) * along));
-      const stop = Math.min(along, Math.ceil(Math.max(toTop, toBottom) * along));
+      let start = 0;
+      let stop = along;
+      if (along > 1 && dy !== 0) {
+        const toTop = (highest + reach - y0) / dy;
+        const toBottom = (-highest - reach - y0) / dy;
+        start = Math.max(0, Math.floor(Math.min(toTop, toBottom) * along));
+        stop = Math.min(along, Math.ceil(Math.max(toTop, toBottom) * along));
+      }
       for (let a = start; a < stop; a++) {
-        const f = (a + 0.5) / along;
+        const f = (a + 0.5) * perAlong;
         const xLine = xa + (xb - xa) * f;
         const yLine = y0 + dy * f + slope * xLine;
         for (let b = 0; b < across; b++) {
-          const y = yLine + fan * ((b + 0.5) / across - 0.5);
+          const y = yLine + fan * ((b + 0.5) * perAcross - 0.5);
           const x = xLine + bow * y * y;
           const v = row0 - (x * sine + y * cosine);
           // Both ends of the cover, to the nearest 1/PHASES of a row.
-          const upper = Math.floor((v - cover / 2) * PHASES + 0.5);
-          const lower = Math.floor((v + cover / 2) * PHASES + 0.5);
-          const m1 = Math.floor(upper / PHASES);
-          const m2 = Math.floor(lower / PHASES);
+          const upper = Math.floor((v - cover * 0.5) * PHASES + 0.5);
+          const lower = Math.floor((v + cover * 0.5) * PHASES + 0.5);
+          const m1 = Math.floor(upper * (1 / PHASES));
+          const m2 = Math.floor(lower * (1 / PHASES));
           const top = m1 - half;
           const bottom = m2 + half + 1;
           if (!(top >= 0 && bottom <= lastRow)) continue;
@@ -156,7 +164,7 @@ export function lay(
             // Between places c and c + 1: shared out by the place of the piece's middle.
             const next = c < last ? c + 1 : right;
             const here = (c === last && edge === left ? each : perPlace * (next - edge)) * perRow;
-            const rightPart = here * ((edge + next) / 2 - c);
+            const rightPart = here * ((edge + next) * 0.5 - c);
             const toLeft = fround(here - rightPart);
             const toRight = fround(rightPart);
             edge = next;

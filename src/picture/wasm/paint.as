@@ -40,13 +40,14 @@ export function lay(
   const lastHeight = (heights - 1) * heightBytes;
   const subs = <f64>sub;
   const per = abs<f64>(pixelsPerRadian);
+  const perPeak = 1.0 / peak;
   for (let i = 0; i + 1 < n; i++) {
     const xa = f64At(position, i);
     const xb = f64At(position, i + 1);
-    const amount = f64At(share, i) / peak;
+    const amount = f64At(share, i) * perPeak;
     const bent = deflection + (i << 3);
     const spread = abs<f64>(load<f64>(bent + lastHeight) - load<f64>(bent)) * per;
-    const least = max<f64>(TOGETHER, spread / RUNS);
+    const least = max<f64>(TOGETHER, spread * (1.0 / RUNS));
     let h = 0;
     while (h < heights) {
       let light: f64 = 0.0;
@@ -76,42 +77,49 @@ export function lay(
       const first = h;
       h = end;
       if (!(light > DARKEST)) continue;
-      const y0 = sumA / light;
-      const y1 = sumB / light;
-      const inner: f64 = count > 1 ? (lastA - startA) / <f64>(count - 1) : 0.0;
+      const perLight = 1.0 / light;
+      const y0 = sumA * perLight;
+      const y1 = sumB * perLight;
+      const inner: f64 = count > 1 && (first == 0 || end == heights) ? (lastA - startA) / <f64>(count - 1) : 0.0;
       let before: f64 = first > 0 ? startA - load<f64>(bent + at - heightBytes) * pixelsPerRadian : 0.0;
       let after: f64 = end < heights ? load<f64>(p) * pixelsPerRadian - lastA : 0.0;
       if (first == 0) before = count > 1 ? inner : after;
       if (end == heights) after = count > 1 ? inner : before;
-      const fan = abs<f64>(lastA - startA + (before + after) / 2.0);
+      const fan = abs<f64>(lastA - startA + (before + after) * 0.5);
       const dy = y1 - y0;
-      const reach = fan / 2.0;
+      const reach = fan * 0.5;
       if (min<f64>(y0, y1) - reach > highest || max<f64>(y0, y1) + reach < -highest) continue;
       const slant = SLANT_PARTS * min<f64>(xb - xa, abs<f64>(dy));
-      const along = min<f64>(MOST_PARTS, ceil<f64>(max<f64>(max<f64>(slant, abs<f64>(dy) / LONGEST), 1.0)));
-      const across = min<f64>(MOST_PARTS, ceil<f64>(max<f64>(1.0, (2.0 * fan) / LONGEST)));
-      const each = (light * amount * 0.5) / (along * across);
-      const halfSpan = ((xb - xa) / along) * 0.5 * subs;
+      const along = min<f64>(MOST_PARTS, ceil<f64>(max<f64>(max<f64>(slant, abs<f64>(dy) * (1.0 / LONGEST)), 1.0)));
+      const across = min<f64>(MOST_PARTS, ceil<f64>(max<f64>(1.0, (2.0 / LONGEST) * fan)));
+      const perAlong: f64 = along == 1.0 ? 1.0 : 1.0 / along;
+      const perAcross: f64 = across == 1.0 ? 1.0 : 1.0 / across;
+      const each = light * amount * 0.5 * (perAlong * perAcross);
+      const halfSpan = (xb - xa) * perAlong * 0.5 * subs;
       const perPlace: f64 = halfSpan > 0.0 ? each / (2.0 * halfSpan) : 0.0;
-      const rise = dy / along;
-      const step = fan / across;
+      const rise = dy * perAlong;
+      const step = fan * perAcross;
       const cover = max<f64>(SHORTEST, min<f64>(LONGEST, sqrt<f64>(rise * rise + step * step)));
-      const toTop: f64 = dy == 0.0 ? 0.0 : (highest + reach - y0) / dy;
-      const toBottom: f64 = dy == 0.0 ? 1.0 : (-highest - reach - y0) / dy;
-      const start = max<f64>(0.0, floor<f64>(min<f64>(toTop, toBottom) * along));
-      const stop = min<f64>(along, ceil<f64>(max<f64>(toTop, toBottom) * along));
+      let start: f64 = 0.0;
+      let stop = along;
+      if (along > 1.0 && dy != 0.0) {
+        const toTop = (highest + reach - y0) / dy;
+        const toBottom = (-highest - reach - y0) / dy;
+        start = max<f64>(0.0, floor<f64>(min<f64>(toTop, toBottom) * along));
+        stop = min<f64>(along, ceil<f64>(max<f64>(toTop, toBottom) * along));
+      }
       for (let a = start; a < stop; a += 1.0) {
-        const f = (a + 0.5) / along;
+        const f = (a + 0.5) * perAlong;
         const xLine = xa + (xb - xa) * f;
         const yLine = y0 + dy * f + slope * xLine;
         for (let b: f64 = 0.0; b < across; b += 1.0) {
-          const y = yLine + fan * ((b + 0.5) / across - 0.5);
+          const y = yLine + fan * ((b + 0.5) * perAcross - 0.5);
           const x = xLine + bow * y * y;
           const v = row0 - (x * sine + y * cosine);
-          const upper = floor<f64>((v - cover / 2.0) * <f64>PHASES + 0.5);
-          const lower = floor<f64>((v + cover / 2.0) * <f64>PHASES + 0.5);
-          const m1 = floor<f64>(upper / <f64>PHASES);
-          const m2 = floor<f64>(lower / <f64>PHASES);
+          const upper = floor<f64>((v - cover * 0.5) * <f64>PHASES + 0.5);
+          const lower = floor<f64>((v + cover * 0.5) * <f64>PHASES + 0.5);
+          const m1 = floor<f64>(upper * (1.0 / <f64>PHASES));
+          const m2 = floor<f64>(lower * (1.0 / <f64>PHASES));
           if (!(m1 - <f64>half >= 0.0 && m2 + <f64>half + 1.0 <= lastRow)) continue;
           const middle = column0 + (x * cosine - y * sine) * subs;
           const left = middle - halfSpan;
@@ -131,7 +139,7 @@ export function lay(
           for (let c = <i32>c0; c <= last; c++) {
             const next: f64 = c < last ? <f64>(c + 1) : right;
             const here = (c == last && edge == left ? each : perPlace * (next - edge)) * perRow;
-            const toRight = here * ((edge + next) / 2.0 - <f64>c);
+            const toRight = here * ((edge + next) * 0.5 - <f64>c);
             const toLeft = here - toRight;
             edge = next;
             mark(low, high, c, top, bottom);

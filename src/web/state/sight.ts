@@ -21,8 +21,6 @@ export interface Sights {
   readonly settled: Accessor<boolean>;
   /** gives the coarse pictures a canvas to be drawn on */
   drawOn(canvas: OffscreenCanvas): void;
-  /** true: every picture comes as bytes, for another window that shows it too; false: those that follow a hand do not, which is sooner */
-  asBytes(wanted: boolean): void;
 }
 
 /** Rest after which the exact answer is asked for, ms. */
@@ -46,7 +44,6 @@ export function createSights(
   const coarse: Newest<ForeseeRequest> = newestWins(start);
   const exact: Newest<ForeseeRequest> = newestWins(start);
   let revision = 0;
-  let bytes = false;
   let rest: ReturnType<typeof setTimeout> | undefined;
 
   const take = (outcome: Outcome<Foreseen>): void => {
@@ -73,7 +70,7 @@ export function createSights(
       revision += 1;
       const asked = revision;
       setSettled(false);
-      const request = { task: "foresee", setup: newSetup, ...newShown, red: inRed, bytes } as const;
+      const request = { task: "foresee", setup: newSetup, ...newShown, red: inRed } as const;
       exact.forget();
       clearTimeout(rest);
       const askExact = (): void =>
@@ -106,9 +103,6 @@ export function createSights(
     trouble,
     settled,
     drawOn: (canvas) => coarse.hand(canvas),
-    asBytes(wanted) {
-      bytes = wanted;
-    },
   };
 }
 

@@ -75,7 +75,7 @@ export async function foresee(request: ForeseeRequest, options: ForeseeOptions =
   const began = performance.now();
   const picture = pictureOf(drawn, curve, request, coarse);
   const { columns, rows } = drawn.camera;
-  const screen = coarse && request.bytes !== true ? options.screen : undefined;
+  const screen = coarse ? options.screen : undefined;
   screen?.show(columns, rows, picture.rgba);
   if (coarse) adapt(performance.now() - began, options.largestBin ?? LARGEST_BIN);
   const shown: SightPicture = {

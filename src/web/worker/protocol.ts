@@ -20,8 +20,6 @@ export interface ForeseeRequest {
   readonly red: boolean;
   /** "picture" leaves out everything beside it: numbers and curves are read a few times a second, the picture follows the hand */
   readonly wanted: "all" | "picture";
-  /** true where the picture is wanted as bytes although a canvas was handed over */
-  readonly bytes?: boolean;
   /** every wavelength at the camera's brightness, or as bright as the eye finds it */
   readonly colours: Colours;
   /** with an exact answer, the ledger of the dark */
