@@ -25,6 +25,9 @@ export interface MultigridResult {
   readonly residual: number;
 }
 
+/** The cycles allowed did not suffice. */
+export class NotConverged extends Error {}
+
 export class PolarMultigrid {
   readonly grid: PolarGrid;
   /** finest level: fill cr, cp, cz and f, then call `prepare` */
@@ -84,7 +87,7 @@ export class PolarMultigrid {
 
   /**
    * V-cycles from what stands in `solution` until the relative residual is ≤ tolerance. A tube takes 7 to 12 of them to
-   * 1e-8; a disc far wider than long takes more. Throws when maxCycles do not suffice.
+   * 1e-8; a disc far wider than long takes more. Throws NotConverged when maxCycles do not suffice.
    */
   solve(tolerance: number, maxCycles = 200): MultigridResult {
     const { f } = this.finest;
@@ -104,7 +107,7 @@ export class PolarMultigrid {
       if (residual <= tolerance) return { cycles, residual };
       this.ascend(0);
     }
-    throw new Error(`multigrid stands at a residual of ${residual} after ${maxCycles} cycles`);
+    throw new NotConverged(`multigrid stands at a residual of ${residual} after ${maxCycles} cycles`);
   }
 
   /** Relaxes a level and hands its residual down; gives the residual's square. */

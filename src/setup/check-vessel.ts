@@ -20,7 +20,7 @@ export function checkVesselFields(values: ReadonlyMap<string, Value>, faults: Re
     faults.push({
       code: "no-tube",
       field: heated ? "vessel.heater" : "vessel.thermocouples",
-      received: `a wall beside vessel.kind "${String(kind)}"`,
+      received: `a wall beside a vessel that is no tube`,
       expected: 'a wall only where vessel.kind is "tube"',
     });
   }

@@ -5,6 +5,7 @@ import { cellCount, cellVolume, type PolarGrid } from "../numerics/polar-grid.ts
 import { BOLTZMANN } from "../reference/index.ts";
 import type { PairDiffusion } from "./gas.ts";
 import type { GasTemperature } from "./gas-temperature.ts";
+import { solveOrRefuse } from "./solve-or-refuse.ts";
 import { faceMeans, type WallMap } from "./wall.ts";
 
 /** 1 − x at the hot wall in the heat-pipe limit: the gas left there, which the limit itself would put at nought. */
@@ -80,7 +81,7 @@ export function solveDiffusion(
     const hot = -Math.log1p(-wallFraction(highest, pressure));
     if (scale > 0) for (let c = 0; c < n; c++) psi[c] *= hot / scale;
     scale = hot;
-    const result = solver.solve(accuracy);
+    const result = solveOrRefuse(solver, accuracy);
     cycles += result.cycles;
     residual = result.residual;
   };
@@ -97,9 +98,28 @@ export function solveDiffusion(
   solveAt(pressure, tolerance);
   const evaporation = new Float64Array(faces);
   wallFluxes(solver.finest, boundary, evaporation);
+  balance(grid, solver, evaporation);
   const potential = psi.slice();
   for (let c = 0; c < n; c++) potential[c] = Math.min(scale, Math.max(0, potential[c]));
   return { pressure, potential, evaporation, highest, cycles, residual };
+}
+
+/**
+ * Lifts ψ everywhere by what makes as much settle as leaves: δ = Σ flux / Σ conductance of the wall. The residual that
+ * the solver leaves sums to just that net flow, so the lift is as small as the residual is; flows then balance to
+ * rounding, whatever the tolerance.
+ */
+function balance(grid: PolarGrid, solver: PolarMultigrid, flux: Float64Array): void {
+  const { cr } = solver.finest;
+  let net = 0;
+  let conductance = 0;
+  for (let w = 0; w < flux.length; w++) {
+    net += flux[w];
+    conductance += cr[(w + 1) * grid.radial - 1];
+  }
+  const lift = net / conductance;
+  for (let c = 0; c < solver.solution.length; c++) solver.solution[c] += lift;
+  for (let w = 0; w < flux.length; w++) flux[w] -= cr[(w + 1) * grid.radial - 1] * lift;
 }
 
 function highestSaturation(wall: WallMap, saturation: (t: number) => number): number {

@@ -4,6 +4,7 @@ import { assemble } from "../numerics/polar-conductance.ts";
 import { cellCount, type PolarGrid } from "../numerics/polar-grid.ts";
 import { conductivity, type GasProperties } from "./gas.ts";
 import { kirchhoffTable, temperaturesOf, thetaOf } from "./kirchhoff.ts";
+import { solveOrRefuse } from "./solve-or-refuse.ts";
 import { faceMeans, type WallMap, wallRange } from "./wall.ts";
 
 export interface GasTemperature {
@@ -43,7 +44,7 @@ export function solveGasTemperature(
   });
   solver.prepare();
   if (start !== undefined) solver.solution.set(start.subarray(0, cellCount(grid)));
-  const result = solver.solve(tolerance);
+  const result = solveOrRefuse(solver, tolerance);
   const cells = new Float64Array(cellCount(grid));
   temperaturesOf(table, solver.solution, cells);
   const wallTemperature = new Float64Array(faces);

@@ -1,3 +1,13 @@
+/**
+ * Where the atoms are. Ask `solveVapour` for a field (any vessel: measured wall, map, stated contents), then
+ *
+ * - `beamColumns`, `fogBand`: what the light meets, and the band fog opens about it;
+ * - `crossSection`, `longSection`, `wallTable`, `beamProfile`, `supersaturationField`: tables to draw (stable names; the
+ *   figures of reports and page are made of these);
+ * - `vesselNumbers`, `metalBudget`, `sensitivities`, `topAdvice`, `coolingAdvice`, `fogLayer`: answers and warnings;
+ * - `steadyShell`, `warmUp`, `vapourSeries`, `warmUpCsv`: a heater's balance, in time (from a setup: `heatingSeries`,
+ *   `wallAtMinute` of the setup room).
+ */
 export type {
   BeamColumns,
   CellContents,
