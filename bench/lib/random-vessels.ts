@@ -17,7 +17,7 @@ const GASES = ["He", "Ne", "Ar", "N2"];
 const GRID = { radial: 8, angular: 16, axial: 12 };
 
 /** Numbers from 0 to 1 from a seed (mulberry32; public domain, Tommy Ettinger). */
-export function uniform(seed: number): () => number {
+function uniform(seed: number): () => number {
   let state = seed >>> 0;
   return () => {
     state = (state + 0x6d2b79f5) >>> 0;

@@ -21,7 +21,7 @@ const common = ({ element, pressureEquation }: TubeInput) => ({
 });
 
 /** Temperature of stated contents, K. */
-export function statedTemperature(contents: Contents): number {
+function statedTemperature(contents: Contents): number {
   return contents.kind === "cell" ? contents.body : contents.temperature;
 }
 
