@@ -158,7 +158,7 @@ export default function Photograph(props: LeafProps) {
           </div>
           <div class="live-words">
             <When when={live.answer()} fallback={<p class="quiet">Waiting for the first frame…</p>}>
-              {(answer) => <Meters meter={answer().meter} />}
+              {(answer) => <Meters meter={answer().meter} bent={answer().glance !== undefined} />}
             </When>
           </div>
         </div>

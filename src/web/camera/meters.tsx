@@ -9,7 +9,11 @@ const LEVEL_ENOUGH = 0.002;
 const BRIGHT_FROM = 0.3;
 const BRIGHT_TO = 0.8;
 
-export function Meters(props: { readonly meter: Meter }) {
+export function Meters(props: {
+  readonly meter: Meter;
+  /** true where the vapour bends the line, which then says nothing of slits and camera */
+  readonly bent: boolean;
+}) {
   const [best, setBest] = createSignal<number>();
   createEffect(
     on(
@@ -25,7 +29,7 @@ export function Meters(props: { readonly meter: Meter }) {
       <section aria-label="Level">
         <h3>Level</h3>
         <p class="meter-large">{slopeText(props.meter.slope)}</p>
-        <p>{slopeWords(props.meter.slope)}</p>
+        <p>{slopeWords(props.meter.slope, props.bent)}</p>
       </section>
       <section aria-label="Focus">
         <h3>Focus</h3>
@@ -61,8 +65,9 @@ function slopeText(slope: number | undefined): string {
   return slope === undefined ? "no line" : `${minus((slope * 1e3).toFixed(1))}\u202fmrad`;
 }
 
-function slopeWords(slope: number | undefined): string {
+function slopeWords(slope: number | undefined, bent: boolean): string {
   if (slope === undefined) return "No bright line is in view.";
+  if (bent) return "The vapour bends this line: level slit and camera by the cold line, before heating.";
   if (Math.abs(slope) < LEVEL_ENOUGH) return "Level enough: within 2 mrad.";
   const end = slope > 0 ? "right" : "left";
   return `The ${end} end stands high: turn the level slit or the camera until both ends agree.`;
