@@ -3,12 +3,9 @@
 import { randomBytes } from "node:crypto";
 import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import sharp, { type Metadata, type Sharp } from "sharp";
-import { decodePng, type Frame } from "../picture/index.ts";
+import sharp from "sharp";
+import { decodePicture, type Frame, LARGEST_PIXELS } from "../picture/index.ts";
 import { Refusal } from "../quantity/index.ts";
-
-/** Largest picture that is opened, pixels. */
-const MOST_PIXELS = 100e6;
 
 export async function readText(path: string): Promise<string> {
   return (await readBytes(path)).toString("utf8");
@@ -34,53 +31,23 @@ export async function readFrame(path: string): Promise<Frame> {
 }
 
 /**
- * A picture file's bytes as samples: PNG by our own reader, JPEG and TIFF through libvips.
+ * A picture file's bytes as samples.
  * @param path name of the file, for a refusal
+ * @throws Refusal in one sentence for what is no picture, damaged or too large
  */
 export async function decodeFrame(bytes: Uint8Array, path: string): Promise<Frame> {
-  if (Buffer.from(bytes.subarray(1, 4)).toString("latin1") === "PNG") return decodePng(bytes, path);
-  const unreadable = (received: string): Refusal =>
-    new Refusal({
-      code: "not-a-picture",
-      field: path,
-      received,
-      expected: "a whole PNG, JPEG or TIFF picture",
-    });
-  let meta: Metadata;
-  const open = (): Sharp => sharp(bytes, { failOn: "warning", limitInputPixels: MOST_PIXELS });
-  try {
-    meta = await open().metadata();
-  } catch (error) {
-    throw unreadable(
-      /pixel limit/i.test(String(error))
-        ? "a picture of more than 100 million pixels"
-        : "a file that is no picture",
-    );
-  }
-  if (meta.format !== "jpeg" && meta.format !== "tiff")
-    throw unreadable(`a ${meta.format ?? "strange"} file`);
-  const deep = meta.depth === "ushort";
-  const grey = (meta.channels ?? 3) < 3;
-  const space = deep ? (grey ? "grey16" : "rgb16") : grey ? "b-w" : "srgb";
-  try {
-    const { data, info } = await open()
-      .removeAlpha()
-      .toColourspace(space)
-      .raw({ depth: deep ? "ushort" : "uchar" })
-      .toBuffer({ resolveWithObject: true });
-    const samples = deep
-      ? new Uint16Array(data.buffer.slice(data.byteOffset, data.byteOffset + data.length))
-      : Uint8Array.from(data);
-    return {
-      columns: info.width,
-      rows: info.height,
-      channels: info.channels >= 3 ? 3 : 1,
-      depth: deep ? 16 : 8,
-      samples,
-    };
-  } catch {
-    throw unreadable("a picture that is cut short or damaged");
-  }
+  return decodePicture(bytes, path, unpackJpeg);
+}
+
+/** JPEG through libvips, samples as they are stored. */
+async function unpackJpeg(bytes: Uint8Array): Promise<Frame> {
+  const { data, info } = await sharp(bytes, { failOn: "warning", limitInputPixels: LARGEST_PIXELS })
+    .raw({ depth: "uchar" })
+    .toBuffer({ resolveWithObject: true });
+  const { width: columns, height: rows } = info;
+  if (info.channels === 1 || info.channels === 3)
+    return { columns, rows, channels: info.channels, depth: 8, samples: Uint8Array.from(data) };
+  throw new Error(`a JPEG of ${info.channels} channels`);
 }
 
 /**

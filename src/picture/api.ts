@@ -20,6 +20,10 @@ export interface Frame extends PixelSize {
   readonly channels: 1 | 3;
   readonly depth: 8 | 16;
   readonly samples: Uint8Array | Uint16Array;
+  /** sample = light^(1/gamma), where the file says so itself; left out, the camera's */
+  readonly gamma?: number;
+  /** exposure time, s, where the file states it */
+  readonly exposure?: number;
 }
 
 /** What takes the picture; the setup's camera group is this. */

@@ -1,7 +1,9 @@
 export type * from "./api.ts";
+export { averageFrames, flattened, type MeanFrame } from "./combine.ts";
 export { FALSE_COLOUR_NOTE, falseShare, linearRgb, screenValue, spectralHue, tristimulus } from "./colour.ts";
 export { type Audience, audienceOf, slitsForAudience } from "./audience.ts";
 export { demosaic, mosaicView } from "./demosaic.ts";
+export { decodePicture, type JpegDecoder } from "./decode.ts";
 export { expose } from "./expose.ts";
 export { record, type Seen } from "./record.ts";
 export { responseOf } from "./sensor-response.ts";
@@ -11,6 +13,7 @@ export { type LampLine, renderLamp } from "./lamp.ts";
 export { type LightOptions, renderLight, type Sensor } from "./light.ts";
 export { meanFrame } from "./mean-frame.ts";
 export { decodePng, encodePng, LARGEST_PIXELS } from "./png.ts";
+export { cropped, type Turn, TURNS, turned } from "./turn.ts";
 export { frameOfView, lightOfFrame, type ViewOptions, viewImage } from "./view.ts";
 export { createWorkspace, type Workspace } from "./workspace.ts";
 export {
