@@ -49,7 +49,7 @@ export interface Prepared {
   /** standard deviation of dark pixels before the file cut them off at zero; 0 where it did not */
   readonly cutNoise: number;
   /** the setting with tables for a column density (m⁻²) and nodes about the lines' places */
-  settled(column: number, places: readonly number[]): CurveSetting;
+  readonly settled: (column: number, places: readonly number[]) => CurveSetting;
 }
 
 /** @returns null where the gaps look strange */

@@ -45,7 +45,7 @@ export async function* outsideCases(dice: Dice, count: number): AsyncGenerator<D
       const frames = plans.flatMap((p, k) =>
         p.frames.map((frame) => ({
           ...frame,
-          file: join(folder, `${k}-${String((frame as { kind: string }).kind)}.png`),
+          file: join(folder, `${k}-${(frame as { kind: string }).kind}.png`),
         })),
       );
       writeFileSync(join(folder, "jobs.json"), JSON.stringify({ frames }));
