@@ -200,7 +200,8 @@ describe("measuring on the page", () => {
       const picture = await createImageBitmap(new Blob([bytes], { type: "image/png" }));
       const canvas = document.createElement("canvas");
       [canvas.width, canvas.height] = [picture.width, picture.height];
-      const drawing = canvas.getContext("2d");
+      // A camera's film has no transparency.
+      const drawing = canvas.getContext("2d", { alpha: false });
       if (drawing === null) throw new Error("no canvas");
       const recorder = new MediaRecorder(canvas.captureStream(10), {
         mimeType: "video/webm;codecs=vp8",
