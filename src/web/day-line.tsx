@@ -1,7 +1,8 @@
 /** The day as a line under the picture: choosing a stretch opens what belongs to it, choosing it again closes it. */
 import { For, Show as When, Suspense } from "solid-js";
 import { Dynamic } from "solid-js/web";
-import { type Leaf, LEAVES, type LeafProps } from "./leaves.ts";
+import type { LeafProps } from "./leaf-props.ts";
+import { type Leaf, LEAVES } from "./leaves.ts";
 
 export function DayLine(props: LeafProps) {
   const open = (): Leaf | undefined => LEAVES.find(({ id }) => id === props.store.bench().view.leaf);

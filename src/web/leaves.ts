@@ -3,23 +3,8 @@
  * first opened, so that the first view stays small. A leaf's module exports its component as `default`.
  */
 import { type Component, lazy } from "solid-js";
-import type { Sights } from "./state/sight.ts";
-import type { BenchStore } from "./state/store.ts";
-import type { ThemeState } from "./state/theme.ts";
+import type { LeafProps } from "./leaf-props.ts";
 import type { LeafId } from "./state/bench.ts";
-import type { Post } from "./worker/client.ts";
-
-/** What every leaf is given; the setup that is open is `store.bench().setup`. */
-export interface LeafProps {
-  readonly store: BenchStore;
-  /** the forecast of the open setup, as the picture shows it */
-  readonly sights: Sights;
-  readonly theme: ThemeState;
-  /** undefined where the browser forbids it */
-  readonly storage: Storage | undefined;
-  readonly startForesight: () => Post;
-  readonly startReader: () => Post;
-}
 
 export interface Leaf {
   readonly id: LeafId;

@@ -2,7 +2,7 @@
 import { createEffect, createSignal, For, Show as When } from "solid-js";
 import { AudienceControls } from "../audience/controls.tsx";
 import { Choice } from "../figure/choice.tsx";
-import type { LeafProps } from "../leaves.ts";
+import type { LeafProps } from "../leaf-props.ts";
 import { keepPicture } from "../measure/notebook.ts";
 import { saveFile } from "../measure/save-file.ts";
 import { quantity } from "../words/number.ts";

@@ -3,7 +3,7 @@ import { createUniqueId, For, Show as When } from "solid-js";
 import { OUTCOMES } from "../../plan/outcomes.ts";
 import type { Share, Spread } from "../../plan/spread.ts";
 import { fieldAt } from "../../setup/fields.ts";
-import type { LeafProps } from "../leaves.ts";
+import type { LeafProps } from "../leaf-props.ts";
 import { createJob } from "../planning/job.ts";
 import type { Answers } from "../planning/protocol.ts";
 import { Running } from "../planning/running.tsx";

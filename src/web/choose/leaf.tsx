@@ -1,5 +1,5 @@
 /** The leaf in which a setup is chosen: by a wish, by metal, or by what spoils it most. */
-import type { LeafProps } from "../leaves.ts";
+import type { LeafProps } from "../leaf-props.ts";
 import { Improve } from "./improve.tsx";
 import { Metals } from "./metals.tsx";
 import { WishForm } from "./wish-form.tsx";

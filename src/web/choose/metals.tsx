@@ -1,7 +1,7 @@
 /** Every metal and line side by side, as this bench would show it. */
 import { createUniqueId, For, Show as When } from "solid-js";
 import type { ElementRow } from "../../plan/elements.ts";
-import type { LeafProps } from "../leaves.ts";
+import type { LeafProps } from "../leaf-props.ts";
 import { createJob } from "../planning/job.ts";
 import { Running } from "../planning/running.tsx";
 import { nanometres, quantity } from "../words/number.ts";

@@ -4,7 +4,7 @@ import { WISHES } from "../../plan/wishes.ts";
 import { Refusal } from "../../quantity/refusal.ts";
 import { fieldAt } from "../../setup/fields.ts";
 import { Choice } from "../figure/choice.tsx";
-import type { LeafProps } from "../leaves.ts";
+import type { LeafProps } from "../leaf-props.ts";
 import { createJob } from "../planning/job.ts";
 import { Running } from "../planning/running.tsx";
 import { Found } from "./found.tsx";

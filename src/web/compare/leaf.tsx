@@ -1,7 +1,7 @@
 /** Two setups held against each other: pictures side by side or blended, and what differs in numbers. */
 import { createEffect, createSignal, createUniqueId, For, onCleanup, Show as When } from "solid-js";
 import { Choice } from "../figure/choice.tsx";
-import type { LeafProps } from "../leaves.ts";
+import type { LeafProps } from "../leaf-props.ts";
 import { type Bench, benchFrom } from "../state/bench.ts";
 import { shownOf } from "../state/sight.ts";
 import { valueAt } from "../state/setup-text.ts";

@@ -4,7 +4,7 @@ import { scaled, wavelengthAxis } from "../figure/curves.ts";
 import { Plot, type Series } from "../figure/plot.tsx";
 import type { Axis } from "../figure/scale.ts";
 import { interpolate } from "../picture/axes.ts";
-import type { LeafProps } from "../leaves.ts";
+import type { LeafProps } from "../leaf-props.ts";
 import { linesAt } from "../words/reading-at.ts";
 import { nanometres, significant } from "../words/number.ts";
 import type { Sight } from "../worker/protocol.ts";

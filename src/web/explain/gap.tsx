@@ -3,7 +3,7 @@ import { createMemo, createSignal } from "solid-js";
 import { wavelengthAxis } from "../figure/curves.ts";
 import { Plot } from "../figure/plot.tsx";
 import { bend, percent } from "../words/number.ts";
-import type { ViewProps } from "./leaf.tsx";
+import type { ViewProps } from "./view-props.ts";
 import { Slider } from "./slider.tsx";
 import { WORDS } from "./words.en.ts";
 

@@ -1,7 +1,7 @@
 /** The density prism: which way red and green go, and the tube turned over. */
 import { createSignal, Index } from "solid-js";
 import { Choice } from "../figure/choice.tsx";
-import type { ViewProps } from "./leaf.tsx";
+import type { ViewProps } from "./view-props.ts";
 import { WORDS } from "./words.en.ts";
 
 const SAY = WORDS.layers;

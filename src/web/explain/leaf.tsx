@@ -1,9 +1,8 @@
 /** Explaining views: each live from the open setup, with its equation, and a still of its drawing to keep. */
 import { createEffect, createMemo, createSignal, type JSX, Match, Show as When, Switch } from "solid-js";
 import { Choice } from "../figure/choice.tsx";
-import type { LeafProps } from "../leaves.ts";
-import type { Sight } from "../worker/protocol.ts";
-import { createTeacher, type Teacher } from "./ask.ts";
+import type { LeafProps } from "../leaf-props.ts";
+import { createTeacher } from "./ask.ts";
 import { Formula } from "./formula.tsx";
 import { Gap } from "./gap.tsx";
 import { Layers } from "./layers.tsx";
@@ -12,18 +11,13 @@ import { Pair } from "./pair.tsx";
 import { saveStill } from "./still.ts";
 import { Strengths } from "./strengths.tsx";
 import { Velocities } from "./velocities.tsx";
+import type { ViewProps } from "./view-props.ts";
 import { Warming } from "./warming.tsx";
 import { WORDS } from "./words.en.ts";
 import "./explain.css";
 
 const VIEWS = ["oscillator", "gap", "pair", "strengths", "velocities", "layers", "warming"] as const;
 type ViewId = (typeof VIEWS)[number];
-
-/** What every view is given. */
-export interface ViewProps extends LeafProps {
-  readonly sight: Sight;
-  readonly teacher: Teacher;
-}
 
 export default function Explain(props: LeafProps) {
   const [view, setView] = createSignal<ViewId>("oscillator");

@@ -5,7 +5,7 @@ import { scaled } from "../figure/curves.ts";
 import { Plot } from "../figure/plot.tsx";
 import { nearestIndex } from "../figure/scale.ts";
 import { bend, nanometres, percent } from "../words/number.ts";
-import type { ViewProps } from "./leaf.tsx";
+import type { ViewProps } from "./view-props.ts";
 import { swingAt, widthInWavelength } from "./model.ts";
 import type { LineFacts } from "./protocol.ts";
 import { Slider } from "./slider.tsx";

@@ -2,7 +2,7 @@
 import { createMemo, createSignal, Show as When } from "solid-js";
 import { Plot } from "../figure/plot.tsx";
 import { nanometres, significant } from "../words/number.ts";
-import type { ViewProps } from "./leaf.tsx";
+import type { ViewProps } from "./view-props.ts";
 import { cancellation, pairIndex } from "./model.ts";
 import { Slider } from "./slider.tsx";
 import { WORDS } from "./words.en.ts";

@@ -1,7 +1,7 @@
 /** The classical atom with one electron on one spring against the published strengths. */
 import { For, Show as When } from "solid-js";
 import { nanometres, percent, significant } from "../words/number.ts";
-import type { ViewProps } from "./leaf.tsx";
+import type { ViewProps } from "./view-props.ts";
 import { WORDS } from "./words.en.ts";
 
 const SAY = WORDS.strengths;

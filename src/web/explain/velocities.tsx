@@ -4,7 +4,7 @@ import { Plot } from "../figure/plot.tsx";
 import { nearestIndex } from "../figure/scale.ts";
 import { minus, nanometres, percent, significant } from "../words/number.ts";
 import { Text } from "../words/text.tsx";
-import type { ViewProps } from "./leaf.tsx";
+import type { ViewProps } from "./view-props.ts";
 import { lineInView } from "./oscillator.tsx";
 import { Slider } from "./slider.tsx";
 import { WORDS } from "./words.en.ts";

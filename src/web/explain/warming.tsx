@@ -8,7 +8,7 @@ import { shownOf } from "../state/sight.ts";
 import { valueAt, withValue } from "../state/setup-text.ts";
 import { newestWins } from "../worker/client.ts";
 import type { ForeseeRequest, Sight } from "../worker/protocol.ts";
-import type { ViewProps } from "./leaf.tsx";
+import type { ViewProps } from "./view-props.ts";
 import { WORDS } from "./words.en.ts";
 
 const SAY = WORDS.warming;

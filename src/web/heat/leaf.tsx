@@ -1,6 +1,6 @@
 /** The leaf of the warm-up: schedule, chart of forecast against thermocouples, timers, and the cool-down. */
 import { createSignal, For, Show as When } from "solid-js";
-import type { LeafProps } from "../leaves.ts";
+import type { LeafProps } from "../leaf-props.ts";
 import { createJob } from "../planning/job.ts";
 import type { Answers } from "../planning/protocol.ts";
 import { Running } from "../planning/running.tsx";

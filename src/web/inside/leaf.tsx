@@ -2,7 +2,7 @@
 import { createEffect, createMemo, createSignal, onCleanup, Show as When } from "solid-js";
 import { Choice } from "../figure/choice.tsx";
 import { Plot } from "../figure/plot.tsx";
-import type { LeafProps } from "../leaves.ts";
+import type { LeafProps } from "../leaf-props.ts";
 import { significant } from "../words/number.ts";
 import type { Field2D } from "../worker/protocol.ts";
 import { FieldMap } from "./field-map.tsx";

@@ -1,7 +1,7 @@
 /** The leaf in which photographs become numbers. */
 import { createEffect, createSignal, on, Show as When } from "solid-js";
 import { Choice } from "../figure/choice.tsx";
-import type { LeafProps } from "../leaves.ts";
+import type { LeafProps } from "../leaf-props.ts";
 import { nanometres, quantity } from "../words/number.ts";
 import { Text } from "../words/text.tsx";
 import { Budget } from "./budget.tsx";

@@ -3,7 +3,7 @@ import { For, Show as When } from "solid-js";
 import type { RunSheet } from "../../plan/run-sheet.ts";
 import type { Kept } from "../planning/kept.ts";
 import { Picture } from "./picture.tsx";
-import { Text, type Written } from "./sheet.tsx";
+import { Text, type Written } from "./write.tsx";
 import { Wide } from "../planning/wide.tsx";
 
 const celsius = (kelvin: number): string => `${Math.round(kelvin - 273.15)}\u202f°C`;

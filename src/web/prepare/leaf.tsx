@@ -1,6 +1,6 @@
 /** The leaf that holds the day's run sheet, on the screen and for the wall. */
 import { createSignal, Show as When } from "solid-js";
-import type { LeafProps } from "../leaves.ts";
+import type { LeafProps } from "../leaf-props.ts";
 import { createJob } from "../planning/job.ts";
 import type { Answers } from "../planning/protocol.ts";
 import { Running } from "../planning/running.tsx";

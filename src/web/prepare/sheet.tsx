@@ -5,12 +5,7 @@ import { createKept, isRecord, type Kept } from "../planning/kept.ts";
 import { HeatTable } from "./heat-table.tsx";
 import { saveFile } from "../measure/save-file.ts";
 import { Picture } from "./picture.tsx";
-
-/** By the place in the sheet: "gather 3". */
-export interface Written {
-  readonly ticks: Readonly<{ [place: string]: boolean | undefined }>;
-  readonly texts: Readonly<{ [place: string]: string | undefined }>;
-}
+import { Text, type Written } from "./write.tsx";
 
 function written(json: unknown): Written | undefined {
   if (!isRecord(json) || !isRecord(json["ticks"]) || !isRecord(json["texts"])) return undefined;
@@ -227,31 +222,6 @@ function Tick(props: {
         }
       />
       <span>{props.children}</span>
-    </label>
-  );
-}
-
-/** A line to write on. */
-export function Text(props: {
-  readonly kept: Kept<Written>;
-  readonly place: string;
-  readonly label: string;
-  readonly hint: string;
-  /** the label stands before the line */
-  readonly shown?: boolean;
-}) {
-  return (
-    <label class="write">
-      <span class={props.shown === true ? "quiet" : "unseen"}>{props.label}</span>
-      <input
-        type="text"
-        autocomplete="off"
-        placeholder={props.shown === true ? "" : props.hint}
-        value={props.kept.value().texts[props.place] ?? ""}
-        onChange={(event) =>
-          props.kept.put({ texts: { ...props.kept.value().texts, [props.place]: event.currentTarget.value } })
-        }
-      />
     </label>
   );
 }

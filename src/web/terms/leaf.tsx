@@ -1,7 +1,7 @@
 /** The words of the trade and of the fields, with a box that narrows them. */
 import { createMemo, createSignal, createUniqueId, For, Show as When } from "solid-js";
 import { FIELDS } from "../../setup/fields.ts";
-import type { LeafProps } from "../leaves.ts";
+import type { LeafProps } from "../leaf-props.ts";
 import { elementOf } from "../words/elements.ts";
 import { Text } from "../words/text.tsx";
 import { GLOSSARY } from "./glossary.ts";
