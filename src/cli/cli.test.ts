@@ -258,7 +258,7 @@ describe("input at fault: one sentence, exit code 2, nothing half-written", () =
     ["a forecast without a folder", ["forecast", twins], /--output/],
     ["a lamp without lines", ["read", twins, "--setup", twins, "--lamp", twins], /--lamp/],
     ["a text as picture", ["read", twins, "--setup", twins], /blue-twins\.json/],
-    ["an unknown schema", ["schema", "everything"], /setup, index/],
+    ["an unknown schema", ["schema", "everything"], /expected one of setup, .*index, /],
     ["an unknown value", ["data", "lines.KI-766.70vac.f_absorbtion"], /f_absorption/],
     ["a strange port", ["open", "--port", "99999"], /--port/],
   ];

@@ -51,7 +51,9 @@ export function findGaps(trace: RoughTrace, reference: Float64Array): Gap[] {
     const half = 1 - depth / 2;
     const low = crossing(left, bottom, -1, half, edge);
     const high = crossing(left, bottom, 1, half, edge);
-    if (high - low > 1)
+    // Without light on both sides it is the end of the light, not a gap in it.
+    const bounded = left[Math.floor(low)] >= 0.99 * half && left[Math.ceil(high)] >= 0.99 * half;
+    if (high - low > 1 && low > edge && high < n - 1 - edge && bounded)
       gaps.push({ along: (low + high) / 2 + 0.5 - n / 2, halfWidth: (high - low) / 2, depth });
     k = to;
   }

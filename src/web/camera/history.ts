@@ -15,7 +15,7 @@ export interface HistoryRow {
 
 export interface History {
   readonly rows: readonly HistoryRow[];
-  /** shortest time between two rows, s; doubles whenever the rows are full */
+  /** shortest time between two rows, s; at least doubles whenever the rows are full */
   readonly interval: number;
 }
 
@@ -29,7 +29,7 @@ export function addReading(history: History, time: number, answer: GlanceAnswer)
   const { glance } = answer;
   if (glance === undefined) return history;
   const last = history.rows.at(-1);
-  if (last !== undefined && time - last.time < history.interval) return history;
+  if (last !== undefined && time - last.time < history.interval * (1 - 1e-9)) return history;
   const row: HistoryRow = {
     time,
     columnGradient: glance.columnGradient,
@@ -38,7 +38,9 @@ export function addReading(history: History, time: number, answer: GlanceAnswer)
   };
   const rows = [...history.rows, row];
   if (rows.length <= MOST_ROWS) return { ...history, rows };
-  return { rows: rows.filter((_, i) => i % 2 === 0), interval: history.interval * 2 };
+  // Frames may come more seldom than the interval asks: what counts is how far apart the rows stand.
+  const apart = (row.time - rows[0].time) / (rows.length - 1);
+  return { rows: rows.filter((_, i) => i % 2 === 0), interval: 2 * Math.max(history.interval, apart) };
 }
 
 function thinned(
