@@ -1,5 +1,6 @@
 import solid from "vite-plugin-solid";
 import { defineConfig, type Plugin } from "vite";
+import { pageData } from "./scripts/lib/page-data.ts";
 
 /** Lists every file of the page, so that the browser can keep them all for times without a server. */
 function listOfFiles(): Plugin {
@@ -17,13 +18,15 @@ function listOfFiles(): Plugin {
 export default defineConfig({
   root: "src/web",
   base: "./",
-  plugins: [solid(), listOfFiles()],
-  worker: { format: "es" },
+  plugins: [solid(), pageData(), listOfFiles()],
+  worker: { format: "es", plugins: () => [pageData()] },
   build: {
     outDir: "../../dist/web",
     emptyOutDir: true,
     target: "es2023",
     sourcemap: false,
+    // Every browser of that target preloads modules by itself.
+    modulePreload: { polyfill: false },
     chunkSizeWarningLimit: 400,
     // Where the build's own seconds go is no news to whoever starts the program.
     rolldownOptions: {

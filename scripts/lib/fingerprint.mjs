@@ -6,7 +6,10 @@ import { at, root } from "./paths.mjs";
 /** What each part of dist/ is made from: folders and files, and source folders that do not matter to it. */
 const inputs = {
   node: { take: ["src", "data", "examples"], leave: ["src/web"] },
-  web: { take: ["src", "data", "examples", "vite.config.ts"], leave: ["src/cli", "src/server"] },
+  web: {
+    take: ["src", "data", "examples", "vite.config.ts", "scripts/lib/page-data.ts"],
+    leave: ["src/cli", "src/server"],
+  },
   types: {
     take: ["src", "tsconfig.json", "tsconfig.build.json"],
     leave: ["src/cli", "src/server", "src/web"],

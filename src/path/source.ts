@@ -27,7 +27,7 @@ export function planckRadiance(wavelength: number, temperature: number): number 
 }
 
 /**
- * Normal spectral emissivity of tungsten, 1 (fit of Pon & Hessler 1984 to Larrabee 1959; figures recalled, see data/lamps.json). Beyond
+ * Normal spectral emissivity of tungsten, 1 (fit of Pon & Hessler 1984 to Larrabee 1959; figures recalled, see data/lamp-light.json). Beyond
  * 0.35–0.80 µm the value at the end is kept; beyond 1600–2800 K the fit runs on: stated limits, not data.
  */
 export function tungstenEmissivity(wavelength: number, temperature: number): number {
@@ -40,7 +40,7 @@ export function tungstenEmissivity(wavelength: number, temperature: number): num
 
 /**
  * Spectral radiance of a lamp, W/(m²·sr·m), at vacuum wavelengths.
- * Halogen: Planck × tungsten emissivity. Carbon arc: Planck at the crater's radiance temperature (data/lamps.json), with the cyanogen bands as strong as
+ * Halogen: Planck × tungsten emissivity. Carbon arc: Planck at the crater's radiance temperature (data/lamp-light.json), with the cyanogen bands as strong as
  * `bands` says (left out by default). Xenon arc and white diode: typical shapes of data/sources.json. Table: its points by a monotone cubic, nothing outside.
  * "flat": 1 everywhere, a unit of its own.
  * @returns one value per wavelength

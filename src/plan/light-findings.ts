@@ -90,7 +90,7 @@ function lampLines({ setup, curve }: Forecast): Finding[] {
       level: "mind",
       sentence: `The carbon arc's cyanogen bands lie over ${met.map(nm).join(" and ")} nm.`,
       source:
-        "heads of the CN violet system: Pearse and Gaydon, data/lamps.json; the group near 456 nm from memory",
+        "heads of the CN violet system: Pearse and Gaydon, data/lamp-light.json; the group near 456 nm from memory",
       remedy: { text: "take a halogen lamp", set: { "path.source.kind": "halogen" } },
     },
   ];

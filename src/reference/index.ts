@@ -40,17 +40,10 @@ export {
 } from "./glasses.ts";
 export type { HyperfineLevel, Isotope, IsotopeShift } from "./isotopes.ts";
 export { ISOTOPE_SHIFTS, ISOTOPES, isotopeShiftsOf, isotopesOf, meanMassOf } from "./isotopes.ts";
-export type { EmissivityBranch, FraunhoferLetter, LampLine } from "./lamps.ts";
-export {
-  bandHeads,
-  CARBON_ARC_TEMPERATURE,
-  FRAUNHOFER,
-  LAMP_ELEMENTS,
-  LAMP_LINES,
-  LAMP_WARNINGS,
-  lampLines,
-  tungstenEmissivity,
-} from "./lamps.ts";
+export type { EmissivityBranch } from "./lamp-light.ts";
+export { bandHeads, CARBON_ARC_TEMPERATURE, tungstenEmissivity } from "./lamp-light.ts";
+export type { FraunhoferLetter, LampLine } from "./lamps.ts";
+export { FRAUNHOFER, LAMP_ELEMENTS, LAMP_LINES, LAMP_WARNINGS, lampLines } from "./lamps.ts";
 export type { Line, LineLevel, StrengthChoice } from "./lines.ts";
 export { ELEMENTS, knownElement, LINES, lineById, linesOf } from "./lines.ts";
 export type { Origin, SourcedValue } from "./record.ts";

@@ -9,6 +9,7 @@ import constants from "../../data/constants.json" with { type: "json" };
 import diffusion from "../../data/diffusion.json" with { type: "json" };
 import glasses from "../../data/glasses.json" with { type: "json" };
 import hyperfine from "../../data/hyperfine.json" with { type: "json" };
+import lampLight from "../../data/lamp-light.json" with { type: "json" };
 import lamps from "../../data/lamps.json" with { type: "json" };
 import lines from "../../data/lines.json" with { type: "json" };
 import pressures from "../../data/vapour-pressure.json" with { type: "json" };
@@ -42,6 +43,7 @@ const FILES: ReadonlyArray<readonly [name: string, content: unknown]> = [
   ["diffusion", diffusion],
   ["glasses", glasses],
   ["lamps", lamps],
+  ["lamp-light", lampLight],
   ["cie", cie],
 ];
 

@@ -1,15 +1,11 @@
 /** The page: bench above, fields on their thread at the left, the picture at the right, what follows from it below. */
-import { createMemo, createSignal, For, onCleanup, onMount, Show as When } from "solid-js";
+import { createMemo, createSignal, For, lazy, onCleanup, onMount, Show as When } from "solid-js";
 import { BenchDrawing } from "./bench/drawing.tsx";
 import { DayLine } from "./day-line.tsx";
 import { FieldSheet } from "./fields/sheet.tsx";
-import { Cards } from "./figure/cards.tsx";
 import { Choice } from "./figure/choice.tsx";
-import { IndexStrip } from "./figure/figures.tsx";
-import { TubeNumbers } from "./figure/tube-numbers.tsx";
 import { Cautions, Findings } from "./findings/findings.tsx";
 import { Header } from "./header.tsx";
-import { dropped } from "./measure/photographs.ts";
 import { PictureControls } from "./picture/controls.tsx";
 import { Plate, PLATE_MARGIN } from "./picture/plate.tsx";
 import { fieldAt } from "../setup/fields.ts";
@@ -23,6 +19,11 @@ import { elementOf } from "./words/elements.ts";
 import type { Post } from "./worker/client.ts";
 import type { Foreseen, Outcome } from "./worker/protocol.ts";
 import type { Finding } from "../plan/finding.ts";
+
+// The figures say what follows from the picture: they are fetched when it stands.
+const IndexStrip = lazy(() => import("./figure/index.ts").then(({ IndexStrip: it }) => ({ default: it })));
+const Cards = lazy(() => import("./figure/index.ts").then(({ Cards: it }) => ({ default: it })));
+const TubeNumbers = lazy(() => import("./figure/index.ts").then(({ TubeNumbers: it }) => ({ default: it })));
 
 export function App(props: {
   readonly store: BenchStore;
@@ -93,8 +94,10 @@ export function App(props: {
     event.preventDefault();
     const files = [...(event.dataTransfer?.files ?? [])];
     if (files.length === 0) return;
-    dropped.setRefused(dropped.photographs.putAll(files));
-    store.look({ leaf: "measure" });
+    void import("./measure/photographs.ts").then(({ dropped }) => {
+      dropped.setRefused(dropped.photographs.putAll(files));
+      store.look({ leaf: "measure" });
+    });
   };
 
   return (
@@ -160,7 +163,9 @@ export function App(props: {
                     <span class="key-blue">index, n − 1</span> <span class="key-copper">light left</span>
                   </p>
                 </div>
-                <IndexStrip sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />
+                <div class="index-strip">
+                  <IndexStrip sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />
+                </div>
               </>
             )}
           </When>

@@ -3,7 +3,7 @@
  * it, heights on the sensor at its left and angles at the tube at its right, and one line that reads.
  */
 import { createEffect, createMemo, For, Index, type JSX, onMount, Show as When } from "solid-js";
-import { CursorHandle } from "../figure/plot.tsx";
+import { CursorHandle } from "../figure/cursor-handle.tsx";
 import { nearestIndex } from "../figure/scale.ts";
 import { createWidth } from "../figure/size.ts";
 import type { View } from "../state/bench.ts";
