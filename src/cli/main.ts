@@ -17,6 +17,7 @@ import { notebookCommand } from "./commands/notebook.ts";
 import { openCommand } from "./commands/open.ts";
 import { prismCommand } from "./commands/prism.ts";
 import { readCommand } from "./commands/read.ts";
+import { reportCommand } from "./commands/report.ts";
 import { runsheetCommand } from "./commands/runsheet.ts";
 import { schemaCommand } from "./commands/schema.ts";
 import { sweepCommand } from "./commands/sweep.ts";
@@ -49,6 +50,7 @@ export function program(): Command {
     benchCommand,
     runsheetCommand,
     notebookCommand,
+    reportCommand,
     openCommand,
     dataCommand,
     schemaCommand,

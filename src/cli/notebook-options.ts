@@ -37,6 +37,12 @@ export function addingTo(command: Command): Command {
     .option("--corrects <entry>", "the entry that this one stands in place of; the old one stays");
 }
 
+/** Errors are worded by the program, not printed by the parser; it does not hand that on to commands within commands. */
+export function quiet(command: Command): void {
+  command.exitOverride().configureOutput({ writeErr: () => undefined });
+  for (const inner of command.commands) quiet(inner);
+}
+
 /** Opens the notebook, and closes it whatever happens. */
 export async function within<T>(
   options: InOption,

@@ -5,6 +5,7 @@
 
 import { z } from "zod";
 import { NOTEBOOK_OUTPUTS } from "./schema-notebook.ts";
+import { REPORT_OUTPUTS } from "./schema-report.ts";
 import { indexOfMedium, indexOfVapour, number, numbers } from "./schema-index.ts";
 import { fogOfForecast, vapourDocument } from "./schema-vapour.ts";
 import { CAUSE_CODES } from "../reading/index.ts";
@@ -271,6 +272,7 @@ export const OUTPUTS = {
     slits: SLITS,
     provenance,
   }),
+  ...REPORT_OUTPUTS,
   ...LIGHT_OUTPUTS,
 } as const;
 

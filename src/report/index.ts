@@ -2,3 +2,5 @@ export { benchDistances, benchFigure, type BenchFigureOptions } from "./bench-fi
 export { type FigureMark, indexFigure, type IndexFigureOptions } from "./index-figure.ts";
 export { prismFigure } from "./prism-figure.ts";
 export { beamFigure, crossFigure, longFigure, wallFigure, warmUpFigure } from "./vessel-figures.ts";
+export { type Handout, handoutOf } from "./handout-html.ts";
+export { type ReportedReading, runReportHtml, type RunReportInput } from "./run-report.ts";

@@ -31,7 +31,7 @@ export function benchCommand(): Command {
       const distances = benchDistances(setup.path, setup.vessel);
       if (options.output !== undefined) {
         await writeAll(options.output, {
-          "bench.svg": figureOf(setup, scale),
+          "bench.svg": benchSvg(setup, scale),
           "distances.csv": csvOf(distances),
         });
       }
@@ -54,7 +54,8 @@ function scaleOf(text: string): number {
   });
 }
 
-function figureOf(setup: Setup, scale: number): string {
+/** @param scale n of a scale 1:n along the light */
+export function benchSvg(setup: Setup, scale: number): string {
   const curve = curveStage(setup, vapourStage(setup, { grid: COARSE_GRID, tolerance: 1e-5 }));
   const { camera } = setup;
   return benchFigure({

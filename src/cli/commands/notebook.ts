@@ -14,7 +14,7 @@ import {
 } from "../../notebook/index.ts";
 import { parseAny, Refusal } from "../../quantity/index.ts";
 import { decodeFrame, writeAll } from "../files.ts";
-import { BadNews, type InOption, inNotebook, meant, within } from "../notebook-options.ts";
+import { BadNews, type InOption, inNotebook, meant, within, quiet } from "../notebook-options.ts";
 import { print, table, toJson } from "../output.ts";
 import { repeat } from "../setup-file.ts";
 import { addCommand, logCommand, readKeptCommand, remarkCommand, startCommand } from "./notebook-add.ts";
@@ -41,12 +41,6 @@ export function notebookCommand(): Command {
     notebook.addCommand(make());
   quiet(notebook);
   return notebook;
-}
-
-/** Errors are worded by the program, not printed by the parser; it does not hand that on to commands within commands. */
-function quiet(command: Command): void {
-  command.exitOverride().configureOutput({ writeErr: () => undefined });
-  for (const inner of command.commands) quiet(inner);
 }
 
 function newCommand(): Command {

@@ -1,0 +1,101 @@
+/** One page that needs nothing else: no scripts, styles and pictures inside. */
+import temml from "temml";
+import { encodePng, type Frame } from "../picture/index.ts";
+import { pngAddress } from "../plan/run-pictures.ts";
+import { escaped } from "./svg.ts";
+import { numberHtml, WORDS } from "./words.en.ts";
+
+const STYLE = `
+@page { size: A4; margin: 14mm 15mm; }
+body { color: #111; background: #fff; font: 11pt/1.4 Georgia, serif; max-width: 180mm; margin: 6mm auto; padding: 0 4mm; }
+h1 { font-size: 18pt; margin: 0 0 2mm; } h2 { font-size: 13pt; border-bottom: 1px solid #999; margin: 7mm 0 2mm; break-after: avoid; } h3 { font-size: 11pt; margin: 4mm 0 1mm; break-after: avoid; }
+table { border-collapse: collapse; margin: 2mm 0; max-width: 100%; } caption { text-align: left; font-style: italic; } th, td { border-bottom: 1px solid #bbb; padding: .6mm 2.5mm .6mm 0; text-align: left; vertical-align: top; font-size: 9.5pt; overflow-wrap: anywhere; } td:first-child { overflow-wrap: normal; } tr { break-inside: avoid; }
+figure { margin: 2mm 0; break-inside: avoid; } figure svg { max-width: 100%; height: auto; } figcaption { font-size: 9pt; color: #333; }
+.pair { display: grid; grid-template-columns: 1fr 1fr; gap: 4mm; } .pair img { width: 100%; border: 1px solid #999; }
+.stop { font-weight: 700; } small, .source { color: #444; font-size: 8.5pt; overflow-wrap: anywhere; } details pre { overflow-x: auto; font-size: 8pt; } math { font-size: 12pt; margin: 1mm 0; }
+ol.questions > li { margin: 1.5mm 0; break-inside: avoid; }
+@media print { body { margin: 0; padding: 0; max-width: none; } details { display: none; } }
+`;
+
+export function page(title: string, body: string): string {
+  return `<!doctype html>
+<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${escaped(title)}</title><style>${STYLE}</style></head><body>
+${body}
+</body></html>
+`;
+}
+
+/** A number that machines read whole and people rounded. @param name what it is, to find it by */
+export function numberOf(value: number, name: string, digits = 4): string {
+  return `<data value="${value}" data-name="${escaped(name)}">${numberHtml(value, digits)}</data>`;
+}
+
+/** TeX as MathML. */
+export function equation(tex: string, display = true): string {
+  return temml.renderToString(tex, { displayMode: display, xml: true });
+}
+
+export interface TableCell {
+  readonly html: string;
+  /** for the CSV */
+  readonly plain: string | number;
+}
+
+export function cell(text: string): TableCell {
+  return { html: escaped(text), plain: text };
+}
+
+export function numberCell(value: number, name: string, digits = 4): TableCell {
+  return { html: numberOf(value, name, digits), plain: value };
+}
+
+/** A table, and below it the same as CSV (RFC 4180) to look at and to save. */
+export function table(
+  caption: string,
+  head: readonly string[],
+  rows: readonly (readonly TableCell[])[],
+): string {
+  const csv = [head, ...rows.map((row) => row.map(({ plain }) => String(plain)))]
+    .map((row) => row.map(csvField).join(","))
+    .join("\r\n");
+  const address = `data:text/csv;charset=utf-8,${encodeURIComponent(`${csv}\r\n`)}`;
+  return `<table><caption>${escaped(caption)}</caption><thead><tr>${head.map((name) => `<th scope="col">${escaped(name)}</th>`).join("")}</tr></thead><tbody>${rows.map((row) => `<tr>${row.map(({ html }) => `<td>${html}</td>`).join("")}</tr>`).join("")}</tbody></table>
+<details><summary>${escaped(WORDS.asCsv)}</summary><pre>${escaped(csv)}</pre><a download="table.csv" href="${address}">${escaped(WORDS.save)}</a></details>`;
+}
+
+function csvField(text: string): string {
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** Most columns that a picture in a page keeps. */
+const MOST_COLUMNS = 800;
+
+/** By how many pixels a picture of so many columns is averaged. */
+export function averagedBy(columns: number): number {
+  return Math.ceil(columns / MOST_COLUMNS);
+}
+
+/**
+ * A frame in grey as the address of an 8-bit PNG: channels averaged, square root up to the sample below which 99.9 % lie.
+ * @param negative dark where there is light
+ */
+export function pictureAddress(frame: Frame, negative = false): string {
+  const by = averagedBy(frame.columns);
+  const columns = Math.floor(frame.columns / by);
+  const rows = Math.floor(frame.rows / by);
+  const mean = new Float64Array(columns * rows);
+  for (let r = 0; r < rows * by; r++) {
+    for (let c = 0; c < columns * by; c++) {
+      let sum = 0;
+      for (let k = 0; k < frame.channels; k++)
+        sum += frame.samples[(r * frame.columns + c) * frame.channels + k];
+      mean[Math.floor(r / by) * columns + Math.floor(c / by)] += sum / (by * by * frame.channels);
+    }
+  }
+  const top = Math.max(1e-9, mean.toSorted()[Math.floor((mean.length - 1) * 0.999)]);
+  const samples = Uint8Array.from(mean, (value) => {
+    const grey = Math.round(255 * Math.sqrt(Math.min(1, value / top)));
+    return negative ? 255 - grey : grey;
+  });
+  return pngAddress(encodePng({ columns, rows, channels: 1, depth: 8, samples }));
+}
