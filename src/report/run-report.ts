@@ -198,7 +198,7 @@ const EQUATIONS = [
   String.raw`n(\lambda) - 1 = \frac{r_e N}{2\pi} \sum_i f_i \frac{\lambda_i^2 \lambda^2}{\lambda^2 - \lambda_i^2}`,
   String.raw`\theta(\lambda) = \int \frac{\partial n}{\partial y}\, dz = \frac{n - 1}{N} \int \frac{\partial N}{\partial y}\, dz`,
   String.raw`T(\lambda) = \exp\left(-\sigma(\lambda) \int N\, dz\right)`,
-  String.raw`\frac{f_1}{f_2} = \frac{\lambda_2^2}{\lambda_1^2} \cdot \frac{\lambda_z^2 - \lambda_1^2}{\lambda_2^2 - \lambda_z^2}`,
+  String.raw`\sum_i f_i \frac{\lambda_i^2 \lambda_z^2}{\lambda_z^2 - \lambda_i^2} = 0`,
 ] as const;
 
 function originPart(entry: Entry, body: ReadingBody, kept: Kept): string {

@@ -64,7 +64,7 @@ export const WORDS = {
       "Each vapour atom answers light as damped oscillators do; away from the lines the index is",
       "Density that changes with height bends light towards the larger index, by",
       "and the vapour lets pass",
-      "The reading fits gradient and column together to the pixels of the photograph, with the published strengths below; the uncertainties are standard uncertainties. Between two lines the index passes 1 where",
+      "The reading fits gradient and column together to the pixels of the photograph, with the published strengths below; the uncertainties are standard uncertainties. Between two lines the index passes 1 where the sum over all lines of the metal vanishes:",
     ],
     provenance: "Made with",
   },
