@@ -35,7 +35,12 @@ const steps = [
   },
   { group: "lint", title: "dead code and dependencies", command: [tool("knip", "knip"), "--no-progress"] },
   { group: "unit", title: "house and documents", command: vitest("test/house"), counts: true },
-  { group: "unit", title: "unit and outside tests", command: vitest("src", "test/outside", "test/chain"), counts: true },
+  {
+    group: "unit",
+    title: "unit and outside tests",
+    command: vitest("src", "test/outside", "test/chain"),
+    counts: true,
+  },
   {
     group: "browser",
     title: "browser tests",

@@ -14,7 +14,7 @@ const BENCH = {
 };
 
 function setupOf(vessel: JsonObject, element = "Na"): JsonObject {
-  return { version: 1, title: "invented", medium: { element }, vessel, ...BENCH } as unknown as JsonObject;
+  return { version: 1, title: "invented", medium: { element }, vessel, ...BENCH };
 }
 
 const cell = setupOf({
