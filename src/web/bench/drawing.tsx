@@ -13,7 +13,7 @@ import type { Sight } from "../worker/protocol.ts";
 import { FieldImage } from "../figure/field-image.tsx";
 import { type Drawn, ElementShape } from "./shapes.tsx";
 import { layStands, type Mover, Stands } from "./stands.tsx";
-import { FINE_STEP, moved, placeOf, placesOf, STEP, stood } from "./places.ts";
+import { FINE_STEP, moved, placeOf, placesOf, railed, STEP, stood } from "./places.ts";
 import { type Beam, roundFactor, sideBeam, topBeam, whiteBeam } from "./rays.ts";
 
 export interface DrawingProps {
@@ -105,9 +105,12 @@ export function BenchDrawing(props: DrawingProps) {
 
   // A move counts from where things stood when it began, on the scale the drawing had then.
   let held: { readonly setup: Setup; readonly scale: number; touched: boolean } | undefined;
+  // The sight may be older than the last move: keys can be quicker than it.
+  let ahead: { readonly of: Setup; readonly setup: Setup } | undefined;
   const mover: Mover = {
     begin: () => {
-      held = { setup: props.sight.setup, scale: scale(), touched: false };
+      const { setup } = props.sight;
+      held = { setup: ahead?.of === setup ? ahead.setup : setup, scale: scale(), touched: false };
     },
     move: (id, by, fine) => {
       if (held === undefined) return;
@@ -117,6 +120,7 @@ export function BenchDrawing(props: DrawingProps) {
         moved(held.setup, id, metres, step) ?? (held.touched ? stood(held.setup, id) : undefined);
       if (values === undefined) return;
       held.touched = true;
+      ahead = { of: props.sight.setup, setup: railed(held.setup, values) };
       props.onMove(values, `${nameOf(id, held.setup)} moved`);
     },
     end: () => {

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import demo from "../../../examples/blue-twins.json" with { type: "json" };
 import { parseSetup } from "../../setup/index.ts";
 import { ELEMENTS } from "../state/bench.ts";
-import { FINE_STEP, moved, placeOf, placesOf, STEP, stood } from "./places.ts";
+import { FINE_STEP, moved, placeOf, placesOf, railed, STEP, stood } from "./places.ts";
 
 const setup = parseSetup(demo);
 const withRail = (values: Readonly<Record<string, string>>) =>
@@ -41,6 +41,14 @@ describe("places on the rail", () => {
     for (const id of ["focusing-lens", "plumb-slit", "second-collimator"] as const)
       expect(placeOf(after, id).from - placeOf(before, id).from, id).toBeCloseTo(0.032, 12);
     expect(placeOf(after, "camera").from).toBeCloseTo(placeOf(before, "camera").from, 12);
+  });
+
+  it("counts the next move from the last, before anything was computed anew", () => {
+    const once = railed(setup, moved(setup, "tube", STEP, STEP) ?? {});
+    expect(moved(once, "tube", STEP, STEP)).toEqual({
+      "path.rail.collimatorToTube": "90 mm",
+      "path.rail.tubeToLens": "50 mm",
+    });
   });
 
   it("stops before things touch, and says so when nothing moves", () => {

@@ -1,5 +1,6 @@
 /** Where everything stands along the rail, in metres from the lamp, and what moves with it when it is dragged. */
 import { benchElements, type BenchElementKind } from "../../path/index.ts";
+import { parseQuantity } from "../../quantity/index.ts";
 import type { Setup } from "../../setup/api.ts";
 import type { ElementId } from "../state/bench.ts";
 
@@ -107,6 +108,17 @@ export function stood(setup: Setup, id: ElementId): Readonly<Record<string, stri
   return Object.fromEntries(
     [before, after].flatMap((path) => (path === undefined ? [] : [[path, written(distanceOf(setup, path))]])),
   );
+}
+
+/** The setup with distances of the rail as a move wrote them. */
+export function railed(setup: Setup, values: Readonly<Record<string, string>>): Setup {
+  const rail = Object.fromEntries(
+    Object.entries(values).map(([path, text]) => [
+      path.slice("path.rail.".length),
+      parseQuantity(text, "m", path),
+    ]),
+  );
+  return { ...setup, path: { ...setup.path, rail: { ...setup.path.rail, ...rail } } };
 }
 
 /** Nothing stands closer than this, m. */
