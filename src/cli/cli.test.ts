@@ -213,7 +213,13 @@ describe("what the commands print", () => {
     const reading = OUTPUTS.read.parse(JSON.parse(read.out));
     expect(reading.columnGradient.value).toBeLessThan(0);
     expect(reading.lineColumns).toHaveLength(2);
-    expect(readdirSync(join(folder, "reading")).sort()).toEqual(["overlay.png", "reading.json"]);
+    expect(readdirSync(join(folder, "reading")).sort()).toEqual([
+      "correlation.svg",
+      "overlay.png",
+      "overlay.svg",
+      "reading.json",
+      "residual.svg",
+    ]);
     const diagnosis = OUTPUTS.diagnose.parse(
       JSON.parse((await command("diagnose", ...photograph, "--json")).out),
     );

@@ -20,6 +20,8 @@ import { readCommand } from "./commands/read.ts";
 import { reportCommand } from "./commands/report.ts";
 import { runsheetCommand } from "./commands/runsheet.ts";
 import { schemaCommand } from "./commands/schema.ts";
+import { seriesCommand } from "./commands/series.ts";
+import { spectrumCommand } from "./commands/spectrum.ts";
 import { sweepCommand } from "./commands/sweep.ts";
 import { toleranceCommand } from "./commands/tolerance.ts";
 import { vapourCommand } from "./commands/vapour.ts";
@@ -41,6 +43,8 @@ export function program(): Command {
     forecastCommand,
     readCommand,
     diagnoseCommand,
+    seriesCommand,
+    spectrumCommand,
     checkCommand,
     sweepCommand,
     chooseCommand,

@@ -1,80 +1,209 @@
 /** The frames of one photograph, as commands that look at one take them from the command line. */
 
-import type { Command } from "commander";
-import { Refusal } from "../quantity/index.ts";
-import { lampLinesFromNames, type ReadingInput } from "../reading/index.ts";
-import type { Setup } from "../setup/index.ts";
-import { readFrame } from "./files.ts";
+import { type Command, Option } from "commander";
+import { averageFrames, flattened, type Frame, type Turn, TURNS, turned } from "../picture/index.ts";
+import { parseQuantity, Refusal } from "../quantity/index.ts";
+import {
+  type Area,
+  type DiagnosisInput,
+  type HandMarks,
+  heightScale,
+  lampLinesFromNames,
+  parseMarks,
+} from "../reading/index.ts";
+import { type JsonObject, parseJsonObject, type Setup } from "../setup/index.ts";
+import { readFrame, readText } from "./files.ts";
 import { openSetup, repeat } from "./setup-file.ts";
 
 export interface PhotographOptions {
   readonly setup: string;
   readonly cold?: string;
+  readonly moved?: string;
+  readonly slitMoved?: string;
   readonly lamp?: string;
   readonly dark?: string;
+  readonly flat?: string;
   readonly lampLines?: string;
+  readonly turn?: Turn;
+  readonly region?: string;
+  readonly marks?: string;
   readonly set: string[];
+}
+
+/** What the files of one photograph hold. */
+export interface Photograph {
+  readonly setup: Setup;
+  /** the setup file's own JSON, overrides in it */
+  readonly document: JsonObject;
+  readonly input: DiagnosisInput;
 }
 
 export function photographOptions(command: Command): Command {
   return command
-    .argument("<picture>", "photograph with the tube hot: PNG, JPEG or TIFF")
+    .argument(
+      "<pictures...>",
+      "photograph with the tube hot: PNG, JPEG, TIFF or FITS; several of the same bench are averaged, outliers left out",
+    )
     .requiredOption("--setup <file>", "setup file of the bench that made it")
     .option("--cold <file>", "the same with the tube cold")
+    .option("--moved <file>", "cold again, the level slit moved by --slit-moved: measures the height scale")
+    .option("--slit-moved <length>", 'how far the level slit was moved up, such as "0.2 mm"')
     .option("--lamp <file>", "a line lamp through the plumb slit")
     .option("--dark <file>", "the same with the light shut off")
+    .option("--flat <file>", "the same optics evenly lit: takes out dust and uneven pixels")
     .option(
       "--lamp-lines <names>",
       'lamps and single lines, such as "Ar,Ne" or "763.7208 nm vacuum, 435.83 nm air"',
+    )
+    .addOption(new Option("--turn <how>", "turn all frames first").choices(TURNS))
+    .option("--region <columns,rows>", 'look only there, such as "100-899,50-349", counted from 0')
+    .option(
+      "--marks <file>",
+      "JSON of trace points set, moved or struck by hand, and two marks of the wavelength scale",
     )
     .option("--set <path=value>", "override a field of the setup; repeatable", repeat, []);
 }
 
 /** Opens setup and frames, looks at them, and names a refused frame by its file. */
 export async function withPhotograph<T>(
-  picture: string,
+  pictures: readonly string[],
   options: PhotographOptions,
-  look: (input: ReadingInput) => T,
-): Promise<{ readonly result: T; readonly setup: Setup; readonly input: ReadingInput }> {
-  if (options.lampLines !== undefined && options.lamp === undefined) {
-    throw new Refusal({
-      code: "lines-without-lamp",
-      field: "--lamp-lines",
-      received: "names of lines without a lamp frame",
-      expected: "--lamp FILE beside it",
-    });
-  }
-  if (options.lamp !== undefined && options.lampLines === undefined) {
-    throw new Refusal({
-      code: "lamp-without-lines",
-      field: "--lamp",
-      received: "a lamp frame without its lines",
-      expected: '--lamp-lines beside it, such as "Ar,Ne"',
-    });
-  }
-  const { setup } = await openSetup(options.setup, options.set);
-  const [hot, cold, lamp, dark] = await Promise.all([
-    readFrame(picture),
-    optional(options.cold),
-    optional(options.lamp),
-    optional(options.dark),
-  ]);
-  const input: ReadingInput = {
-    hot,
-    ...(cold === undefined ? {} : { cold }),
-    ...(lamp === undefined ? {} : { lamp }),
-    ...(dark === undefined ? {} : { dark }),
+  look: (input: DiagnosisInput) => T,
+): Promise<Photograph & { readonly result: T }> {
+  const photograph = await openPhotograph(pictures, options);
+  const files = { ...options, hot: pictures[0] };
+  return { ...photograph, result: namingFiles(files, () => look(photograph.input)) };
+}
+
+export async function openPhotograph(
+  pictures: readonly string[],
+  options: PhotographOptions,
+): Promise<Photograph> {
+  together(
+    options.lampLines,
+    options.lamp,
+    "--lamp-lines",
+    "names of lines without a lamp frame",
+    "--lamp FILE",
+  );
+  together(
+    options.lamp,
+    options.lampLines,
+    "--lamp",
+    "a lamp frame without its lines",
+    '--lamp-lines beside it, such as "Ar,Ne"',
+  );
+  together(
+    options.moved,
+    options.slitMoved,
+    "--moved",
+    "a frame without the slit's shift",
+    '--slit-moved, such as "0.2 mm"',
+  );
+  together(options.moved, options.cold, "--moved", "a frame without the cold one", "--cold FILE");
+  const { setup, document } = await openSetup(options.setup, options.set);
+  const frames = await framesOf(pictures, options, setup);
+  const marks = await marksOf(options);
+  const { dark, cold, moved } = frames;
+  const scale =
+    moved === undefined || cold === undefined
+      ? undefined
+      : heightScale({
+          cold,
+          moved,
+          shift: parseQuantity(options.slitMoved ?? "", "m", "--slit-moved"),
+          ...(dark === undefined ? {} : { dark }),
+          setup,
+        });
+  const { moved: _moved, ...seen } = frames;
+  const input: DiagnosisInput = {
+    ...seen,
     ...(options.lampLines === undefined
       ? {}
       : { lampLines: lampLinesFromNames(options.lampLines, "--lamp-lines") }),
+    ...(marks === undefined ? {} : { marks }),
+    ...(scale === undefined ? {} : { heightScale: scale }),
     setup,
   };
-  return { result: namingFiles({ ...options, hot: picture }, () => look(input)), setup, input };
+  return { setup, document, input };
+}
+
+function together(
+  one: string | undefined,
+  other: string | undefined,
+  field: string,
+  received: string,
+  expected: string,
+): void {
+  if (one !== undefined && other === undefined)
+    throw new Refusal({
+      code: "option-alone",
+      field,
+      received,
+      expected: `${expected} beside it`.replace("beside it beside it", "beside it"),
+    });
+}
+
+type Frames = Pick<DiagnosisInput, "hot" | "cold" | "lamp" | "dark" | "frames"> & { readonly moved?: Frame };
+
+/** All frames, turned, flat-fielded, the hot ones made into one. */
+async function framesOf(
+  pictures: readonly string[],
+  options: PhotographOptions,
+  setup: Setup,
+): Promise<Frames> {
+  const { gamma } = setup.camera;
+  const turn = options.turn ?? "none";
+  const open = async (path: string | undefined): Promise<Frame | undefined> =>
+    path === undefined ? undefined : turned(await readFrame(path), turn);
+  const several = await Promise.all(pictures.map(async (path) => turned(await readFrame(path), turn)));
+  const [cold, moved, lamp, dark, flat] = await Promise.all(
+    [options.cold, options.moved, options.lamp, options.dark, options.flat].map(open),
+  );
+  const stored = several[0].depth;
+  // A mean is 16 bits deep; the camera's other frames then must say their gamma themselves.
+  const own = (frame: Frame | undefined): Frame | undefined =>
+    frame === undefined || frame.depth !== stored || frame.gamma !== undefined || gamma === 1
+      ? frame
+      : { ...frame, gamma };
+  const even = (frame: Frame): Frame => (flat === undefined ? frame : flattened(frame, flat, gamma, dark));
+  const hot = several.map(even);
+  const evened = (frame: Frame | undefined): Frame | undefined => frame && even(frame);
+  const rest = { cold: own(evened(cold)), moved: own(evened(moved)), lamp: own(lamp), dark: own(dark) };
+  const given = Object.fromEntries(Object.entries(rest).filter(([, frame]) => frame !== undefined));
+  return {
+    ...given,
+    hot: averageFrames(
+      hot.map((frame) => own(frame) as Frame),
+      gamma,
+    ).frame,
+    ...(hot.length > 1 ? { frames: hot.map((frame) => own(frame) as Frame) } : {}),
+  };
+}
+
+async function marksOf(options: PhotographOptions): Promise<HandMarks | undefined> {
+  const file = options.marks;
+  const marks = file === undefined ? {} : parseMarks(parseJsonObject(await readText(file), file), file);
+  const region = options.region === undefined ? marks.region : regionOf(options.region);
+  if (file === undefined && region === undefined) return undefined;
+  return { ...marks, ...(region === undefined ? {} : { region }) };
+}
+
+function regionOf(text: string): Area {
+  const match = /^\s*(\d+)\s*-\s*(\d+)\s*,\s*(\d+)\s*-\s*(\d+)\s*$/.exec(text);
+  const [left, right, top, bottom] = (match ?? []).slice(1).map(Number);
+  if (match !== null && right > left && bottom > top) return { columns: [left, right], rows: [top, bottom] };
+  throw new Refusal({
+    code: "bad-region",
+    field: "--region",
+    received: JSON.stringify(text),
+    expected: 'first to last column and row, such as "100-899,50-349"',
+  });
 }
 
 /** A frame that is refused is named by its file, not by its part in the reading. */
 function namingFiles<T>(
-  files: Readonly<Partial<Record<"hot" | "cold" | "lamp" | "dark", string>>>,
+  files: Readonly<Partial<Record<"hot" | "cold" | "lamp" | "dark", string | undefined>>>,
   read: () => T,
 ): T {
   try {
@@ -84,8 +213,4 @@ function namingFiles<T>(
     const part = error.record.field as "hot" | "cold" | "lamp" | "dark";
     throw new Refusal({ ...error.record, field: files[part] ?? error.record.field });
   }
-}
-
-async function optional(path: string | undefined) {
-  return path === undefined ? undefined : readFrame(path);
 }

@@ -139,6 +139,14 @@ export const OUTPUTS = {
         weight: number("1", "share; the weights sum to 1"),
         evidence: z.string(),
         remedy: z.string(),
+        where: z
+          .object({
+            frame: z.enum(["hot", "cold", "lamp"]),
+            columns: z.tuple([z.number(), z.number()]),
+            rows: z.tuple([z.number(), z.number()]),
+          })
+          .optional()
+          .meta({ description: "the pixels that say so: first to last column and row, counted from 0" }),
         group: z
           .object({ members: z.array(z.enum(CAUSE_CODES)), test: z.string() })
           .optional()

@@ -13,9 +13,10 @@ import { createRequire } from "node:module";
 import { availableParallelism } from "node:os";
 import { pathToFileURL } from "node:url";
 import { Worker } from "node:worker_threads";
-import { type Job, type Row, unitCount, unitRunner } from "../plan/index.ts";
+import type { Row } from "../plan/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import { fingerprint, PROGRAM_VERSION } from "../setup/index.ts";
+import { type AnyJob, countOf, runnerOf } from "./any-job.ts";
 import { keptLine } from "./kept-line.ts";
 import type { Done, WorkerJob } from "./work.ts";
 
@@ -31,8 +32,8 @@ export interface UnitOptions {
 }
 
 /** Every row of a job, in order. The rows do not depend on the number of workers. */
-export async function runUnits(job: Job, options: UnitOptions = {}): Promise<Row[]> {
-  const total = unitCount(job);
+export async function runUnits(job: AnyJob, options: UnitOptions = {}): Promise<Row[]> {
+  const total = countOf(job);
   const rows = new Array<Row | undefined>(total);
   const { keep } = options;
   if (keep !== undefined) openKept(keep, job, rows);
@@ -61,10 +62,10 @@ async function here(
   finish: (index: number, row: Row) => void,
   signal?: AbortSignal,
 ): Promise<void> {
-  const run = unitRunner(job);
+  const run = runnerOf(job);
   let last = performance.now();
   for (const index of open) {
-    const row = run(index);
+    const row = await run(index);
     // One write of one whole line: a break leaves at most a torn last line, which is dropped on taking up again.
     if (keep !== undefined) appendFileSync(keep, keptLine(index, row));
     finish(index, row);
@@ -139,7 +140,7 @@ function inWorkers(
 }
 
 /** Opens the file of finished units and takes its rows; a new file gets a first line that names the job. */
-function openKept(path: string, job: Job, rows: (Row | undefined)[]): void {
+function openKept(path: string, job: AnyJob, rows: (Row | undefined)[]): void {
   const header = JSON.stringify({
     crossprism: PROGRAM_VERSION,
     kind: job.kind,

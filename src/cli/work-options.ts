@@ -1,8 +1,9 @@
 /** Options shared by the commands that make many forecasts. */
 
 import type { Command } from "commander";
-import type { Job, Row } from "../plan/index.ts";
+import type { Row } from "../plan/index.ts";
 import { Refusal } from "../quantity/index.ts";
+import type { AnyJob } from "./any-job.ts";
 import { isStopped, runUnits } from "./units.ts";
 
 export interface WorkOptions {
@@ -13,7 +14,7 @@ export interface WorkOptions {
 export function withWorkOptions(command: Command): Command {
   return command
     .option("--workers <number>", "cores to work on; by default all")
-    .option("--keep <file>", "keep finished forecasts in this file, and go on from it after a break");
+    .option("--keep <file>", "keep finished units in this file, and go on from it after a break");
 }
 
 export function wholeNumber(text: string, option: string, least: number, most: number): number {
@@ -31,7 +32,7 @@ export function wholeNumber(text: string, option: string, least: number, most: n
 export class Interrupted extends Error {}
 
 /** Does the job; progress on stderr where that is a terminal, an interrupt ends it with nothing half-written. */
-export async function workOn(job: Job, options: WorkOptions): Promise<Row[]> {
+export async function workOn(job: AnyJob, options: WorkOptions, what = "forecasts"): Promise<Row[]> {
   const stop = new AbortController();
   const interrupt = (): void => stop.abort();
   process.once("SIGINT", interrupt);
@@ -43,7 +44,7 @@ export async function workOn(job: Job, options: WorkOptions): Promise<Row[]> {
         ? {}
         : { workers: wholeNumber(options.workers, "--workers", 1, 256) }),
       ...(options.keep === undefined ? {} : { keep: options.keep }),
-      ...(shown ? { progress: progressLine() } : {}),
+      ...(shown ? { progress: progressLine(what) } : {}),
       signal: stop.signal,
     });
   } catch (error) {
@@ -56,7 +57,7 @@ export async function workOn(job: Job, options: WorkOptions): Promise<Row[]> {
   }
 }
 
-function progressLine(): (done: number, total: number) => void {
+function progressLine(what: string): (done: number, total: number) => void {
   const started = performance.now();
   let last = 0;
   return (done, total) => {
@@ -64,6 +65,6 @@ function progressLine(): (done: number, total: number) => void {
     if (now - last < 200 && done < total) return;
     last = now;
     const left = ((now - started) / done) * (total - done);
-    process.stderr.write(`\r\x1b[K${done} of ${total} forecasts, about ${Math.ceil(left / 1000)} s left`);
+    process.stderr.write(`\r\x1b[K${done} of ${total} ${what}, about ${Math.ceil(left / 1000)} s left`);
   };
 }

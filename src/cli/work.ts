@@ -2,7 +2,8 @@
 
 import { appendFileSync } from "node:fs";
 import { parentPort, workerData } from "node:worker_threads";
-import { type Job, type Row, unitRunner } from "../plan/index.ts";
+import type { Row } from "../plan/index.ts";
+import { type AnyJob, runnerOf } from "./any-job.ts";
 import { keptLine } from "./kept-line.ts";
 
 export interface Done {
@@ -11,7 +12,7 @@ export interface Done {
 }
 
 export interface WorkerJob {
-  readonly job: Job;
+  readonly job: AnyJob;
   /** file of finished units */
   readonly keep?: string;
 }
@@ -19,10 +20,18 @@ export interface WorkerJob {
 const port = parentPort;
 if (port === null) throw new Error("work.ts runs as a worker only");
 const { job, keep } = workerData as WorkerJob;
-const run = unitRunner(job);
+const run = runnerOf(job);
 port.on("message", (index: number) => {
-  const row = run(index);
-  // Opened to append: whole short lines of several workers never mix, and what is answered is already kept.
-  if (keep !== undefined) appendFileSync(keep, keptLine(index, row));
-  port.postMessage({ index, row } satisfies Done);
+  void Promise.resolve(run(index)).then(
+    (row) => {
+      // Opened to append: whole short lines of several workers never mix, and what is answered is already kept.
+      if (keep !== undefined) appendFileSync(keep, keptLine(index, row));
+      port.postMessage({ index, row } satisfies Done);
+    },
+    (error: unknown) =>
+      // A fault must end the worker loudly, as a thrown one does.
+      setImmediate(() => {
+        throw error;
+      }),
+  );
 });

@@ -3,6 +3,7 @@ import type { LineColumn, Reading, TracePoint, VerdictCode, WavelengthScale } fr
 import { budgetOf, combined, type Noisy, type NoisyAnswers } from "./budget.ts";
 import { FitCovariance } from "./covariance.ts";
 import { atomWavelength, fillCurve, curveWorkspace, lineStrengths } from "./curve-model.ts";
+import { scaleUncertainty } from "./marks.ts";
 import { derivedNumbers } from "./derived.ts";
 import { columnOf, type Geometry, rowOf } from "./geometry.ts";
 import { evaluateTables } from "./line-tables.ts";
@@ -57,10 +58,13 @@ export function buildReading(fitted: FittedPicture): Reading {
         covariance.assumed({ "gradient change": 1 }),
       ),
     },
+    lineShape: { height: values["level width"], blur: values["level blur"] },
     lineColumns: lineColumns(fitted, covariance),
     zeroBetweenLines: zero,
     derived: derivedNumbers(fitted, answers),
     wavelengthScale: scaleOf(fitted),
+    ...(fitted.marks === undefined ? {} : { marks: fitted.marks }),
+    ...(fitted.heightScale === undefined ? {} : { heightScale: fitted.heightScale }),
     verdict,
     warnings: warningsOf(fitted, answers, zero),
     assumptions: assumptionsOf(fitted),
@@ -91,7 +95,8 @@ function separation(fitted: FittedPicture, covariance: FitCovariance): Noisy {
   const value = Math.abs(setting.wavelengthAt(b) - setting.wavelengthAt(a));
   const slope = (u: number): number => setting.wavelengthAt(u + 0.5) - setting.wavelengthAt(u - 0.5);
   const places = covariance.propagate({ "line 1": -slope(a), "line 2": slope(b) });
-  let scaleVariance = (SETUP_SCALE * value) ** 2;
+  const byHand = fitted.marks?.scale;
+  let scaleVariance = ((byHand === undefined ? SETUP_SCALE : scaleUncertainty(byHand)) * value) ** 2;
   if (scale) {
     const n = scale.size;
     scaleVariance = 0;
@@ -175,7 +180,7 @@ function zeroPlace(fitted: FittedPicture, ratio: number, a: number, b: number): 
 }
 
 function scaleOf(fitted: FittedPicture): WavelengthScale {
-  const { scale, hot, setting, fit } = fitted;
+  const { scale, hot, setting, fit, marks } = fitted;
   const { roll, smile } = fit.values;
   if (scale)
     return {
@@ -189,12 +194,13 @@ function scaleOf(fitted: FittedPicture): WavelengthScale {
     };
   const anchors =
     setting.anchors.length === 2 ? [fit.values["line 1"], fit.values["line 2"]] : [fit.values["line 1"]];
-  const at = (u: number): number => atomWavelength(setting, anchors, u);
+  const byHand = marks?.scale !== undefined;
+  const at = (u: number): number => (byHand ? setting.wavelengthAt(u) : atomWavelength(setting, anchors, u));
   const reach = 0.4 * hot.columns;
   const [low, middle, high] = [at(-reach), at(0), at(reach)];
   const t = reach / 1000;
   return {
-    source: anchors.length === 2 ? "vapour-pair" : "setup",
+    source: byHand ? "marks" : anchors.length === 2 ? "vapour-pair" : "setup",
     coefficients: [middle, (high - low) / (2 * t), (high + low - 2 * middle) / (2 * t * t)],
     centreColumn: hot.columns / 2,
     features: [],
@@ -229,7 +235,7 @@ function verdictOf(fitted: FittedPicture): { code: VerdictCode; text: string } {
 }
 
 function assumptionsOf(fitted: FittedPicture): string[] {
-  const { setup, setting, cold, scale } = fitted;
+  const { setup, setting, cold, scale, marks } = fitted;
   const list = [
     `vapour over ${(fitted.conditions.length * 1e3).toPrecision(4)} mm (${fitted.conditions.source}): sets the density that goes into self-broadening`,
     `gas at ${fitted.conditions.temperature.toFixed(0)} K and ${fitted.conditions.pressure.toPrecision(4)} Pa from the same: sets the Doppler width and the gas broadening`,
@@ -240,7 +246,11 @@ function assumptionsOf(fitted: FittedPicture): string[] {
     list.push(`gamma ${fitted.gamma} of the ${fitted.setup.camera.bitDepth}-bit picture`);
   if (!cold)
     list.push("the undeflected line is straight and its light smooth over the colours (no cold frame)");
-  if (!scale)
+  if (fitted.heightScale)
+    list.push("height scale by the level slit moved a known amount, at the collimator's stated focal length");
+  if (marks?.scale && !scale)
+    list.push("wavelength scale by two marks set by hand and the setup's disperser");
+  else if (!scale)
     list.push(
       "wavelength scale by the published lines of the vapour itself and the setup's disperser (no lamp)",
     );

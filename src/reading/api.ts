@@ -4,6 +4,7 @@
  */
 import type { Frame } from "../picture/api.ts";
 import type { Setup } from "../setup/api.ts";
+import type { HandMarks } from "./marks.ts";
 
 /** A value with its standard uncertainties (GUM: one standard deviation), all in the unit of the field. */
 export interface Measured {
@@ -26,7 +27,21 @@ export interface ReadingInput {
   /** vacuum wavelengths of the lamp's lines, m */
   readonly lampLines?: readonly number[];
   readonly setup: Setup;
+  /** what a person added by hand, in columns and rows of the hot picture as stored */
+  readonly marks?: HandMarks;
+  /** height scale measured by moving the level slit; left out, the setup's focal length and pixel give it */
+  readonly heightScale?: HeightScale;
   readonly options?: ReadingOptions;
+}
+
+/** What two cold frames with the level slit moved in between say about the height of the picture. */
+export interface HeightScale {
+  /** pixels upward per rad of upward deflection at the tube; negative where the picture is inverted */
+  readonly pixelsPerRadian: number;
+  /** from the frames and the stated shift, same unit */
+  readonly standardUncertainty: number;
+  /** the setup's own figure */
+  readonly bySetup: number;
 }
 
 export interface ReadingOptions {
@@ -39,6 +54,8 @@ export interface ReadingOptions {
   readonly beamHeights?: number;
   /** default 30 */
   readonly maxIterations?: number;
+  /** true: good to a percent or two and several times quicker; for comparing, not for measuring */
+  readonly rough?: boolean;
 }
 
 export interface LineColumn {
@@ -66,8 +83,8 @@ export interface LampFeature {
 }
 
 export interface WavelengthScale {
-  /** one of "lamp" | "vapour-pair" | "setup" */
-  readonly source: "lamp" | "vapour-pair" | "setup";
+  /** one of "lamp" | "marks" (two set by hand) | "vapour-pair" | "setup" */
+  readonly source: "lamp" | "marks" | "vapour-pair" | "setup";
   /** λ = Σ coefficients[k]·((column − centreColumn)/1000)^k, m */
   readonly coefficients: readonly number[];
   readonly centreColumn: number;
@@ -165,6 +182,8 @@ export interface Reading {
   readonly tilt: Measured;
   /** change of the gradient from the middle of the beam to its upper edge, share of the gradient */
   readonly gradientChange: Measured;
+  /** image of the level slit: full height and standard deviation of its blur, pixels */
+  readonly lineShape: { readonly height: number; readonly blur: number };
   readonly lineColumns: readonly LineColumn[];
   /** where the hot curve crosses the cold line between the pair, measured and expected, m; null without pair */
   readonly zeroBetweenLines: {
@@ -175,6 +194,9 @@ export interface Reading {
   } | null;
   readonly derived: DerivedNumbers;
   readonly wavelengthScale: WavelengthScale;
+  /** the hand's marks that this reading took in */
+  readonly marks?: HandMarks;
+  readonly heightScale?: HeightScale;
   readonly verdict: { readonly code: VerdictCode; readonly text: string };
   readonly warnings: readonly string[];
   readonly assumptions: readonly string[];

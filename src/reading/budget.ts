@@ -86,9 +86,7 @@ export function budgetOf(
       fRatio: assumed("strength ratio") * Math.abs(perRatio),
       tilt: covariance.assumed({ roll: 1, slope: 1 }),
     }),
-    line(`focal length and camera scale (${FOCAL_LENGTH * 100} %)`, "systematic", {
-      columnGradient: g * FOCAL_LENGTH,
-    }),
+    heightLine(fitted, (columnGradient, cause) => line(cause, "systematic", { columnGradient }), g),
     line(`heated length (${HEATED_LENGTH * 100} %)`, "systematic", {
       columnDensity: (c * HEATED_LENGTH * share) / (1 + share),
     }),
@@ -120,6 +118,22 @@ export function budgetOf(
     );
   }
   return lines;
+}
+
+/** The height scale: focal length and pixel as stated, or the moved slit with the collimator's focal length. */
+function heightLine(
+  { heightScale }: FittedPicture,
+  line: (gradient: number, cause: string) => BudgetLine,
+  gradient: number,
+): BudgetLine {
+  if (heightScale === undefined)
+    return line(gradient * FOCAL_LENGTH, `focal length and camera scale (${FOCAL_LENGTH * 100} %)`);
+  const measured = heightScale.standardUncertainty / Math.abs(heightScale.pixelsPerRadian);
+  const share = Math.hypot(measured, FOCAL_LENGTH);
+  return line(
+    gradient * share,
+    `height scale by the moved slit, collimator (${(share * 100).toPrecision(2)} %)`,
+  );
 }
 
 /** Share of the Lorentz width in the wing that is self-broadening, 0…1. */

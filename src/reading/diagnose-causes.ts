@@ -1,5 +1,4 @@
-/** The causes a diagnosis knows, how each shows in the signs, and what to do about it. */
-import type { Signs } from "./diagnose-signs.ts";
+/** The causes a diagnosis knows: published codes, what each is called, what to do about it, and which of them one picture cannot part. */
 
 export const CAUSE_CODES = [
   "as-predicted",
@@ -7,13 +6,17 @@ export const CAUSE_CODES = [
   "vapour-thin",
   "vapour-dense",
   "upside-down",
+  "mirrored",
   "level-slit-tilted",
   "plumb-slit-tilted",
   "camera-rolled",
   "level-slit-wide",
+  "plumb-slit-wide",
   "out-of-focus",
   "overexposed",
   "smoke",
+  "convection-shimmer",
+  "air-plume",
   "window-fogged",
   "line-drifted",
   "gas-pressure-high",
@@ -24,26 +27,46 @@ export const CAUSE_CODES = [
 
 export type CauseCode = (typeof CAUSE_CODES)[number];
 
-export interface Evidence {
-  readonly cause: CauseCode;
-  readonly weight: number;
-  readonly evidence: string;
+/** Causes that the frames at hand cannot part, and the test at the bench that does. */
+export interface CauseGroup {
+  readonly members: readonly CauseCode[];
+  readonly test: string;
 }
 
 export interface CauseText {
   readonly title: string;
   readonly remedy: string;
-  readonly group?: { readonly members: readonly CauseCode[]; readonly test: string };
 }
 
-const LEANING = {
-  members: ["level-slit-tilted", "camera-rolled"] as const,
-  test: "Take a lamp frame: its lines lean with a rolled camera and stay upright when only the level slit is tilted.",
-};
-const DIMMED = {
-  members: ["smoke", "window-fogged"] as const,
-  test: "Take ten frames: smoke flickers from frame to frame, a fogged window does not.",
-};
+/** Members of each group, with the test that parts them; whether it applies depends on the frames at hand. */
+export const GROUPS = {
+  leaning: {
+    members: ["level-slit-tilted", "camera-rolled"],
+    test: "Take a lamp frame: its lines lean with a rolled camera and stay upright when only the level slit is tilted.",
+  },
+  dimmed: {
+    members: ["smoke", "window-fogged"],
+    test: "Take ten frames a second apart: smoke flickers from frame to frame, a fogged window does not.",
+  },
+  little: {
+    members: ["tube-cold", "vapour-thin"],
+    test: "Take another picture ten minutes later: a tube that is still warming shows wider gaps, one that has run short of metal does not.",
+  },
+  layering: {
+    members: ["gas-pressure-high", "gradient-weak"],
+    test: "Read the gauge while the tube is hot: where it stands as the setup says, the layering is weaker than foretold, not the lines wider.",
+  },
+  handed: {
+    members: ["upside-down", "mirrored"],
+    test: "Push a card up behind the level slit and see which way its shadow moves; then hold writing before the plumb slit.",
+  },
+  empty: {
+    members: ["tube-cold", "wrong-lines"],
+    test: "Take a lamp frame: it says whether the element's lines are in view at all.",
+  },
+} as const satisfies Record<string, CauseGroup>;
+
+export type GroupName = keyof typeof GROUPS;
 
 export const CAUSES: Readonly<Record<CauseCode, CauseText>> = {
   "as-predicted": { title: "As predicted", remedy: "Nothing to mend." },
@@ -62,16 +85,16 @@ export const CAUSES: Readonly<Record<CauseCode, CauseText>> = {
   },
   "upside-down": {
     title: "Picture or tube upside down",
-    remedy: "Set path.inverted, or turn the camera.",
-    group: {
-      members: ["upside-down"],
-      test: "Push a card up behind the level slit and see which way its shadow moves on the picture.",
-    },
+    remedy: "Set path.inverted, turn the camera, or turn the tube so that the metal lies below.",
+  },
+  mirrored: {
+    title: "The picture is mirrored, left for right",
+    remedy:
+      "Mirror the file, or leave out or add one folding mirror; read it as it is, the program turns it.",
   },
   "level-slit-tilted": {
     title: "The level slit is not level",
     remedy: "Turn the level slit until the cold line runs along a row.",
-    group: LEANING,
   },
   "plumb-slit-tilted": {
     title: "The plumb slit is not plumb",
@@ -80,11 +103,14 @@ export const CAUSES: Readonly<Record<CauseCode, CauseText>> = {
   "camera-rolled": {
     title: "The camera is rolled",
     remedy: "Turn the camera until lamp lines run along columns.",
-    group: LEANING,
   },
   "level-slit-wide": {
     title: "The level slit is too wide",
     remedy: "Close the level slit; its image should be a twentieth of the edge deflection.",
+  },
+  "plumb-slit-wide": {
+    title: "The plumb slit is too wide",
+    remedy: "Close the plumb slit until lamp lines grow no sharper, then a little less.",
   },
   "out-of-focus": {
     title: "Out of focus",
@@ -97,20 +123,28 @@ export const CAUSES: Readonly<Record<CauseCode, CauseText>> = {
   smoke: {
     title: "Smoke in the beam",
     remedy: "Warm the top of the tube to within 85–150 K of the metal; move soldering and burners away.",
-    group: DIMMED,
+  },
+  "convection-shimmer": {
+    title: "The vapour shimmers: convection in the tube",
+    remedy:
+      "Lower the gas pressure, or the difference between bottom and top; average many frames meanwhile.",
+  },
+  "air-plume": {
+    title: "Warm air crosses the beam outside the tube",
+    remedy:
+      "Shield the beam between tube and lenses with cardboard pipes; keep heater leads and hands below it.",
   },
   "window-fogged": {
     title: "A window is fogged",
     remedy: "Warm the windows 20–40 K above the wall beside them.",
-    group: DIMMED,
   },
   "line-drifted": {
-    title: "The cold line has drifted",
+    title: "The undeflected line has drifted, or a window is bent",
     remedy:
       "Take a new cold frame after the run; fasten slits, lenses and camera; look for a window bent by heat.",
   },
   "gas-pressure-high": {
-    title: "More broadening than foretold",
+    title: "Lines wider than foretold: gas pressure too high",
     remedy: "Measure the gas pressure hot; look for a leak; pump and fill again.",
   },
   "gradient-weak": {
@@ -126,119 +160,3 @@ export const CAUSES: Readonly<Record<CauseCode, CauseText>> = {
     remedy: "Check element, centre wavelength and disperser against a lamp frame.",
   },
 };
-
-/** How far a sign must stand out before it says anything, standard deviations. */
-const QUIET = 3;
-
-interface Candidate {
-  readonly cause: CauseCode;
-  /** how much stands out and is explained, standard deviations */
-  readonly strength: number;
-  readonly evidence: string;
-}
-
-/** Weights ∝ exp(strength) above the quiet level; "as predicted" holds the field when nothing stands out. */
-export function weighCauses(signs: Signs): Evidence[] {
-  const candidates = candidatesOf(signs).filter((c) => c.strength > 0);
-  // Beyond 12 the order is clear; capping keeps the runner-up visible.
-  const raised = candidates.map((c) => ({ ...c, power: Math.exp(Math.min(c.strength, 12)) }));
-  const calm: Candidate & { power: number } = {
-    cause: "as-predicted",
-    strength: QUIET,
-    evidence: "nothing stands out beyond an ordinary good day",
-    power: Math.exp(QUIET),
-  };
-  const all = [...raised, calm];
-  const total = all.reduce((sum, c) => sum + c.power, 0);
-  return all
-    .map((c) => ({ cause: c.cause, weight: c.power / total, evidence: c.evidence, strength: c.strength }))
-    .sort((a, b) => b.weight - a.weight || b.strength - a.strength)
-    .map(({ cause, weight, evidence }) => ({ cause, weight, evidence }));
-}
-
-function candidatesOf(s: Signs): Candidate[] {
-  const both = Math.min(Math.abs(s.gradient), Math.abs(s.density));
-  const sameWay = s.gradient * s.density > 0 ? both : 0;
-  const apart = s.density - s.gradient;
-  const percent = (z: number): string => `${((Math.exp(z * 0.12) - 1) * 100).toFixed(0)} %`;
-  const columns = `gradient ${percent(s.gradient)}, density ${percent(s.density)} against the forecast`;
-  const milliradian = (z: number): string => `${(z * 1.2).toFixed(1)} mrad`;
-  const leanKnown = s.lean !== 0;
-  const slit = s.tilt - s.lean;
-  return [
-    {
-      cause: "upside-down",
-      strength: s.inverted ? 11 : 0,
-      evidence: "the branches point the other way than foretold",
-    },
-    { cause: "tube-cold", strength: s.density < -12 && s.gradient < -8 ? 11.5 : 0, evidence: columns },
-    { cause: "vapour-thin", strength: s.gradient < 0 ? sameWay : 0, evidence: columns },
-    { cause: "vapour-dense", strength: s.gradient > 0 ? sameWay : 0, evidence: columns },
-    { cause: "gas-pressure-high", strength: apart > 0 && s.density > 0 ? apart : 0, evidence: columns },
-    {
-      cause: "gradient-weak",
-      strength: apart > 0 && s.gradient < 0 ? Math.min(apart, -s.gradient) : 0,
-      evidence: columns,
-    },
-    {
-      cause: "camera-rolled",
-      strength:
-        leanKnown && Math.abs(slit) < Math.abs(s.tilt) / 2
-          ? Math.abs(s.tilt)
-          : leanKnown
-            ? 0
-            : 0.9 * Math.abs(s.tilt),
-      evidence: `cold line ${milliradian(s.tilt)} off, lamp lines ${leanKnown ? milliradian(s.lean) : "not seen"}`,
-    },
-    {
-      cause: "level-slit-tilted",
-      strength: leanKnown ? (Math.abs(s.lean) < Math.abs(s.tilt) / 2 ? Math.abs(slit) : 0) : Math.abs(s.tilt),
-      evidence: `cold line ${milliradian(s.tilt)} off`,
-    },
-    {
-      cause: "plumb-slit-tilted",
-      strength: leanKnown && Math.abs(s.tilt) < Math.abs(s.lean) / 2 ? Math.abs(s.lean) : 0,
-      evidence: `lamp lines lean by ${milliradian(s.lean)} while the cold line is level`,
-    },
-    {
-      cause: "level-slit-wide",
-      strength: Math.max(s.slitHeight, 0),
-      evidence: `the cold line is ${((Math.exp(s.slitHeight * 0.08) - 1) * 100).toFixed(0)} % higher than foretold`,
-    },
-    {
-      cause: "out-of-focus",
-      strength: Math.max(s.blur, 0),
-      evidence: `the cold line's edges are ${((Math.exp(s.blur * 0.12) - 1) * 100).toFixed(0)} % softer than foretold`,
-    },
-    {
-      cause: "overexposed",
-      strength: s.saturated,
-      evidence: `${(s.saturated * 0.2).toFixed(1)} % of the lit pixels are at full scale`,
-    },
-    {
-      cause: "smoke",
-      strength: s.stripes > QUIET ? Math.max(s.loss, s.stripes) : 0,
-      evidence: `light lost unevenly, ${(s.stripes * 3).toFixed(0)} % from place to place`,
-    },
-    {
-      cause: "window-fogged",
-      strength: s.stripes <= QUIET ? s.loss : 0,
-      evidence: `${((1 - Math.exp(-s.loss * 0.03)) * 100).toFixed(0)} % of the light lost at all wavelengths since the cold frame`,
-    },
-    {
-      cause: "line-drifted",
-      strength: Math.abs(s.drift),
-      evidence: `all wavelengths stand ${(s.drift * 0.6).toFixed(1)} pixels from where cold line and gas put them`,
-    },
-    {
-      cause: "stray-light",
-      strength: s.stray,
-      evidence: `background ${(s.stray * 0.4).toFixed(1)} % of full scale above the setup's`,
-    },
-    {
-      cause: "wrong-lines",
-      strength: Math.abs(s.scale),
-      evidence: `strength ratio ${((Math.exp(s.scale * 0.03) - 1) * 100).toFixed(0)} % from the published one`,
-    },
-  ];
-}

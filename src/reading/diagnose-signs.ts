@@ -1,80 +1,95 @@
-/** What a reading says against what the setup foretells, each difference in units of what a good bench scatters by. */
-import { imageScale, spectralMap } from "../path/index.ts";
-import { vapourStage } from "../setup/index.ts";
+/** What a fitted picture says against what its setup foretells, each difference in units of what a good bench scatters by. */
+import { imageScale } from "../path/index.ts";
+import type { VapourStage } from "../setup/index.ts";
 import { curveWorkspace, fillCurve } from "./curve-model.ts";
+import { GOOD_DAY, SILENT, type Signs } from "./diagnose-good-day.ts";
 import type { FittedPicture } from "./fit-picture.ts";
+import type { LampFrame } from "./lamp-frame.ts";
 import { curveParameters } from "./pixel-fit.ts";
 
-/** Signed differences, standard deviations of an ordinary good day; 0 where nothing can be said. */
-export interface Signs {
-  /** ln of measured over foretold column gradient and column density */
-  readonly gradient: number;
-  readonly density: number;
-  /** true where dense vapour stands on the other side than foretold */
-  readonly inverted: boolean;
-  /** slope of the undeflected line against the setup's */
-  readonly tilt: number;
-  /** lean of the spectral lines against the setup's camera roll; 0 without lamp */
-  readonly lean: number;
-  readonly slitHeight: number;
-  readonly blur: number;
-  readonly saturated: number;
-  /** light lost between cold and hot picture, and unevenly so */
-  readonly loss: number;
-  readonly stripes: number;
-  readonly stray: number;
-  /** shift of all wavelengths since the cold frame, beyond the gas's own */
-  readonly drift: number;
-  readonly scale: number;
-}
+/** Widths below this are pixel, not light; pixels. */
+const NARROWEST = 0.3;
+/** χ² per degree of freedom up to which a fit is believed. */
+const GOOD_FIT = 3;
 
-/**
- * Scatter of a good day: temperatures of a few kelvin move density and gradient alike by 10–15 %, adjusting leaves a
- * milliradian, a slit 10 %, focus 15 %, a lamp's brightness 3 %. Common practice, no source.
- */
-const GOOD_DAY = {
-  columns: 0.12,
-  angle: 1.2e-3,
-  slit: 0.08,
-  blur: 0.12,
-  saturated: 0.002,
-  loss: 0.03,
-  stray: 0.004,
-  drift: 0.6,
-  ratio: 0.03,
-};
-
-export function signsOf(fitted: FittedPicture): Signs {
-  const { setup, fit, undeflected, cold, lamp, hot, setting } = fitted;
+export function signsOf(fitted: FittedPicture, foretold: VapourStage): Signs {
+  const { setup, fit, undeflected, cold, lamp, map, setting } = fitted;
   const { values } = fit;
-  const vapour = vapourStage(setup);
-  const map = spectralMap(setup.path);
   const optics = imageScale(setup.path, map);
   const { pixel } = setup.camera;
-  const { columnGradient, columnDensity } = vapour.middle;
-  const gradient = values["column gradient"];
-  const columns = (measured: number, foretold: number): number =>
-    Math.log(Math.abs(measured / foretold)) / GOOD_DAY.columns;
-  const tilt = values.roll + Math.atan(values.slope) - setup.path.cameraRoll - setup.path.levelSlitTilt;
-  const foretoldBlur = Math.max(optics.blurHeight / pixel, 0.3);
-  const lit = litPixels(fitted);
+  const { columnGradient, columnDensity, gasColumnGradient } = foretold.middle;
+  const gradient = Math.log(Math.abs(values["column gradient"] / columnGradient));
+  const density = Math.log(Math.abs(values["column density"] / columnDensity));
+  const slope = cold ? cold.slope : values.slope;
+  const roll = cold && lamp ? fitted.geometry.roll : values.roll;
+  const tilt = roll + Math.atan(slope) - setup.path.cameraRoll - setup.path.levelSlitTilt;
   const { loss, stripes } = lightLoss(fitted);
-  const gasShift = offsetOfGas(fitted, vapour.middle.gasColumnGradient);
+  const gasShift = fitted.gasRefractivity * gasColumnGradient * setting.pixelsPerRadian;
+  const dark = setup.camera.blackLevel;
+  const full = (setup.camera.rate * setup.camera.exposure) / setup.camera.fullWell;
+  const foretoldDark = dark + (1 - dark) * setup.path.stray * full;
+  // A fit that misses the picture says less.
+  const doubt = Math.sqrt(Math.max(1, fit.reducedChiSquare / GOOD_FIT));
   return {
-    gradient: columns(gradient, columnGradient),
-    density: columns(values["column density"], columnDensity),
-    inverted: Math.sign(gradient) !== Math.sign(columnGradient),
+    ...SILENT,
+    columns: (gradient + density) / 2 / GOOD_DAY.columns / doubt,
+    apart: (density - gradient) / GOOD_DAY.apart / doubt,
+    inverted: Math.sign(values["column gradient"]) !== Math.sign(columnGradient),
+    handsAlike: handsAlike(fitted),
     tilt: tilt / GOOD_DAY.angle,
-    lean: lamp ? (values.roll - setup.path.cameraRoll) / GOOD_DAY.angle : 0,
-    slitHeight: cold ? Math.log((undeflected.width * pixel) / optics.levelSlitHeight) / GOOD_DAY.slit : 0,
-    blur: cold ? Math.log(Math.max(undeflected.sigma, 0.3) / foretoldBlur) / GOOD_DAY.blur : 0,
-    saturated: hot.saturatedCount / Math.max(lit, 1) / GOOD_DAY.saturated,
+    lean: lamp ? (lamp.geometry.roll - setup.path.cameraRoll) / GOOD_DAY.angle : null,
+    slitHeight: cold ? Math.log((cold.width * pixel) / optics.levelSlitHeight) / GOOD_DAY.slit : 0,
+    slitWidth: lamp
+      ? Math.log(lampSpread(lamp) / spread(optics.plumbSlitWidth / pixel, optics.blurWidth / pixel)) /
+        GOOD_DAY.plumbSlit
+      : null,
+    blur: cold
+      ? Math.log(Math.max(undeflected.sigma, NARROWEST) / Math.max(optics.blurHeight / pixel, NARROWEST)) /
+        GOOD_DAY.blur
+      : 0,
+    saturated: fitted.hot.saturatedCount / Math.max(litPixels(fitted), 1) / GOOD_DAY.saturated,
     loss: cold ? loss / GOOD_DAY.loss : 0,
-    stripes: cold ? stripes / GOOD_DAY.loss : 0,
-    stray: (values.background - setup.camera.blackLevel - setup.path.stray * 0.6) / GOOD_DAY.stray,
+    stripes: cold ? stripes / GOOD_DAY.stripes : 0,
+    stray: (values.background - foretoldDark) / GOOD_DAY.stray,
     drift: cold ? (values.offset - undeflected.offset - gasShift) / GOOD_DAY.drift : 0,
-    scale: setting.anchors.length === 2 ? Math.log(values["strength ratio"]) / GOOD_DAY.ratio : 0,
+    ...lineSigns(fitted),
+    linesSure: lamp !== null,
   };
+}
+
+/** Do the lines stand where, and as strong as, the setup says? */
+function lineSigns(fitted: FittedPicture): Pick<Signs, "ratio" | "place" | "separation" | "lampPlace"> {
+  const { setting, fit, map, setup, hot, scale, assignment } = fitted;
+  const { values } = fit;
+  const { pixel } = setup.camera;
+  // Gaps, not the fit's lines: a fit of wrong lines may end anywhere.
+  const found = assignment.pairs.map((p) => p.gap.along);
+  const expected = setting.anchors.map((wavelength) => map.position(wavelength) / pixel);
+  const mean = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0) / list.length;
+  const pair = found.length === 2;
+  const offLamp = scale ? found.map((u, k) => setting.wavelengthAt(u) - setting.anchors[k]) : [0];
+  return {
+    ratio: pair ? Math.log(values["strength ratio"]) / GOOD_DAY.ratio : 0,
+    place: (mean(found) - mean(expected)) / hot.columns / GOOD_DAY.place,
+    separation: pair
+      ? Math.log(Math.abs((found[1] - found[0]) / (expected[1] - expected[0]))) / GOOD_DAY.separation
+      : 0,
+    lampPlace: offLamp.reduce((far, d) => Math.max(far, Math.abs(d)), 0) / GOOD_DAY.lampPlace,
+  };
+}
+
+/** One line, or two of about the same strength, look the same from both sides; a lamp's lines do not. */
+function handsAlike({ assignment, scale }: FittedPicture): boolean {
+  const [a, b] = assignment.pairs.map((p) => p.line.strength);
+  return scale === null && (assignment.pairs.length < 2 || Math.abs(Math.log(a / b)) < 0.25);
+}
+
+export function spread(width: number, sigma: number): number {
+  return Math.sqrt(width ** 2 / 12 + sigma ** 2);
+}
+
+export function lampSpread(lamp: LampFrame): number {
+  return spread(lamp.lineWidth, lamp.lineSigma);
 }
 
 function litPixels(fitted: FittedPicture): number {
@@ -84,49 +99,68 @@ function litPixels(fitted: FittedPicture): number {
   return count;
 }
 
-/** Light lost at all wavelengths, and its typical unevenness from place to place where the vapour lets most of it through. */
-function lightLoss(fitted: FittedPicture): { loss: number; stripes: number } {
-  const { trace, reference, fit } = fitted;
+export interface Block {
+  /** columns of the middle row */
+  readonly from: number;
+  readonly to: number;
+  /** ln of light over what the fit lets through */
+  readonly excess: number;
+}
+
+/** Light over model in blocks of columns, where the vapour lets most of it through. */
+export function lightBlocks(fitted: FittedPicture): Block[] {
+  const { trace, reference } = fitted;
   const n = trace.light.length;
   const passed = transmission(fitted, n);
-  const block = Math.max(8, Math.floor(n / 60));
-  const logs: number[] = [];
-  for (let first = block; first + block < n - block; first += block) {
+  const size = Math.max(8, Math.floor(n / 60));
+  const blocks: Block[] = [];
+  for (let from = size; from + size < n - size; from += size) {
     let light = 0;
     let full = 0;
     let least = 1;
-    for (let k = first; k < first + block; k++) {
+    for (let k = from; k < from + size; k++) {
       light += trace.light[k];
       full += reference[k] * passed[k];
       least = Math.min(least, passed[k]);
     }
-    if (least > 0.7 && light > 0 && full > 0) logs.push(Math.log(light / full));
+    if (least > 0.7 && light > 0 && full > 0)
+      blocks.push({ from, to: from + size, excess: Math.log(light / full) });
   }
+  return blocks;
+}
+
+/** Light lost at all wavelengths, and its typical unevenness from place to place. */
+function lightLoss(fitted: FittedPicture): { loss: number; stripes: number } {
+  const logs = lightBlocks(fitted).map((b) => b.excess);
   // Middle values, not means: a block whose light has left the frame is no stripe.
   const middle = median(logs);
-  const spread = 1.4826 * median(logs.map((v) => Math.abs(v - middle)));
-  return { loss: -Math.log(fit.values.brightness), stripes: logs.length > 3 ? spread : 0 };
+  const unevenness = 1.4826 * median(logs.map((v) => Math.abs(v - middle)));
+  return { loss: -Math.log(fitted.fit.values.brightness), stripes: logs.length > 3 ? unevenness : 0 };
 }
 
 /** Share of the light that the fitted vapour lets through in the middle of the beam, per column of the middle row. */
 function transmission(fitted: FittedPicture, columns: number): Float64Array {
+  return middleCurve(fitted, columns).light;
+}
+
+/** Place and light left along the middle row's columns, in the middle of the beam. */
+export function middleCurve(
+  fitted: FittedPicture,
+  columns: number,
+): { readonly place: Float64Array; readonly light: Float64Array } {
   const { setting, fit } = fitted;
-  const one = { ...setting, beam: Float64Array.of(0), weights: Float64Array.of(1) };
   const flat = {
-    ...one,
+    ...setting,
+    beam: Float64Array.of(0),
+    weights: Float64Array.of(1),
     spectrum: new Float64Array(columns).fill(1),
     nodes: Float64Array.from({ length: columns }, (_, k) => k + 0.5 - columns / 2),
   };
   const work = curveWorkspace(flat);
   fillCurve(flat, { ...curveParameters(fit.values, setting.anchors.length), brightness: 1 }, work);
-  return work.curve.light;
+  return work.curve;
 }
 
 function median(values: readonly number[]): number {
   return values.length === 0 ? 0 : [...values].sort((a, b) => a - b)[values.length >> 1];
-}
-
-/** Shift of the whole curve by the buffer gas's own gradient, pixels. */
-function offsetOfGas(fitted: FittedPicture, gasColumnGradient: number): number {
-  return fitted.gasRefractivity * gasColumnGradient * fitted.setting.pixelsPerRadian;
 }

@@ -1,9 +1,22 @@
 /** Why a picture does not look as foretold: causes ranked by what the picture says, each with its remedy at the bench. */
+import { type Frame, turned } from "../picture/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
+import { type VapourStage, vapourStage } from "../setup/index.ts";
 import type { ReadingInput } from "./api.ts";
-import { CAUSES, type CauseCode, type Evidence, weighCauses } from "./diagnose-causes.ts";
+import { type CauseCode, type CauseGroup, CAUSES, GROUPS } from "./diagnose-causes.ts";
+import { FEWEST, type FrameSigns, frameSigns } from "./diagnose-frames.ts";
+import { GOOD_DAY, type Signs } from "./diagnose-good-day.ts";
 import { signsOf } from "./diagnose-signs.ts";
-import { fitPicture } from "./fit-picture.ts";
+import { signsOfRefusal } from "./diagnose-unfitted.ts";
+import { type Evidence, weighCauses } from "./diagnose-weigh.ts";
+import { type Where, whereOf } from "./diagnose-where.ts";
+import { fitEitherWay } from "./diagnose-sides.ts";
+import type { FittedPicture } from "./fit-picture.ts";
+
+export interface DiagnosisInput extends ReadingInput {
+  /** three or more hot frames of the same bench, of which `hot` is the mean: what changes from one to the next is smoke, convection or warm air */
+  readonly frames?: readonly Frame[];
+}
 
 export interface Cause {
   /** one of CAUSE_CODES, published and stable */
@@ -12,8 +25,10 @@ export interface Cause {
   readonly weight: number;
   readonly evidence: string;
   readonly remedy: string;
-  /** causes that this picture alone cannot part from it, and the test at the bench that does */
-  readonly group?: { readonly members: readonly CauseCode[]; readonly test: string };
+  /** the pixels that say so; none where nothing is wrong or nothing could be fitted */
+  readonly where?: Where;
+  /** causes that these frames cannot part from it, and the test at the bench that does */
+  readonly group?: CauseGroup;
 }
 
 export interface Diagnosis {
@@ -25,25 +40,61 @@ export interface Diagnosis {
 
 /**
  * Compares a picture with what its setup foretells. Cold and lamp frames sharpen the answer: without the cold frame
- * nothing is said of slit, focus, smoke and drift; without the lamp a leaning plumb slit cannot be told from a roll.
+ * nothing is said of slit, focus, smoke and drift; without the lamp a leaning plumb slit cannot be told from a roll;
+ * convection and warm air need several frames.
+ * @param foretold the setup's vapour where it is already at hand
  * @throws Refusal where the frame is not a crossed-prism picture at all
  */
-export function diagnose(input: ReadingInput): Diagnosis {
-  let evidence: Evidence[];
+export function diagnose(input: DiagnosisInput, foretold: VapourStage = vapourStage(input.setup)): Diagnosis {
+  const { evidence, fitted } = examine(input, foretold);
+  const known = evidence.filter((e) => e.weight >= 0.01);
+  const total = known.reduce((sum, e) => sum + e.weight, 0);
+  const causes = known.map(({ group, ...e }): Cause => {
+    const where = fitted === null ? undefined : whereOf(e.cause, fitted);
+    return {
+      ...e,
+      weight: e.weight / total,
+      remedy: CAUSES[e.cause].remedy,
+      ...(where === undefined ? {} : { where }),
+      ...(group === undefined ? {} : { group: GROUPS[group] }),
+    };
+  });
+  const [first] = causes;
+  return { causes, text: `${CAUSES[first.cause].title}: ${first.evidence}.` };
+}
+
+function examine(
+  input: DiagnosisInput,
+  foretold: VapourStage,
+): { readonly evidence: Evidence[]; readonly fitted: FittedPicture | null } {
+  const several = (input.frames?.length ?? 0) >= FEWEST ? (input.frames ?? []) : [];
   try {
-    evidence = weighCauses(signsOf(fitPicture(input)));
+    // One frame of several is sharp where their mean is smeared by what sways.
+    const held = fitEitherWay(several.length > 0 ? { ...input, hot: several[0] } : input);
+    const signs = {
+      ...withFrames(
+        signsOf(held.fitted, foretold),
+        frameSigns(held.fitted, held.mirrored ? several.map((frame) => turned(frame, "mirror")) : several),
+      ),
+      mirrored: held.mirrored,
+    };
+    return { evidence: weighCauses(signs), fitted: held.mirrored ? null : held.fitted };
   } catch (error) {
-    if (!(error instanceof Refusal) || error.record.code !== "no-gap") throw error;
-    evidence = [{ cause: "tube-cold", weight: 1, evidence: "a bright level line without any dark gap" }];
+    if (!(error instanceof Refusal)) throw error;
+    return { evidence: weighCauses(signsOfRefusal(error, input)), fitted: null };
   }
-  const causes = evidence
-    .filter((e) => e.weight >= 0.01)
-    .map((e): Cause => {
-      const { remedy, group } = CAUSES[e.cause];
-      return { ...e, remedy, ...(group === undefined ? {} : { group }) };
-    });
-  const total = causes.reduce((sum, c) => sum + c.weight, 0);
-  const shared = causes.map((c) => ({ ...c, weight: c.weight / total }));
-  const [first] = shared;
-  return { causes: shared, text: `${CAUSES[first.cause].title}: ${first.evidence}.` };
+}
+
+/** Signs of the mean of several frames: those of the fitted one, moved by how the others differ from it. */
+function withFrames(signs: Signs, frames: FrameSigns | null): Signs {
+  if (frames === null) return signs;
+  const size = Math.log(Math.max(0.1, 1 + frames.size));
+  return {
+    ...signs,
+    columns: signs.columns + size / 2 / GOOD_DAY.columns,
+    apart: signs.apart - size / GOOD_DAY.apart,
+    loss: signs.loss === 0 ? 0 : frames.loss / GOOD_DAY.loss,
+    drift: signs.drift === 0 ? 0 : signs.drift + frames.offset / GOOD_DAY.drift,
+    frames: frames.change,
+  };
 }

@@ -23,6 +23,8 @@ export interface FittedPicture extends Omit<Prepared, "settled"> {
 const MARGIN = { columns: 5, rows: 6, edge: 8 };
 const FIRST_MARGIN = { columns: 10, rows: 12, edge: 8 };
 const ENOUGH_AT_FIRST = 12_000;
+/** Pixels of a rough fit (ReadingOptions.rough). */
+const ENOUGH_IF_ROUGH = 6000;
 /** As many wild pixels are dust; more are a fault of the model, which χ² shall show. */
 const MOST_STRUCK = 0.02;
 
@@ -42,7 +44,7 @@ export function fitUnless(
 }
 
 function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
-  const { hot, setting, fixed, slitWidth, terms, cutNoise, cold } = prepared;
+  const { hot, setting, fixed, slitWidth, terms, cutNoise, cold, rough } = prepared;
   let { undeflected } = prepared;
   const scratch = modelScratch(hot.columns, hot.rows);
   const threshold = 0.3 * Math.sqrt(undeflected.noise.floor);
@@ -52,7 +54,8 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
   // A few thousand pixels show the way as well as all of them.
   const stride = Math.ceil(firstBand.length / ENOUGH_AT_FIRST);
   const firstPixels = firstBand.filter((_, i) => i % stride === 0);
-  let fit = betterOfBothSigns({
+  const search = rough ? fitPixels : betterOfBothSigns;
+  let fit = search({
     ...base,
     setting,
     noise: undeflected.noise,
@@ -98,7 +101,9 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
   renderValues(settled, fit.values, slitWidth, curveWorkspace(settled), scratch, hot);
   const struckPixels = wildPixels(prepared, undeflected, fit, scratch, threshold, left);
   for (const i of struckPixels) left[i] = 1;
-  const pixels = pixelBand(scratch.image, hot, threshold, left, MARGIN);
+  const all = pixelBand(scratch.image, hot, threshold, left, MARGIN);
+  const every = rough ? Math.ceil(all.length / ENOUGH_IF_ROUGH) : 1;
+  const pixels = every > 1 ? all.filter((_, i) => i % every === 0) : all;
   const restart = restarted(terms, fit);
   const last = fitPixels({
     ...base,
@@ -108,7 +113,7 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     fixed: { ...fixed, ...fit.values },
     pixels,
     loss: "squares",
-    fallTolerance: 1e-3,
+    fallTolerance: rough ? 0.5 : 1e-3,
   });
   const { settled: _settled, ...known } = prepared;
   return {

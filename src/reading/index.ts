@@ -1,6 +1,10 @@
 export type * from "./api.ts";
-export { type Cause, type Diagnosis, diagnose } from "./diagnose.ts";
-export { CAUSE_CODES, CAUSES, type CauseCode } from "./diagnose-causes.ts";
+export { adoptReading, type Adopted, type Adoption } from "./adopt.ts";
+export { type DarkLine, type DarkLineInput, type DarkLines, readDarkLines } from "./dark-line.ts";
+export { heightScale, type HeightScaleInput } from "./height-scale.ts";
+export { type Area, type HandMarks, type MarkedPoint, parseMarks, type ScaleMark } from "./marks.ts";
+export { type Cause, type Diagnosis, type DiagnosisInput, diagnose } from "./diagnose.ts";
+export { CAUSE_CODES, CAUSES, type CauseCode, type CauseGroup } from "./diagnose-causes.ts";
 export { type Glance, type GlanceReader, prepareGlance } from "./glance.ts";
 export {
   FEWEST_MARKS,

@@ -6,6 +6,7 @@
 import type { Frame } from "../picture/api.ts";
 import type { Reading, ReadingInput } from "./api.ts";
 import type { Assignment } from "./gaps.ts";
+import { mirroredMarks } from "./marks.ts";
 
 /** |ln| of the strength ratio over its published value beyond which the sides of a picture are in doubt. */
 const RATIO_DOUBT = 0.2;
@@ -63,9 +64,10 @@ export function mirrorIsBetter(stored: Reading, mirrored: Reading): boolean {
 }
 
 export function mirroredInput(input: ReadingInput): ReadingInput {
-  const { hot, cold, lamp, dark, ...rest } = input;
+  const { hot, cold, lamp, dark, marks, ...rest } = input;
   return {
     ...rest,
+    ...(marks === undefined ? {} : { marks: mirroredMarks(marks, hot.columns) }),
     hot: mirrored(hot),
     ...(cold === undefined ? {} : { cold: mirrored(cold) }),
     ...(lamp === undefined ? {} : { lamp: mirrored(lamp) }),
@@ -100,6 +102,7 @@ export function unmirrored(reading: Reading, size: Pick<Frame, "columns" | "rows
   return {
     ...reading,
     orientation: "mirrored",
+    ...(reading.marks === undefined ? {} : { marks: mirroredMarks(reading.marks, columns) }),
     tilt: { ...reading.tilt, value: -reading.tilt.value },
     lineColumns: reading.lineColumns.map((line) => ({ ...line, column: columns - line.column })),
     wavelengthScale: {

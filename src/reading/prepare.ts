@@ -3,7 +3,8 @@ import { gasRefractivityPerDensity, hasGasRefractivity } from "../medium/index.t
 import { imageScale, type SpectralMap, spectralMap } from "../path/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { Setup } from "../setup/api.ts";
-import type { ReadingInput } from "./api.ts";
+import type { Frame } from "../picture/api.ts";
+import type { HeightScale, ReadingInput } from "./api.ts";
 import { backgroundOf } from "./background.ts";
 import type { Band } from "./band-search.ts";
 import { type ColdLine, fitColdLine } from "./cold-line.ts";
@@ -17,7 +18,8 @@ import type { Geometry } from "./geometry.ts";
 import type { LampFrame } from "./lamp-frame.ts";
 import { lineTables } from "./line-tables.ts";
 import type { FitTerm, ParameterName } from "./pixel-fit.ts";
-import { type RoughTrace, roughTrace } from "./rough-trace.ts";
+import { type HandMarks, markedLight, markedTrace } from "./marks.ts";
+import { lightLeft, type RoughTrace, roughTrace } from "./rough-trace.ts";
 import { startColumn, startGradient } from "./start-values.ts";
 import { undeflectedFromHot } from "./undeflected.ts";
 import { type LampScale, lampScale, polynomial } from "./wavelength-scale.ts";
@@ -42,6 +44,10 @@ export interface Prepared {
   readonly slitWidth: number;
   readonly fixed: Readonly<Record<ParameterName, number>>;
   readonly terms: readonly FitTerm[];
+  readonly marks: HandMarks | undefined;
+  readonly heightScale: HeightScale | undefined;
+  /** see ReadingOptions */
+  readonly rough: boolean;
   readonly gamma: number;
   readonly conditions: GasConditions;
   /** (n − 1)/N of the buffer gas, m³ */
@@ -55,8 +61,10 @@ export interface Prepared {
 /** @returns null where the gaps look strange */
 export function prepare(input: ReadingInput, strange: (assignment: Assignment) => boolean): Prepared | null {
   const { setup } = input;
-  const gammaOf = (depth: 8 | 16): number => (depth === input.hot.depth ? setup.camera.gamma : 1);
-  const hot = lightOf(input.hot, gammaOf(input.hot.depth), "hot", input.dark);
+  const gammaOf = (frame: Frame): number =>
+    frame.gamma ?? (frame.depth === input.hot.depth ? setup.camera.gamma : 1);
+  const { marks } = input;
+  const hot = markedLight(lightOf(input.hot, gammaOf(input.hot), "hot", input.dark), marks);
   const hotBackground = backgroundOf(hot);
   if (input.cold) lightOr(hot, "hot");
   const hotBand = input.cold ? null : bandOr(hot, "hot", 0.3);
@@ -64,10 +72,10 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
   let coldBand: Band | null = null;
   if (input.cold) {
     sameSize(input.hot, input.cold, "cold", "hot");
-    coldFrame = lightOf(input.cold, gammaOf(input.cold.depth), "cold", input.dark);
+    coldFrame = lightOf(input.cold, gammaOf(input.cold), "cold", input.dark);
     coldBand = bandOr(coldFrame, "cold", 0.6);
   }
-  const lamp = input.lamp ? lampOr(input, input.lamp, gammaOf(input.lamp.depth)) : null;
+  const lamp = input.lamp ? lampOr(input, input.lamp, gammaOf(input.lamp)) : null;
   const band = coldBand ?? hotBand;
   if (band === null) throw new Error("neither frame was looked at");
   const map = spectralMap(setup.path);
@@ -88,14 +96,26 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
       height: optics.levelSlitHeight / pixel,
       blur: Math.max(optics.blurHeight / pixel, 1),
     });
-  const trace = roughTrace(hot, geometry, hotBackground.level, hotBackground.noise);
   const reference = undeflected.spectrum.map((s) => s * undeflected.width);
+  const found = roughTrace(hot, geometry, hotBackground.level, hotBackground.noise);
+  const trace = markedTrace(found, reference, geometry, marks);
   const lines = linesInView(setup, map, hot.columns);
-  const assignment = assignmentOr(trace, reference, lines, map, pixel, hot.columns);
+  const left = lightLeft(trace, reference);
+  const lit = left === 1 ? reference : reference.map((v) => v * left);
+  const assignment = assignmentOr(trace, lit, lines, map, pixel, hot.columns);
   if (strange(assignment)) return null;
   const anchorsAt = assignment.pairs.map((p) => p.gap.along);
   const anchors = assignment.pairs.map((p) => p.line.wavelength);
-  const setupScale = scaleOfSetup(map, pixel, anchors, anchorsAt);
+  const byHand = marks?.scale;
+  const setupScale =
+    byHand === undefined
+      ? scaleOfSetup(map, pixel, anchors, anchorsAt)
+      : scaleOfSetup(
+          map,
+          pixel,
+          byHand.map((mark) => mark.wavelength),
+          byHand.map((mark) => mark.column - hot.columns / 2),
+        );
   const scale =
     lamp && input.lampLines
       ? lampScale(lamp, input.lampLines, {
@@ -134,12 +154,12 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
   const startSetting = {
     anchors,
     wavelengthAt,
-    pixelsPerRadian: optics.perRadian / pixel,
+    pixelsPerRadian: input.heightScale?.pixelsPerRadian ?? optics.perRadian / pixel,
     heatedLength,
     gaps: assignment.pairs.map((p) => p.gap),
   };
   let tables = tablesAt(1e20);
-  const column = startColumn(startSetting, tables, trace, reference);
+  const column = startColumn(startSetting, tables, trace, lit);
   tables = tablesAt(column / heatedLength);
   const gradient = startGradient(
     startSetting,
@@ -183,7 +203,7 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
     offset: undeflected.offset + gradient.offset,
     slope: undeflected.slope,
     bend: undeflected.bend,
-    brightness: 1,
+    brightness: left,
     "colour slope": 0,
     "colour bend": 0,
     background: cut ? hotBackground.median : hotBackground.level,
@@ -209,7 +229,10 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
     slitWidth,
     fixed,
     terms: fitTerms(fixed, anchors.length === 2, cold, lamp),
-    gamma: gammaOf(input.hot.depth),
+    marks,
+    heightScale: input.heightScale,
+    rough: input.options?.rough === true,
+    gamma: gammaOf(input.hot),
     conditions,
     gasRefractivity: hasGasRefractivity(setup.vessel.gas)
       ? gasRefractivityPerDensity(setup.vessel.gas, setup.path.centreWavelength)

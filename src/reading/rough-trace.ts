@@ -71,6 +71,25 @@ export function roughTrace(frame: LightFrame, geometry: Geometry, level: number,
   return { height, sigma, light, lightSigma: noise * Math.sqrt(rows) };
 }
 
+/** Brightness of lamps from one frame to the next that is no loss, share. */
+const SAME = 0.1;
+
+/**
+ * Light left since the cold frame where the vapour takes none, share: fog and smoke dim all wavelengths, and without this
+ * would look like one wide gap. 1 where the frames are about equally bright.
+ */
+export function lightLeft(trace: RoughTrace, reference: Float64Array): number {
+  const typical = Float64Array.from(reference).sort()[reference.length >> 1];
+  const shares: number[] = [];
+  for (let k = 0; k < reference.length; k++)
+    if (Number.isFinite(trace.sigma[k]) && reference[k] > 0.3 * typical)
+      shares.push(trace.light[k] / reference[k]);
+  if (shares.length < 20) return 1;
+  shares.sort((a, b) => a - b);
+  const left = shares[Math.floor(0.8 * shares.length)];
+  return Math.abs(left - 1) < SAME || left <= 0.01 ? 1 : left;
+}
+
 /** The frame with every line of constant wavelength put upright: rows as they are, columns shifted (linear between pixels). */
 function rectified(frame: LightFrame, geometry: Geometry, level: number): Float64Array {
   const { columns, rows, light } = frame;

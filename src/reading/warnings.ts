@@ -15,7 +15,8 @@ export function warningsOf(
   const list: string[] = [];
   if (!cold)
     list.push("No cold frame: where zero deflection is comes from the far ends of the hot curve alone.");
-  if (!lamp) list.push("No lamp frame: the line separation rests on the setup's disperser, to about 2 %.");
+  if (!lamp && fitted.marks?.scale === undefined)
+    list.push("No lamp frame: the line separation rests on the setup's disperser, to about 2 %.");
   if (scale?.ambiguous)
     list.push("The lamp's lines fit the named ones in more than one way; name fewer or add a second lamp.");
   if (scale?.features.some((f) => f.wavelengths.length === 0))

@@ -10,8 +10,8 @@ export function diagnoseCommand(): Command {
       "why a picture is not as foretold: likely causes, best first, each with its evidence and remedy",
     )
     .option("--json", "one JSON document on stdout")
-    .action(async (picture: string, options: PhotographOptions & { readonly json?: boolean }) => {
-      const { result, setup } = await withPhotograph(picture, options, diagnose);
+    .action(async (pictures: string[], options: PhotographOptions & { readonly json?: boolean }) => {
+      const { result, setup } = await withPhotograph(pictures, options, (input) => diagnose(input));
       print(options.json === true ? toJson({ ...result, provenance: provenanceOf(setup) }) : words(result));
     });
 }
@@ -23,6 +23,11 @@ function words(diagnosis: Diagnosis): string {
       ...(cause.group === undefined
         ? []
         : [`      one picture cannot part: ${cause.group.members.join(", ")}; test: ${cause.group.test}`]),
+      ...(cause.where === undefined
+        ? []
+        : [
+            `      seen in: ${cause.where.frame} picture, columns ${cause.where.columns.join("–")}, rows ${cause.where.rows.join("–")}`,
+          ]),
       `      remedy: ${cause.remedy}`,
     ].join("\n"),
   );

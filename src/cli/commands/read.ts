@@ -1,13 +1,17 @@
+import { basename, dirname } from "node:path";
 import { Command } from "commander";
 import { encodePng } from "../../picture/index.ts";
 import { formatQuantity } from "../../quantity/index.ts";
 import {
+  type Adoption,
+  adoptReading,
   type BootstrapLine,
   bootstrapReading,
   type Measured,
   type Reading,
   readPicture,
 } from "../../reading/index.ts";
+import { correlationFigure, overlayFigure, residualFigure } from "../../report/index.ts";
 import { forecastFog, type Setup, vapourStage } from "../../setup/index.ts";
 import { COARSE_GRID } from "../../vessel/index.ts";
 import { writeAll } from "../files.ts";
@@ -18,6 +22,7 @@ import { provenanceOf } from "../provenance.ts";
 
 interface Options extends PhotographOptions {
   readonly output?: string;
+  readonly adopt?: string;
   readonly json?: boolean;
   readonly bootstrap?: string;
 }
@@ -30,26 +35,51 @@ export function readCommand(): Command {
     .description(
       "from a photograph back to numbers: wavelength scale, curve, columns, separation, each with its uncertainty",
     )
-    .option("-o, --output <folder>", "folder for the overlay and the reading as JSON")
+    .option(
+      "-o, --output <folder>",
+      "folder for the reading as JSON, the overlay, and overlay, residuals and correlations as SVG",
+    )
+    .option("--adopt <file>", "write the setup corrected to what was read")
     .option("--json", "one JSON document on stdout")
     .option(
       "--bootstrap <n>",
       "check the claimed uncertainties: fit the model with fresh noise n times (10 to 10000)",
     )
-    .action(async (picture: string, options: Options) => {
-      const { result: reading, setup, input } = await withPhotograph(picture, options, readPicture);
+    .action(async (pictures: string[], options: Options) => {
+      const {
+        result: reading,
+        setup,
+        document,
+        input,
+      } = await withPhotograph(pictures, options, (seen) => readPicture(seen));
+      const adoption = options.adopt === undefined ? undefined : adoptReading(document, reading);
       const bootstrap =
         options.bootstrap === undefined
           ? undefined
           : bootstrapReading(input, Number(options.bootstrap), BOOTSTRAP_SEED);
-      const result = { ...readResult(setup, reading), ...(bootstrap === undefined ? {} : { bootstrap }) };
+      const result = {
+        ...readResult(setup, reading),
+        ...(bootstrap === undefined ? {} : { bootstrap }),
+        ...(adoption === undefined ? {} : { adopted: { changes: adoption.changes, left: adoption.left } }),
+      };
       if (options.output !== undefined) {
         await writeAll(options.output, {
           "overlay.png": encodePng(overlayFrame(input.hot, reading)),
+          "overlay.svg": overlayFigure(input.hot, reading),
+          "residual.svg": residualFigure(input.hot, reading),
+          "correlation.svg": correlationFigure(reading),
           "reading.json": toJson(result),
         });
       }
-      print(options.json === true ? toJson(result) : words(reading, result.foreseen, bootstrap));
+      if (adoption !== undefined && options.adopt !== undefined)
+        await writeAll(dirname(options.adopt), {
+          [basename(options.adopt)]: `${JSON.stringify(adoption.document, null, 2)}\n`,
+        });
+      print(
+        options.json === true
+          ? toJson(result)
+          : [words(reading, result.foreseen, bootstrap), ...adoptedWords(adoption)].join("\n"),
+      );
     });
 }
 
@@ -94,6 +124,16 @@ function foreseenBy(setup: Setup) {
 function foreseenWords({ withFog, ...plain }: ReturnType<typeof foreseenBy>): string {
   const span = ([low, high]: readonly [number, number]): string => `${digits(low, 3)} to ${digits(high, 3)}`;
   return `foreseen by the setup: column gradient ${digits(plain.columnGradient, 3)} m-3 (with fog ${span(withFog.columnGradient)}), column density ${digits(plain.columnDensity, 3)} m-2 (with fog ${span(withFog.columnDensity)}); fog ${withFog.chance === "none" ? "is not expected" : `is ${withFog.chance}`}`;
+}
+
+function adoptedWords(adoption: Adoption | undefined): string[] {
+  if (adoption === undefined) return [];
+  const { changes, left } = adoption;
+  return [
+    changes.length === 0 ? "adopted: nothing to change" : "adopted:",
+    ...changes.map((c) => `  ${c.path}: ${c.from ?? "default"} → ${c.to}, from ${c.why}`),
+    ...left.map((sentence) => `  left: ${sentence}`),
+  ];
 }
 
 /** What follows from the answers, in sentences. */

@@ -5,6 +5,7 @@ import type { PhotoReading } from "./protocol.ts";
 
 const WORDS: Readonly<Record<PhotoReading["lamp"]["source"], string>> = {
   lamp: "Taken from the lamp's lines.",
+  marks: "Taken from two marks set by hand and the setup's disperser: no lamp frame.",
   "vapour-pair": "Taken from the vapour's own pair of lines and the setup's disperser: no lamp frame.",
   setup: "Taken from the setup's disperser, moved onto the one line: no lamp frame.",
 };

@@ -163,7 +163,7 @@ export interface PhotoReading {
   /** columns of round wavelengths, for the scale under the photograph, nm vacuum */
   readonly scale: readonly { readonly at: number; readonly text: string }[];
   readonly lamp: {
-    readonly source: "lamp" | "vapour-pair" | "setup";
+    readonly source: "lamp" | "marks" | "vapour-pair" | "setup";
     readonly marks: readonly LampMark[];
     /** r.m.s. of the residuals, m */
     readonly rms: number;

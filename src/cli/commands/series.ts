@@ -1,0 +1,154 @@
+import { readdir, rm, stat } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+import { Command } from "commander";
+import { Refusal } from "../../quantity/index.ts";
+import { writeAll } from "../files.ts";
+import { framesOfFilm, isFilm } from "../film-frames.ts";
+import { digits, print, table, toJson } from "../output.ts";
+import { type PhotographOptions, photographOptions } from "../photograph.ts";
+import { provenanceOf } from "../provenance.ts";
+import { type ReadingsJob, readingsCsv, readingsNpy, type TableRow } from "../readings.ts";
+import { openSetup } from "../setup-file.ts";
+import { wholeNumber, type WorkOptions, withWorkOptions, workOn } from "../work-options.ts";
+
+interface Options extends PhotographOptions, WorkOptions {
+  readonly every: string;
+  readonly output?: string;
+  readonly array?: string;
+  readonly json?: boolean;
+}
+
+const PICTURE = /\.(png|jpe?g|tiff?|fits?|fts)$/i;
+
+export function seriesCommand(): Command {
+  const command = photographOptions(new Command("series"))
+    .description("read a folder of pictures or a film, each picture by itself, into one table")
+    .option("--every <number>", "take every n-th frame or picture", "1")
+    .option("-o, --output <file>", "the table as CSV, units in the header")
+    .option("--array <file>", "the same as a NumPy array of records (.npy)")
+    .option("--json", "one JSON document on stdout");
+  return withWorkOptions(command).action(async (sources: string[], options: Options) => {
+    const { setup } = await openSetup(options.setup, options.set);
+    const every = wholeNumber(options.every, "--every", 1, 1_000_000);
+    const found = await picturesOf(sources, every);
+    const others = [options.cold, options.lamp, options.dark, options.flat, options.moved, options.marks];
+    const stamped = [
+      ...found.pictures.map((p) => p.path),
+      options.setup,
+      ...others.filter((o) => o !== undefined),
+    ];
+    const { cold, moved, slitMoved, lamp, dark, flat, lampLines, turn, region, marks } = options;
+    const job: ReadingsJob = {
+      kind: "readings",
+      options: JSON.parse(
+        JSON.stringify({
+          setup: options.setup,
+          set: options.set,
+          cold,
+          moved,
+          slitMoved,
+          lamp,
+          dark,
+          flat,
+          lampLines,
+          turn,
+          region,
+          marks,
+        }),
+      ) as PhotographOptions,
+      pictures: found.pictures.map((p) => p.path),
+      stamps: await Promise.all(stamped.map((path) => (found.film ? path : stampOf(path)))),
+    };
+    const rows = await workOn(job, options, "pictures");
+    const table: TableRow[] = rows.map((row, k) => ({
+      picture: found.pictures[k].name,
+      time: found.pictures[k].time,
+      row,
+    }));
+    if (options.output !== undefined)
+      await writeAll(dirname(options.output), { [basename(options.output)]: readingsCsv(table) });
+    if (options.array !== undefined)
+      await writeAll(dirname(options.array), { [basename(options.array)]: readingsNpy(table) });
+    await Promise.all(found.folders.map((folder) => rm(folder, { recursive: true, force: true })));
+    print(
+      options.json === true
+        ? toJson({
+            rows: table.map(({ row, ...rest }) => ({ ...rest, ...row })),
+            provenance: provenanceOf(setup),
+          })
+        : words(table),
+    );
+  });
+}
+
+interface Found {
+  readonly pictures: readonly {
+    readonly path: string;
+    readonly name: string;
+    readonly time: number | null;
+  }[];
+  readonly folders: readonly string[];
+  readonly film: boolean;
+}
+
+/** Pictures of folders (by name), films (frame by frame) and single files, in the order in which they were named. */
+async function picturesOf(sources: readonly string[], every: number): Promise<Found> {
+  const pictures: Found["pictures"][number][] = [];
+  const folders: string[] = [];
+  for (const source of sources) {
+    if (isFilm(source)) {
+      const film = await framesOfFilm(source, every);
+      folders.push(film.folder);
+      film.pictures.forEach((path, k) => {
+        const time = film.step === null ? null : k * film.step;
+        pictures.push({ path, name: `${basename(source)} frame ${k * every}`, time });
+      });
+      continue;
+    }
+    const folder = await stat(source).then(
+      (s) => s.isDirectory(),
+      () => false,
+    );
+    const names = folder ? (await readdir(source)).filter((name) => PICTURE.test(name)).sort() : null;
+    const paths =
+      names === null ? [source] : names.map((name) => join(source, name)).filter((_, k) => k % every === 0);
+    for (const path of paths) pictures.push({ path, name: basename(path), time: null });
+  }
+  if (pictures.length === 0)
+    throw new Refusal({
+      code: "no-pictures",
+      field: sources.join(", "),
+      received: "a folder without pictures",
+      expected: "a folder of PNG, JPEG, TIFF or FITS pictures, or a film",
+    });
+  return { pictures, folders, film: folders.length > 0 };
+}
+
+async function stampOf(path: string): Promise<string> {
+  const { size, mtimeMs } = await stat(path).catch(() => {
+    throw new Refusal({
+      code: "no-file",
+      field: path,
+      received: "no such file",
+      expected: "a readable file",
+    });
+  });
+  return `${path} ${size} ${mtimeMs}`;
+}
+
+function words(rows: readonly TableRow[]): string {
+  const cell = (row: TableRow["row"], name: string): string => {
+    const value = "values" in row ? row.values[name] : null;
+    return typeof value === "number" ? digits(value) : "";
+  };
+  const head = ["picture", "column gradient, m-3", "column density, m-2", "strength ratio", "χ²", ""];
+  const lines = rows.map(({ picture, row }) => [
+    picture,
+    cell(row, "column_gradient_m-3"),
+    cell(row, "column_density_m-2"),
+    cell(row, "strength_ratio_1"),
+    cell(row, "chi_square_per_degree_1"),
+    "refused" in row ? row.refused : "",
+  ]);
+  return table([head, ...lines]);
+}

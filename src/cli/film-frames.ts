@@ -1,0 +1,77 @@
+/** Films as pictures: their frames unpacked by an ffmpeg that the person has installed. */
+
+import { spawn } from "node:child_process";
+import { mkdir, readdir, rm, stat } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { basename, join, resolve } from "node:path";
+import { Refusal } from "../quantity/index.ts";
+import { fingerprint } from "../setup/index.ts";
+
+const FILM = /\.(mp4|m4v|mkv|webm|mov|avi|mts|mpg|mpeg)$/i;
+
+export const isFilm = (path: string): boolean => FILM.test(path);
+
+export interface FilmFrames {
+  /** where they lie, one PNG each, in order */
+  readonly folder: string;
+  readonly pictures: readonly string[];
+  /** s between two frames; null where the film does not say */
+  readonly step: number | null;
+}
+
+/**
+ * Grey frames of a film, every n-th. They lie in a folder named by the film's content stamp, so that work broken off finds them again.
+ * The film is read as a local file only, and ffmpeg is given nothing to read from the keyboard.
+ * @throws Refusal where ffmpeg is not installed or cannot read the film
+ */
+export async function framesOfFilm(path: string, every: number): Promise<FilmFrames> {
+  const { size, mtimeMs } = await stat(path).catch(() => {
+    throw refused(path, "no such file", "a film");
+  });
+  const stamp = fingerprint({ path: resolve(path), size, mtimeMs, every });
+  const folder = join(tmpdir(), `crossprism-film-${stamp.slice(0, 16)}`);
+  await rm(folder, { recursive: true, force: true });
+  await mkdir(folder, { recursive: true });
+  const { code, text } = await ffmpeg(path, [
+    ...["-nostdin", "-hide_banner", "-protocol_whitelist", "file", "-i", path],
+    ...["-map", "0:v:0", "-vf", `select=not(mod(n\\,${every}))`, "-fps_mode", "passthrough"],
+    ...["-pix_fmt", "gray", "-f", "image2", join(folder, "%06d.png")],
+  ]);
+  const names = (await readdir(folder)).filter((name) => name.endsWith(".png")).sort();
+  if (code !== 0 || names.length === 0) {
+    await rm(folder, { recursive: true, force: true });
+    throw refused(path, "a film that ffmpeg cannot read", "a film with a picture track");
+  }
+  const rate = /(\d+(?:\.\d+)?) fps/.exec(text);
+  return {
+    folder,
+    pictures: names.map((name) => join(folder, name)),
+    step: rate === null ? null : every / Number(rate[1]),
+  };
+}
+
+function ffmpeg(path: string, args: readonly string[]): Promise<{ code: number | null; text: string }> {
+  return new Promise((done, fail) => {
+    const child = spawn("ffmpeg", args, { stdio: ["ignore", "ignore", "pipe"] });
+    let text = "";
+    child.stderr.setEncoding("utf8").on("data", (part: string) => {
+      if (text.length < 20_000) text += part;
+    });
+    child.on("error", () => {
+      fail(
+        refused(
+          basename(path),
+          "a film, and no ffmpeg installed that could unpack it",
+          "a folder of pictures, or ffmpeg on the path (Debian: apt install ffmpeg)",
+        ),
+      );
+    });
+    child.on("close", (code) => {
+      done({ code, text });
+    });
+  });
+}
+
+function refused(field: string, received: string, expected: string): Refusal {
+  return new Refusal({ code: "film-unreadable", field, received, expected });
+}
