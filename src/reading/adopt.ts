@@ -52,7 +52,7 @@ export function adoptReading(document: JsonObject, reading: Reading): Adoption {
     current = setPath(current, path, to);
     changes.push({
       path,
-      from: before === undefined ? null : String(before as string | number),
+      from: before === undefined ? null : typeof before === "string" ? before : JSON.stringify(before),
       to: String(to),
       why,
     });

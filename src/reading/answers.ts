@@ -7,7 +7,7 @@ import { scaleUncertainty } from "./marks.ts";
 import { derivedNumbers } from "./derived.ts";
 import { columnOf, type Geometry, rowOf } from "./geometry.ts";
 import { evaluateTables } from "./line-tables.ts";
-import { curveParameters, type ParameterName } from "./pixel-fit.ts";
+import { curveParameters, type ParameterName } from "./fit-parameters.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 import { warningsOf } from "./warnings.ts";
 

@@ -1,6 +1,6 @@
 /** The uncertainty budget: what the noise does, apart from what the setup's own numbers and the published constants do. */
 import type { FitCovariance } from "./covariance.ts";
-import type { ParameterName } from "./pixel-fit.ts";
+import type { ParameterName } from "./fit-parameters.ts";
 import { lineById } from "../reference/index.ts";
 import type { BudgetLine, Measured, Reading } from "./api.ts";
 import { fogSpread } from "./fog-length.ts";

@@ -1,5 +1,5 @@
 /** Standard uncertainties of fitted values and of what is computed from them. */
-import type { FitTerm, ParameterName } from "./pixel-fit.ts";
+import type { FitTerm, ParameterName } from "./fit-parameters.ts";
 
 type Derivatives = Readonly<Partial<Record<ParameterName, number>>>;
 

@@ -69,8 +69,8 @@ describe("dark lines", () => {
         4 * found.separation!.standardUncertainty + 5e-12,
       );
       expect(found.lines[0].equivalentWidth.value).toBeGreaterThan(found.lines[1].equivalentWidth.value);
-      // Thin vapour: twice the strength, twice the width.
-      if (column === 1e16) expect(found.lines[0].growth! > 0.8 && found.lines[0].growth! <= 1.01).toBe(true);
+      // Dense vapour, wings alone: the width goes with the square root of the column.
+      if (column === 1e18) expect(Math.abs(found.lines[0].growth! - 0.5)).toBeLessThan(0.01);
     },
     120_000,
   );

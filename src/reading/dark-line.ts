@@ -1,5 +1,5 @@
 /** Simple spectra: dark lines of a flame or a cell in white light, without any bending: how wide, how many atoms, how far apart. */
-import { equivalentWidth } from "../medium/index.ts";
+import { equivalentWidth, perAtom } from "../medium/index.ts";
 import { linearLeastSquares } from "../numerics/linear-least-squares.ts";
 import { spectralMap } from "../path/index.ts";
 import type { Frame } from "../picture/api.ts";
@@ -60,6 +60,10 @@ export interface DarkLines {
 const REACH = 0.12;
 /** A width below this many standard deviations is none. */
 const SEEN = 3;
+/** Optical depth beyond which light says nothing of what it was before. */
+const DEEPEST = 1;
+/** Rounds in which wings and column are made to agree. */
+const WING_ROUNDS = 4;
 /** Columns tried, m⁻². */
 const [THINNEST, DENSEST] = [1e12, 1e24];
 
@@ -90,53 +94,79 @@ export function readDarkLines(input: DarkLineInput): DarkLines {
     const after = k + 1 < inView.length ? (at + inView[k + 1].at) / 2 : n - 1;
     return [Math.max(before, at - REACH * n, 1), Math.min(after, at + REACH * n, n - 2)];
   });
-  const { left, noise } = lightLeft(
-    input,
-    light,
-    gamma,
-    inView.map((l) => l.at),
-    spans,
-  );
   const conditions = gasConditions(setup);
   const temperature = input.temperature ?? conditions.temperature;
-  const lines = inView.map((line, k): DarkLine => {
-    const [from, to] = [Math.ceil(spans[k][0]), Math.floor(spans[k][1])];
-    let width = 0;
-    let moment = 0;
-    let square = 0;
-    let deepest = 0;
-    for (let c = from; c <= to; c++) {
-      const step = Math.abs(wavelengthAt(c + 1) - wavelengthAt(c));
-      const missing = 1 - left[c];
-      width += missing * step;
-      moment += missing * step * wavelengthAt(c + 0.5);
-      square += (noise * step) ** 2;
-      deepest = Math.max(deepest, missing);
-    }
-    const sigma = Math.sqrt(square);
-    const seen = width > SEEN * sigma;
-    const middle = seen ? moment / width : line.wavelength;
-    const stretch = Math.abs(wavelengthAt(to) - wavelengthAt(from));
-    const column = (value: number): number =>
-      columnOf(setup, line.id, temperature, conditions.length, conditions.pressure, value);
-    const columnDensity = seen ? column(width) : 0;
-    const slope = seen ? Math.log(column(1.02 * width) / columnDensity) / Math.log(1.02) : 0;
-    return {
-      line: line.id,
-      wavelength: {
-        value: middle,
-        // Noise far out pulls the middle with a long arm: ∫noise²·(λ − middle)² over the stretch.
-        standardUncertainty: seen ? (sigma * stretch) / Math.sqrt(12) / width : 0,
-      },
-      published: line.wavelength,
-      equivalentWidth: { value: width, standardUncertainty: sigma },
-      depth: deepest,
-      columnDensity: seen
-        ? { value: columnDensity, standardUncertainty: (slope * columnDensity * sigma) / width }
-        : null,
-      growth: seen && slope > 0 ? 1 / slope : null,
-    };
+  const vapour = (column: number): Parameters<typeof perAtom>[0] => ({
+    element: setup.medium.element,
+    density: column / conditions.length,
+    temperature,
+    gas: { species: setup.vessel.gas, pressure: conditions.pressure },
+    structure: setup.medium.structure,
+    overrides: setup.medium.overrides,
   });
+  const wavelengths = Float64Array.from({ length: n }, (_, c) => wavelengthAt(c + 0.5));
+  const measured = (depths: Float64Array): DarkLine[] => {
+    const { left, noise } = lightLeft(
+      input,
+      light,
+      gamma,
+      inView.map((l) => l.at),
+      spans,
+      depths,
+    );
+    return inView.map((line, k) => {
+      const [from, to] = [Math.ceil(spans[k][0]), Math.floor(spans[k][1])];
+      const own = (c: number): number => shareOf(k, inView, wavelengths[c]);
+      let width = 0;
+      let moment = 0;
+      let square = 0;
+      let deepest = 0;
+      for (let c = from; c <= to; c++) {
+        const step = Math.abs(wavelengthAt(c + 1) - wavelengthAt(c));
+        const missing = 1 - left[c] * Math.exp(Math.min(depths[c] * (1 - own(c)), DEEPEST));
+        width += missing * step;
+        moment += missing * step * wavelengths[c];
+        square += (noise * step) ** 2;
+        deepest = Math.max(deepest, missing);
+      }
+      const sigma = Math.sqrt(square);
+      const seen = width > SEEN * sigma;
+      const middle = seen ? moment / width : line.wavelength;
+      // The wings go on beyond the stretch: ∫ dδ·depth·(end/δ)² from its end outwards.
+      for (const end of [from, to])
+        width += depths[end] * own(end) * Math.abs(wavelengths[end] - line.wavelength);
+      const stretch = Math.abs(wavelengthAt(to) - wavelengthAt(from));
+      const column = (value: number): number =>
+        columnOf((N) => equivalentWidth(vapour(N), line.id, N).width, value);
+      const columnDensity = seen ? column(width) : 0;
+      const slope = seen ? Math.log(column(1.02 * width) / columnDensity) / Math.log(1.02) : 0;
+      return {
+        line: line.id,
+        wavelength: {
+          value: middle,
+          // Noise far out pulls the middle with a long arm: ∫noise²·(λ − middle)² over the stretch.
+          standardUncertainty: seen ? (sigma * stretch) / Math.sqrt(12) / width : 0,
+        },
+        published: line.wavelength,
+        equivalentWidth: { value: width, standardUncertainty: sigma },
+        depth: deepest,
+        columnDensity: seen
+          ? { value: columnDensity, standardUncertainty: (slope * columnDensity * sigma) / width }
+          : null,
+        growth: seen && slope > 0 ? 1 / slope : null,
+      };
+    });
+  };
+  let lines = measured(new Float64Array(n));
+  // What the wings take from the light between the lines is known once the column is: it settles in a few rounds.
+  for (let round = 0; round < WING_ROUNDS; round++) {
+    const { columnDensity } = lines.reduce((a, b) =>
+      b.equivalentWidth.value > a.equivalentWidth.value ? b : a,
+    );
+    if (columnDensity === null) break;
+    const { crossSection } = perAtom(vapour(columnDensity.value), wavelengths);
+    lines = measured(crossSection.map((s) => s * columnDensity.value));
+  }
   const widest = lines
     .filter((line) => line.columnDensity !== null)
     .sort((a, b) => b.equivalentWidth.value - a.equivalentWidth.value)
@@ -241,6 +271,7 @@ function lightLeft(
   gamma: (frame: Frame) => number,
   places: readonly number[],
   spans: readonly (readonly [number, number])[],
+  depths: Float64Array,
 ): { readonly left: Float64Array; readonly noise: number } {
   const n = light.length;
   let raw = light;
@@ -253,6 +284,7 @@ function lightLeft(
   // The inner half of each line's stretch is left out; what is still dark beside it is clipped.
   const free = (c: number): boolean =>
     places.every((at, k) => Math.abs(c + 0.5 - at) > 0.5 * Math.min(at - spans[k][0], spans[k][1] - at));
+  const clear = raw.map((v, c) => v * Math.exp(Math.min(depths[c], DEEPEST)));
   let keep = Array.from({ length: n }, (_, c) => c).filter((c) => c > 1 && c < n - 2 && free(c));
   const order = input.reference === undefined ? 3 : 1;
   let noise = 0;
@@ -261,13 +293,13 @@ function lightLeft(
     const x = Float64Array.from(keep, (c) => (2 * c) / n - 1);
     const fit = linearLeastSquares(
       Array.from({ length: order + 1 }, (_, k) => x.map((v) => v ** k)),
-      Float64Array.from(keep, (c) => raw[c]),
+      Float64Array.from(keep, (c) => clear[c]),
       new Float64Array(keep.length).fill(1),
     );
     smooth = Float64Array.from({ length: n }, (_, c) =>
       fit.parameters.reduce((sum, p, k) => sum + p * ((2 * c) / n - 1) ** k, 0),
     );
-    const off = keep.map((c) => raw[c] - smooth[c]);
+    const off = keep.map((c) => clear[c] - smooth[c]);
     noise = Math.sqrt(off.reduce((sum, v) => sum + v * v, 0) / Math.max(1, keep.length - order - 1));
     const next = keep.filter((_, i) => off[i] > -2.5 * noise);
     if (next.length === keep.length || next.length < 4 * (order + 1)) break;
@@ -277,32 +309,23 @@ function lightLeft(
   return { left: raw.map((v, c) => v / smooth[c]), noise: noise / level };
 }
 
-/** Column density whose equivalent width is the measured one, by halving its logarithm. */
-function columnOf(
-  setup: Setup,
-  line: string,
-  temperature: number,
-  length: number,
-  pressure: number,
-  width: number,
+/** Share of the k-th line in the depth of all their wings at a wavelength. */
+function shareOf(
+  k: number,
+  lines: readonly { readonly wavelength: number; readonly strength: number }[],
+  wavelength: number,
 ): number {
-  const at = (column: number): number =>
-    equivalentWidth(
-      {
-        element: setup.medium.element,
-        density: column / length,
-        temperature,
-        gas: { species: setup.vessel.gas, pressure },
-        structure: setup.medium.structure,
-        overrides: setup.medium.overrides,
-      },
-      line,
-      column,
-    ).width;
+  const depth = (line: (typeof lines)[number]): number =>
+    line.strength / Math.max((wavelength - line.wavelength) ** 2, 1e-30);
+  return depth(lines[k]) / lines.reduce((sum, line) => sum + depth(line), 0);
+}
+
+/** Column density whose equivalent width is the measured one, by halving its logarithm. */
+function columnOf(widthOf: (column: number) => number, width: number): number {
   let [low, high] = [Math.log(THINNEST), Math.log(DENSEST)];
   for (let pass = 0; pass < 36; pass++) {
     const middle = (low + high) / 2;
-    if (at(Math.exp(middle)) < width) low = middle;
+    if (widthOf(Math.exp(middle)) < width) low = middle;
     else high = middle;
   }
   return Math.exp((low + high) / 2);

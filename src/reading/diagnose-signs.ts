@@ -5,7 +5,7 @@ import { curveWorkspace, fillCurve } from "./curve-model.ts";
 import { GOOD_DAY, SILENT, type Signs } from "./diagnose-good-day.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 import type { LampFrame } from "./lamp-frame.ts";
-import { curveParameters } from "./pixel-fit.ts";
+import { curveParameters } from "./fit-parameters.ts";
 
 /** Widths below this are pixel, not light; pixels. */
 const NARROWEST = 0.3;

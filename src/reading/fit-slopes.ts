@@ -7,7 +7,7 @@ import {
   type FitTerm,
   type ParameterName,
   type PixelFitInput,
-} from "./pixel-fit.ts";
+} from "./fit-parameters.ts";
 import { type CurveSlope, renderSlopes, SHAPE_SLOPES } from "./pixel-slopes.ts";
 import { normalCumulative } from "./smooth-box.ts";
 

@@ -1,7 +1,7 @@
 /** What the pixel fit may change, with steps, limits and what cold and lamp frames say beforehand. */
 import type { ColdLine } from "./cold-line.ts";
 import type { LampFrame } from "./lamp-frame.ts";
-import type { FitTerm, ParameterName } from "./pixel-fit.ts";
+import type { FitTerm, ParameterName } from "./fit-parameters.ts";
 
 /** Nothing on the bench measures these before the fit does. */
 const ASSUMED: ReadonlySet<ParameterName> = new Set(["gradient bow", "offset change"]);

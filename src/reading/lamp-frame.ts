@@ -8,18 +8,8 @@ import { backgroundOf } from "./background.ts";
 import type { LightFrame } from "./frame-light.ts";
 import { alongAt, columnOnRow, type Geometry } from "./geometry.ts";
 import { type LineTilt, sharpestTilt, type Strip, stripsOf } from "./lamp-geometry.ts";
-import { findPeaks } from "./lamp-peaks.ts";
+import { findPeaks, type LampPeak, type LampSpectrum } from "./lamp-peaks.ts";
 import { pixelOfBox } from "./smooth-box.ts";
-
-/** One bright line (or unresolved group) of the lamp. */
-export interface LampPeak {
-  /** place along the spectrum, pixels from the frame's middle */
-  readonly along: number;
-  readonly sigma: number;
-  /** height above background, share of full scale */
-  readonly height: number;
-  readonly atEdge: boolean;
-}
 
 export interface LampFrame {
   readonly geometry: Geometry;
@@ -31,12 +21,6 @@ export interface LampFrame {
   readonly lineSigma: number;
   /** points (U, light, sigma) of all strips, sorted by U: the lamp's spectrum, finely sampled */
   readonly spectrum: LampSpectrum;
-}
-
-export interface LampSpectrum {
-  readonly along: Float64Array;
-  readonly light: Float64Array;
-  readonly sigma: Float64Array;
 }
 
 /** Finds lines and geometry; null where the frame shows no lines. */

@@ -1,5 +1,19 @@
 /** Bright places of a lamp's spectrum: where lines may stand. */
-import type { LampPeak, LampSpectrum } from "./lamp-frame.ts";
+/** One bright line (or unresolved group) of the lamp. */
+export interface LampPeak {
+  /** place along the spectrum, pixels from the frame's middle */
+  readonly along: number;
+  readonly sigma: number;
+  /** height above background, share of full scale */
+  readonly height: number;
+  readonly atEdge: boolean;
+}
+
+export interface LampSpectrum {
+  readonly along: Float64Array;
+  readonly light: Float64Array;
+  readonly sigma: Float64Array;
+}
 
 /** Spectrum averaged into one value per pixel. */
 function pixelBins(spectrum: LampSpectrum, columns: number): { light: Float64Array; noise: number } {

@@ -161,7 +161,13 @@ export function parseMarks(document: JsonObject, name = "marks"): HandMarks {
   const marks = (scale === undefined ? [] : list(scale, `${name} scale`)).map((mark, k): ScaleMark => {
     const field = `${name} scale ${k + 1}`;
     const { column, wavelength, uncertainty } = entry(mark, field);
-    const [vacuum] = lampLinesFromNames(String(wavelength as string), `${field} wavelength`);
+    if (typeof wavelength !== "string")
+      throw wrong(
+        `${field} wavelength`,
+        JSON.stringify(wavelength) ?? "nothing",
+        'text such as "766.7009 nm vacuum"',
+      );
+    const [vacuum] = lampLinesFromNames(wavelength, `${field} wavelength`);
     return {
       column: finite(column, `${field} column`),
       wavelength: vacuum,

@@ -1,67 +1,12 @@
 /** The full-pixel fit: parameters that make the model picture most like the photograph, weighted with its own noise. */
 import { leastSquares, type LeastSquaresSolution } from "../numerics/least-squares.ts";
-import type { CurveParameters, CurveSetting, CurveWorkspace } from "./curve-model.ts";
+import type { CurveSetting, CurveWorkspace } from "./curve-model.ts";
 import { curveWorkspace, fillCurve } from "./curve-model.ts";
-import type { LightFrame } from "./frame-light.ts";
 import type { Geometry } from "./geometry.ts";
-import { clippedMean, type NoiseModel } from "./noise.ts";
+import { clippedMean } from "./noise.ts";
+import { blurOf, curveParameters, type ParameterName, type PixelFitInput } from "./fit-parameters.ts";
 import { slopeWriter } from "./fit-slopes.ts";
 import { type ModelScratch, modelScratch, renderPixels } from "./pixel-model.ts";
-import type { Blur } from "./slit-tables.ts";
-
-/** One thing the fit may change: where it starts, how big a step to try, what was known of it before. */
-export interface FitTerm {
-  readonly name: ParameterName;
-  readonly unit: string;
-  readonly start: number;
-  /** step of the difference quotient */
-  readonly step: number;
-  readonly lower: number;
-  readonly upper: number;
-  /** `assumed`: believed beforehand, not measured on a frame of this bench */
-  readonly prior?: { readonly value: number; readonly sigma: number; readonly assumed: boolean };
-}
-
-export type ParameterName =
-  | "column gradient"
-  | "column density"
-  | "gradient change"
-  | "gradient bow"
-  | "offset change"
-  | "line 1"
-  | "line 2"
-  | "strength ratio"
-  | "offset"
-  | "slope"
-  | "bend"
-  | "brightness"
-  | "colour slope"
-  | "colour bend"
-  | "background"
-  | "plumb blur"
-  | "level blur"
-  | "level width"
-  | "roll"
-  | "smile";
-
-export interface PixelFitInput {
-  readonly frame: LightFrame;
-  readonly setting: CurveSetting;
-  readonly terms: readonly FitTerm[];
-  /** values of everything that is not a term */
-  readonly fixed: Readonly<Record<ParameterName, number>>;
-  /** plumb slit's image beside its blur, pixels */
-  readonly slitWidth: number;
-  readonly noise: NoiseModel;
-  /** standard deviation of dark pixels before the file cut them off at zero; 0 where it did not */
-  readonly cutNoise: number;
-  /** pixels that take part, indices into the frame */
-  readonly pixels: Int32Array;
-  readonly loss: "squares" | "huber";
-  readonly maxIterations: number;
-  /** fall of ½χ² that counts as nothing: 1e-3 is a fortieth of a standard deviation */
-  readonly fallTolerance: number;
-}
 
 export interface PixelFit {
   readonly values: Readonly<Record<ParameterName, number>>;
@@ -86,36 +31,6 @@ export function renderValues(
   fillCurve(setting, curveParameters(values, setting.anchors.length), work);
   const geometry: Geometry = { ...size, roll: values.roll, smile: values.smile };
   renderPixels(work.curve, geometry, blurOf(values, slitWidth), scratch);
-}
-
-export function blurOf(values: Readonly<Record<ParameterName, number>>, slitWidth: number): Blur {
-  return {
-    slitHeight: values["level width"],
-    sigmaHeight: values["level blur"],
-    slitWidth,
-    sigmaWidth: values["plumb blur"],
-  };
-}
-
-export function curveParameters(
-  values: Readonly<Record<ParameterName, number>>,
-  anchors: number,
-): CurveParameters {
-  return {
-    gradient: values["column gradient"],
-    column: values["column density"],
-    change: values["gradient change"],
-    bow: values["gradient bow"],
-    offsetChange: values["offset change"],
-    anchors: anchors === 2 ? [values["line 1"], values["line 2"]] : [values["line 1"]],
-    ratio: values["strength ratio"],
-    offset: values.offset,
-    slope: values.slope,
-    bend: values.bend,
-    brightness: values.brightness,
-    colourSlope: values["colour slope"],
-    colourBend: values["colour bend"],
-  };
 }
 
 export function fitPixels(input: PixelFitInput): PixelFit {

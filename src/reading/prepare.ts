@@ -17,7 +17,7 @@ import type { Assignment } from "./gaps.ts";
 import type { Geometry } from "./geometry.ts";
 import type { LampFrame } from "./lamp-frame.ts";
 import { lineTables } from "./line-tables.ts";
-import type { FitTerm, ParameterName } from "./pixel-fit.ts";
+import type { FitTerm, ParameterName } from "./fit-parameters.ts";
 import { type HandMarks, markedLight, markedTrace } from "./marks.ts";
 import { lightLeft, type RoughTrace, roughTrace } from "./rough-trace.ts";
 import { startColumn, startGradient } from "./start-values.ts";

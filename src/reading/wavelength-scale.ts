@@ -4,7 +4,8 @@
  */
 import { linearLeastSquares } from "../numerics/linear-least-squares.ts";
 import type { LampFeature } from "./api.ts";
-import { fitGroup, type LampFrame, type LampPeak } from "./lamp-frame.ts";
+import { fitGroup, type LampFrame } from "./lamp-frame.ts";
+import type { LampPeak } from "./lamp-peaks.ts";
 
 /** What is known of the scale before the lamp is looked at. */
 export interface ScalePrior {

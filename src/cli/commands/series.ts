@@ -57,7 +57,7 @@ export function seriesCommand(): Command {
         }),
       ) as PhotographOptions,
       pictures: found.pictures.map((p) => p.path),
-      stamps: await Promise.all(stamped.map((path) => (found.film ? path : stampOf(path)))),
+      stamps: await Promise.all(stamped.map(async (path) => (found.film ? path : await stampOf(path)))),
     };
     const rows = await workOn(job, options, "pictures");
     const table: TableRow[] = rows.map((row, k) => ({
