@@ -134,6 +134,7 @@ export default function Compare(props: LeafProps) {
                         <label for={id}>share of the one on the bench</label>{" "}
                         <input
                           id={id}
+                          class="rule"
                           type="range"
                           min="0"
                           max="100"

@@ -15,6 +15,7 @@ export function Slider(props: {
       <label for={id}>{props.label}</label>
       <input
         id={id}
+        class="rule"
         type="range"
         min="0"
         max="1000"
