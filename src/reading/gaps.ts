@@ -51,13 +51,23 @@ export function findGaps(trace: RoughTrace, reference: Float64Array): Gap[] {
     const half = 1 - depth / 2;
     const low = crossing(left, bottom, -1, half, edge);
     const high = crossing(left, bottom, 1, half, edge);
-    // Without light on both sides it is the end of the light, not a gap in it.
-    const bounded = left[Math.floor(low)] >= 0.99 * half && left[Math.ceil(high)] >= 0.99 * half;
-    if (high - low > 1 && low > edge && high < n - 1 - edge && bounded)
+    // Where the light only falls towards the edge of the picture it ends there: that is no gap in it.
+    const least = left[bottom] + RISE * depth;
+    const bounded = risesTo(left, bottom, -1, least, edge) && risesTo(left, bottom, 1, least, edge);
+    if (high - low > 1 && bounded)
       gaps.push({ along: (low + high) / 2 + 0.5 - n / 2, halfWidth: (high - low) / 2, depth });
     k = to;
   }
   return gaps;
+}
+
+/** Share of a gap's depth by which the light must rise again on both sides, inside the picture. */
+const RISE = 0.15;
+
+function risesTo(left: Float64Array, from: number, step: number, level: number, edge: number): boolean {
+  let k = from;
+  while (k > edge && k < left.length - 1 - edge && left[k] < level) k += step;
+  return left[k] >= level;
 }
 
 function crossing(left: Float64Array, from: number, step: number, level: number, edge: number): number {
