@@ -9,10 +9,10 @@ import {
 } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { decodePng } from "../picture/index.ts";
-import { run } from "./main.ts";
 import { OUTPUTS } from "./schemas.ts";
+import { command } from "./testing/command.ts";
 
 const examples = join(import.meta.dirname, "../../examples");
 const twins = join(examples, "blue-twins.json");
@@ -22,31 +22,6 @@ beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "crossprism-cli-"));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-interface Said {
-  readonly code: number;
-  readonly out: string;
-  readonly err: string;
-}
-
-async function command(...args: string[]): Promise<Said> {
-  let out = "";
-  let err = "";
-  const stdout = vi.spyOn(process.stdout, "write").mockImplementation((text) => {
-    out += String(text);
-    return true;
-  });
-  const stderr = vi.spyOn(process.stderr, "write").mockImplementation((text) => {
-    err += String(text);
-    return true;
-  });
-  try {
-    return { code: await run(args), out, err };
-  } finally {
-    stdout.mockRestore();
-    stderr.mockRestore();
-  }
-}
 
 // Smaller pictures keep the tests quick; the chain is the same.
 const small = ["--set", "camera.columns=320", "--set", "camera.rows=200", "--set", "camera.pixel=9.6 um"];

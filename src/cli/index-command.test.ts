@@ -2,30 +2,15 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, describe, expect, it, vi } from "vitest";
-import { run } from "./main.ts";
+import { afterAll, describe, expect, it } from "vitest";
 import { OUTPUTS } from "./schemas.ts";
+import { command } from "./testing/command.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "crossprism-index-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const media = join(import.meta.dirname, "../../examples/media");
 
-async function index(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  const said = { out: "", err: "" };
-  const into = (name: "out" | "err") => (text: string | Uint8Array) => {
-    said[name] += String(text);
-    return true;
-  };
-  const spies = [
-    vi.spyOn(process.stdout, "write").mockImplementation(into("out")),
-    vi.spyOn(process.stderr, "write").mockImplementation(into("err")),
-  ];
-  try {
-    return { code: await run(["index", ...args]), ...said };
-  } finally {
-    for (const spy of spies) spy.mockRestore();
-  }
-}
+const index = (...args: string[]) => command("index", ...args);
 
 async function medium(words: string, ...args: string[]) {
   const { code, out, err } = await index("--medium", words, ...args, "--json");

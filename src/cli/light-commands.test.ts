@@ -10,10 +10,10 @@ import {
 } from "node:fs";
 import { tmpdir } from "node:os";
 import { delimiter, join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { decodePng, FATES } from "../picture/index.ts";
-import { run } from "./main.ts";
 import { OUTPUTS } from "./schemas.ts";
+import { command as said } from "./testing/command.ts";
 
 const examples = join(import.meta.dirname, "../../examples");
 const twins = join(examples, "blue-twins.json");
@@ -24,25 +24,6 @@ beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "crossprism-light-"));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-async function said(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  let out = "";
-  let err = "";
-  const stdout = vi.spyOn(process.stdout, "write").mockImplementation((text) => {
-    out += String(text);
-    return true;
-  });
-  const stderr = vi.spyOn(process.stderr, "write").mockImplementation((text) => {
-    err += String(text);
-    return true;
-  });
-  try {
-    return { code: await run(args), out, err };
-  } finally {
-    stdout.mockRestore();
-    stderr.mockRestore();
-  }
-}
 
 const read = (...names: string[]): string => readFileSync(join(folder, ...names), "utf8");
 const png = (...names: string[]) => decodePng(new Uint8Array(readFileSync(join(folder, ...names))));

@@ -1,10 +1,10 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { encodePng } from "../picture/index.ts";
-import { run } from "./main.ts";
 import { OUTPUTS } from "./schemas.ts";
+import { command } from "./testing/command.ts";
 
 const strontium = join(import.meta.dirname, "../../examples/strontium.json");
 let folder: string;
@@ -15,23 +15,7 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-async function notebook(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  let [out, err] = ["", ""];
-  const stdout = vi.spyOn(process.stdout, "write").mockImplementation((text) => {
-    out += String(text);
-    return true;
-  });
-  const stderr = vi.spyOn(process.stderr, "write").mockImplementation((text) => {
-    err += String(text);
-    return true;
-  });
-  try {
-    return { code: await run(["notebook", ...args]), out, err };
-  } finally {
-    stdout.mockRestore();
-    stderr.mockRestore();
-  }
-}
+const notebook = (...args: string[]) => command("notebook", ...args);
 
 async function done(...args: string[]): Promise<string> {
   const { code, out, err } = await notebook(...args);

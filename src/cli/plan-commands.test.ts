@@ -1,9 +1,9 @@
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import { run } from "./main.ts";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { OUTPUTS } from "./schemas.ts";
+import { command } from "./testing/command.ts";
 
 const strontium = join(import.meta.dirname, "../../examples/strontium.json");
 let folder: string;
@@ -12,25 +12,6 @@ beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "crossprism-plan-"));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-async function command(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  let out = "";
-  let err = "";
-  const stdout = vi.spyOn(process.stdout, "write").mockImplementation((text) => {
-    out += String(text);
-    return true;
-  });
-  const stderr = vi.spyOn(process.stderr, "write").mockImplementation((text) => {
-    err += String(text);
-    return true;
-  });
-  try {
-    return { code: await run(args), out, err };
-  } finally {
-    stdout.mockRestore();
-    stderr.mockRestore();
-  }
-}
 
 describe("planning from the command line", () => {
   it("sweep prints a table, a document of its schema, and a CSV", async () => {

@@ -3,33 +3,16 @@ import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync 
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { benchSetup } from "../../bench/campaign/diagnose/confusion.ts";
 import { encodePng, expose } from "../picture/index.ts";
 import { coldCurve, curveStage, pictureStage, vapourStage } from "../setup/index.ts";
-import { run } from "./main.ts";
 import { READING_COLUMNS, readingsCsv, readingsNpy } from "./readings.ts";
+import { command } from "./testing/command.ts";
 
 const example = fileURLToPath(new URL("../../examples/potassium-grating.json", import.meta.url));
 const small = ["--set", "camera.pixel=9 um", "--set", "camera.columns=400", "--set", "camera.rows=230"];
 let folder = "";
-
-async function command(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  let out = "";
-  let err = "";
-  const put = (which: "out" | "err") => (text: string | Uint8Array) => {
-    if (which === "out") out += String(text);
-    else err += String(text);
-    return true;
-  };
-  const spies = [
-    vi.spyOn(process.stdout, "write").mockImplementation(put("out")),
-    vi.spyOn(process.stderr, "write").mockImplementation(put("err")),
-  ];
-  const code = await run(args);
-  for (const spy of spies) spy.mockRestore();
-  return { code, out, err };
-}
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "crossprism-series-"));

@@ -1,11 +1,11 @@
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import constants from "../../data/constants.json" with { type: "json" };
 import lineTable from "../../data/lines.json" with { type: "json" };
-import { run } from "./main.ts";
 import { OUTPUTS } from "./schemas.ts";
+import { command as crossprism } from "./testing/command.ts";
 
 const sodium = join(import.meta.dirname, "../../examples/sodium.json");
 const cell = join(import.meta.dirname, "../../examples/cell-sodium.json");
@@ -16,24 +16,6 @@ const { JSDOM } = (await import(parser)) as {
 };
 let folder: string;
 let lab: string;
-
-async function crossprism(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  let [out, err] = ["", ""];
-  const stdout = vi.spyOn(process.stdout, "write").mockImplementation((text) => {
-    out += String(text);
-    return true;
-  });
-  const stderr = vi.spyOn(process.stderr, "write").mockImplementation((text) => {
-    err += String(text);
-    return true;
-  });
-  try {
-    return { code: await run(args), out, err };
-  } finally {
-    stdout.mockRestore();
-    stderr.mockRestore();
-  }
-}
 
 async function done(...args: string[]): Promise<string> {
   const { code, out, err } = await crossprism(...args);

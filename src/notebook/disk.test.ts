@@ -35,6 +35,7 @@ function onDisk<T>(size: string, act: (place: string) => T): T {
   }
 }
 
+// A disk that is really full needs the right to mount one; elsewhere the same sentences are tested with faults put in by hand.
 describe.skipIf(!mayMount())("a real small disk", () => {
   it("when full gives one sentence, keeps what was written, and goes on once there is room", () => {
     onDisk("1500k", (place) => {

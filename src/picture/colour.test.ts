@@ -87,7 +87,7 @@ describe("viewImage", () => {
     expect(at(9)[2]).toBe(255);
     expect(at(20)[1]).toBe(255);
     expect(at(30)[0]).toBe(255);
-    // 655 nm is red with a trace of blue, and a full pixel has white in it besides.
+    // 655 nm is red with a trace of blue, and a full pixel has white in it besides (decision 0404): 120 on the screen is a fifth of the red in light.
     expect(at(30)[2]).toBeLessThan(120);
     const grey = viewImage(light, map, sensor, { colours: "grey", white: 2 });
     const middle = [...grey.subarray(1640, 1643)];

@@ -1,30 +1,8 @@
-import type { Browser, BrowserContext, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
-import { type Server, startServer } from "../../src/server/index.ts";
-import { axeFindings, openBench } from "./bench-page.ts";
-import { launch } from "./find-browser.ts";
+import { describe, expect, it } from "vitest";
+import { axeFindings } from "./bench-page.ts";
+import { openForEachTest, page } from "./page-tests.ts";
 
-let browser: Browser;
-let server: Server;
-let context: BrowserContext;
-let page: Page;
-let faults: string[];
-beforeAll(async () => {
-  [browser, server] = await Promise.all([launch(), startServer({ port: 0 })]);
-});
-afterAll(async () => {
-  await browser.close();
-  await server.close();
-});
-beforeEach(async () => {
-  faults = [];
-  context = await browser.newContext({ viewport: { width: 1280, height: 800 }, reducedMotion: "reduce" });
-  page = await openBench(context, server.url, faults);
-});
-afterEach(async () => {
-  await context.close();
-  expect(faults).toEqual([]);
-});
+openForEachTest();
 
 const open = (name: string) => page.getByRole("button", { name, exact: true }).click();
 const choose = (name: string) => page.getByRole("radio", { name, exact: true }).check({ force: true });

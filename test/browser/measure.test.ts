@@ -1,13 +1,11 @@
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import type { Browser, BrowserContext, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { encodePng } from "../../src/picture/index.ts";
 import { readPicture } from "../../src/reading/index.ts";
-import { type Server, startServer } from "../../src/server/index.ts";
 import { forecast, type JsonObject, parseSetup } from "../../src/setup/index.ts";
-import { axeFindings, openBench } from "./bench-page.ts";
-import { launch } from "./find-browser.ts";
+import { axeFindings } from "./bench-page.ts";
+import { openForEachTest, page } from "./page-tests.ts";
 
 const demo = JSON.parse(
   readFileSync(fileURLToPath(new URL("../../examples/blue-twins.json", import.meta.url)), "utf8"),
@@ -29,28 +27,7 @@ const setup = parseSetup(small);
 const hot = forecast({ ...setup, camera: { ...setup.camera, seed: 7 } });
 const cold = forecast(setup, { cold: true });
 
-let browser: Browser;
-let server: Server;
-let context: BrowserContext;
-let page: Page;
-let faults: string[];
-
-beforeAll(async () => {
-  [browser, server] = await Promise.all([launch(), startServer({ port: 0 })]);
-});
-afterAll(async () => {
-  await browser.close();
-  await server.close();
-});
-beforeEach(async () => {
-  faults = [];
-  context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
-  page = await openBench(context, server.url, faults);
-});
-afterEach(async () => {
-  await context.close();
-  expect(faults).toEqual([]);
-});
+openForEachTest({ width: 1280, height: 900 });
 
 const png = (name: string, bytes: Uint8Array) => ({
   name,

@@ -106,6 +106,7 @@ describe("practice pictures, made small", () => {
   });
 });
 
+// The full-size originals stand beside the repository, not in it; the sets above, made smaller, are always read.
 describe.skipIf(!existsSync(ORIGINAL))("practice pictures, originals", () => {
   it.each(NAMES)("%s with lamp and cold frame", async (name) => {
     const truth = truthOf(name);
