@@ -8,6 +8,8 @@ import { createBenchStore } from "./state/store.ts";
 import { tabName } from "./state/tab.ts";
 import "./style/tokens.css";
 import "./style/page.css";
+import "./style/fields.css";
+import "./style/findings.css";
 import "./style/bench.css";
 import "./style/day.css";
 import "./style/figure.css";

@@ -80,7 +80,7 @@ export function freed(field: QuantityField, setup: SetupText): Freed {
         ? [field.min / 10, field.max / 10]
         : [value / 1.5, value * 1.5];
   const text = (each: number): string =>
-    formatQuantity(bounded(each), field.unit, { digits: 3, as: field.show, plain: true });
+    formatQuantity(bounded(each), field.unit, { digits: 3, as: field.show });
   return { path: field.path, from: text(low), to: text(high) };
 }
 
