@@ -64,24 +64,8 @@ function reflect(
 export function factorGram(matrix: Float64Array, rhs: Float64Array, rows: number, columns: number): TallQr {
   const gram = new Float64Array(columns * columns);
   const moment = new Float64Array(columns);
-  for (let j = 0; j < columns; j++) {
-    const a = j * rows;
-    for (let i = 0; i <= j; i++) {
-      const b = i * rows;
-      let s0 = 0;
-      let s1 = 0;
-      let r = 0;
-      for (; r + 1 < rows; r += 2) {
-        s0 += matrix[a + r] * matrix[b + r];
-        s1 += matrix[a + r + 1] * matrix[b + r + 1];
-      }
-      if (r < rows) s0 += matrix[a + r] * matrix[b + r];
-      gram[j * columns + i] = s0 + s1;
-    }
-    let sum = 0;
-    for (let r = 0; r < rows; r++) sum += matrix[a + r] * rhs[r];
-    moment[j] = sum;
-  }
+  for (let from = 0; from < rows; from += BLOCK)
+    addGram(matrix, rhs, rows, columns, from, Math.min(from + BLOCK, rows), gram, moment);
   const scale = Float64Array.from({ length: columns }, (_, j) => Math.sqrt(gram[j * columns + j]));
   const upper = new Float64Array(columns * columns);
   const projected = new Float64Array(columns);
@@ -101,6 +85,59 @@ export function factorGram(matrix: Float64Array, rhs: Float64Array, rows: number
   }
   for (let j = 0; j < columns; j++) for (let i = 0; i <= j; i++) upper[j * columns + i] *= scale[j];
   return { upper, rhs: projected };
+}
+
+/** Rows taken together, so that all their columns stay in the processor's nearest memory. */
+const BLOCK = 256;
+
+/** Adds the products of some rows' columns, two columns by two at a time: each number fetched serves twice. */
+function addGram(
+  matrix: Float64Array,
+  rhs: Float64Array,
+  rows: number,
+  columns: number,
+  from: number,
+  to: number,
+  gram: Float64Array,
+  moment: Float64Array,
+): void {
+  for (let j = 0; j < columns; j += 2) {
+    const a = j * rows;
+    // An odd last column is paired with itself; what that gives twice is written once.
+    const paired = j + 1 < columns;
+    const b = paired ? a + rows : a;
+    let first = 0;
+    let second = 0;
+    for (let r = from; r < to; r++) {
+      first += matrix[a + r] * rhs[r];
+      second += matrix[b + r] * rhs[r];
+    }
+    moment[j] += first;
+    if (paired) moment[j + 1] += second;
+    for (let i = 0; i <= j; i += 2) {
+      const c = i * rows;
+      const both = i + 1 < columns;
+      const d = both ? c + rows : c;
+      let ac = 0;
+      let ad = 0;
+      let bc = 0;
+      let bd = 0;
+      for (let r = from; r < to; r++) {
+        const x = matrix[a + r];
+        const y = matrix[b + r];
+        const u = matrix[c + r];
+        const v = matrix[d + r];
+        ac += x * u;
+        ad += x * v;
+        bc += y * u;
+        bd += y * v;
+      }
+      gram[j * columns + i] += ac;
+      if (both && i < j) gram[j * columns + i + 1] += ad;
+      if (paired) gram[(j + 1) * columns + i] += bc;
+      if (paired && both) gram[(j + 1) * columns + i + 1] += bd;
+    }
+  }
 }
 
 /** Solves R x = b for an upper triangle (column-major n × n); a zero pivot gives 0 in that place. */

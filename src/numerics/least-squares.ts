@@ -259,6 +259,8 @@ function findHeld(
   n: number,
 ): void {
   for (let k = 0; k < n; k++) {
+    held[k] = 0;
+    if (p[k] > bounds.lower[k] && p[k] < bounds.upper[k]) continue;
     let gradient = 0;
     for (let i = 0; i < m; i++) gradient += work[k * m + i] * rhs[i];
     const low = p[k] <= bounds.lower[k] && gradient > 0;

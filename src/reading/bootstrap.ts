@@ -6,6 +6,7 @@ import { FitCovariance } from "./covariance.ts";
 import { fitPicture } from "./fit-picture.ts";
 import type { LightFrame } from "./frame-light.ts";
 import { fitPixels } from "./pixel-fit.ts";
+import { modelScratch } from "./pixel-model.ts";
 
 const MOST = 10_000;
 
@@ -33,6 +34,7 @@ export function bootstrapReading(input: ReadingInput, repeats: number, seed: num
   const squares = new Float64Array(terms.length);
   const light = hot.light.slice();
   const frame: LightFrame = { ...hot, light };
+  const scratch = modelScratch(hot.columns, hot.rows);
   for (let k = 0; k < repeats; k++) {
     for (let i = 0; i < pixels.length; i++) light[pixels[i]] = fit.model[i] + fit.sigma[i] * normal();
     const again = fitPixels({
@@ -42,6 +44,8 @@ export function bootstrapReading(input: ReadingInput, repeats: number, seed: num
       slitWidth,
       noise: undeflected.noise,
       cutNoise,
+      every: 1,
+      scratch,
       pixels,
       loss: "squares",
       maxIterations: 30,

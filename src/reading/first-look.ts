@@ -4,7 +4,7 @@ import { Refusal } from "../quantity/refusal.ts";
 import { linesOf } from "../reference/index.ts";
 import type { Setup } from "../setup/api.ts";
 import type { ReadingInput } from "./api.ts";
-import { type Background, backgroundOf } from "./background.ts";
+import type { Background } from "./background.ts";
 import { type Band, findBand } from "./band-search.ts";
 import { type LightFrame, lightOf, sameSize } from "./frame-light.ts";
 import { type Assignment, assignGaps, findGaps, type LineAtPlace } from "./gaps.ts";
@@ -12,15 +12,13 @@ import { type LampFrame, readLampFrame } from "./lamp-frame.ts";
 import type { RoughTrace } from "./rough-trace.ts";
 
 /** With a cold frame the hot one may be bent all over; it must only hold some light, and not be bright everywhere. */
-export function lightOr(frame: LightFrame, field: string): void {
-  const background = backgroundOf(frame);
+export function lightOr(background: Background, field: string): void {
   if (background.litShare > 2e-4 && background.litShare < 0.6) return;
   throw noLine(field, background);
 }
 
 /** @param share of the columns that must agree on the line */
-export function bandOr(frame: LightFrame, field: string, share: number): Band {
-  const background = backgroundOf(frame);
+export function bandOr(frame: LightFrame, background: Background, field: string, share: number): Band {
   const band = background.litShare < 0.6 ? findBand(frame, background) : null;
   if (band !== null && band.share > share && band.height < 0.3 * frame.rows) return band;
   throw noLine(field, background);

@@ -1,6 +1,7 @@
 /** What the pixel fit is given, and its named parameters as the curve and the blur take them. */
 import type { CurveParameters, CurveSetting } from "./curve-model.ts";
 import type { LightFrame } from "./frame-light.ts";
+import type { ModelScratch } from "./pixel-model.ts";
 import type { NoiseModel } from "./noise.ts";
 import type { Blur } from "./slit-tables.ts";
 
@@ -50,9 +51,13 @@ export interface PixelFitInput {
   readonly noise: NoiseModel;
   /** standard deviation of dark pixels before the file cut them off at zero; 0 where it did not */
   readonly cutNoise: number;
+  /** only every so manieth row of the frame is drawn; the pixels that take part lie on those */
+  readonly every: number;
   /** pixels that take part, indices into the frame */
   readonly pixels: Int32Array;
   readonly loss: "squares" | "huber";
+  /** of the frame's size; overwritten */
+  readonly scratch: ModelScratch;
   readonly maxIterations: number;
   /** fall of ½χ² that counts as nothing: 1e-3 is a fortieth of a standard deviation */
   readonly fallTolerance: number;

@@ -24,6 +24,8 @@ export interface FittedPicture extends Omit<Prepared, "settled"> {
 const MARGIN = { columns: 5, rows: 6, edge: 8 };
 const FIRST_MARGIN = { columns: 10, rows: 12, edge: 8 };
 const ENOUGH_AT_FIRST = 12_000;
+/** Rows of the search for each height of the cold line: as many show its shape. */
+const ROWS_AT_FIRST = 4;
 /** Pixels of a rough fit (ReadingOptions.rough). */
 const ENOUGH_IF_ROUGH = 6000;
 /** As many wild pixels are dust; more are a fault of the model, which χ² shall show. */
@@ -49,15 +51,18 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
   let { undeflected } = prepared;
   const scratch = modelScratch(hot.columns, hot.rows);
   const threshold = 0.3 * Math.sqrt(undeflected.noise.floor);
-  const base = { cutNoise, frame: hot, fixed, slitWidth, maxIterations };
+  const base = { cutNoise, frame: hot, fixed, slitWidth, maxIterations, scratch, every: 1 };
   renderValues(setting, fixed, slitWidth, curveWorkspace(setting), scratch, hot);
-  const firstBand = pixelBand(scratch.image, hot, threshold, null, FIRST_MARGIN);
-  // A few thousand pixels show the way as well as all of them.
-  const stride = Math.ceil(firstBand.length / ENOUGH_AT_FIRST);
-  const firstPixels = firstBand.filter((_, i) => i % stride === 0);
+  const firstBand = pixelBand(scratch.image, hot, threshold, FIRST_MARGIN);
+  // A few thousand pixels on a few rows show the way as well as all of them.
+  const every = Math.max(1, Math.floor((undeflected.width + 2 * undeflected.sigma) / ROWS_AT_FIRST));
+  const rowsLeft = firstBand.filter((i) => Math.floor(i / hot.columns) % every === 0);
+  const stride = Math.ceil(rowsLeft.length / ENOUGH_AT_FIRST);
+  const firstPixels = rowsLeft.filter((_, i) => i % stride === 0);
   const search = rough ? fitPixels : betterOfBothSigns;
   let fit = search({
     ...base,
+    every,
     setting,
     noise: undeflected.noise,
     terms,
@@ -69,12 +74,16 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     setting.anchors.length === 2 ? [f.values["line 1"], f.values["line 2"]] : [f.values["line 1"]];
   // From here on: tables at the density found, the band where the light is, what is dimmed or wild left out.
   let settled: CurveSetting = setting;
+  let band: Int32Array = firstBand;
+  const settle = (): void => {
+    settled = prepared.settled(fit.values["column density"], places(fit));
+    renderValues(settled, fit.values, slitWidth, curveWorkspace(settled), scratch, hot);
+    band = pixelBand(scratch.image, hot, threshold, MARGIN);
+  };
+  settle();
   const left = new Uint8Array(hot.light.length);
   let dimmedColumns = 0;
   for (let pass = 0; pass < 3; pass++) {
-    settled = prepared.settled(fit.values["column density"], places(fit));
-    renderValues(settled, fit.values, slitWidth, curveWorkspace(settled), scratch, hot);
-    const band = pixelBand(scratch.image, hot, threshold, null, MARGIN);
     if (cold === null && pass === 0)
       undeflected = { ...undeflected, noise: noiseOfHot(prepared, fit, scratch, band) };
     const stripes = stripesOf(prepared, undeflected.noise, fit, scratch.image, band);
@@ -86,25 +95,24 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     for (const i of bright) left[i] = 1;
     const again = pass === 0 && (cold === null || bright.length > 0);
     if (dimmedColumns === 0 && !again) break;
-    const pixels = pixelBand(scratch.image, hot, threshold, left, MARGIN);
     fit = fitPixels({
       ...base,
       setting: settled,
       noise: undeflected.noise,
       terms: restarted(terms, fit),
       fixed: { ...fixed, ...fit.values },
-      pixels,
+      pixels: band.filter((i) => left[i] === 0),
       loss: "huber",
       fallTolerance: 0.5,
     });
+    settle();
   }
-  settled = prepared.settled(fit.values["column density"], places(fit));
-  renderValues(settled, fit.values, slitWidth, curveWorkspace(settled), scratch, hot);
-  const struckPixels = wildPixels(prepared, undeflected, fit, scratch, threshold, left);
+  const believed = band.filter((i) => left[i] === 0);
+  const struckPixels = wildPixels(prepared, undeflected, fit, scratch, believed);
   for (const i of struckPixels) left[i] = 1;
-  const all = pixelBand(scratch.image, hot, threshold, left, MARGIN);
-  const every = rough ? Math.ceil(all.length / ENOUGH_IF_ROUGH) : 1;
-  const pixels = every > 1 ? all.filter((_, i) => i % every === 0) : all;
+  const all = struckPixels.length > 0 ? believed.filter((i) => left[i] === 0) : believed;
+  const thinned = rough ? Math.ceil(all.length / ENOUGH_IF_ROUGH) : 1;
+  const pixels = thinned > 1 ? all.filter((_, i) => i % thinned === 0) : all;
   const restart = restarted(terms, fit);
   const last = fitPixels({
     ...base,
@@ -168,10 +176,8 @@ function wildPixels(
   { noise }: ColdLine,
   fit: PixelFit,
   { image }: ModelScratch,
-  threshold: number,
-  left: Uint8Array,
+  band: Int32Array,
 ): number[] {
-  const band = pixelBand(image, hot, threshold, left, MARGIN);
   const struck: number[] = [];
   for (const i of band) {
     const sigma = Math.sqrt(noise.floor + noise.perLight * image[i]);

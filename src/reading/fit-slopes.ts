@@ -39,6 +39,9 @@ export function slopeWriter(
   const slopes: CurveSlope[] = curveTerms.map(() => emptyCurve(base));
   const stride = 1 + curveTerms.length + SHAPE_SLOPES.length;
   const light = new Float64Array(count * stride);
+  const slots = terms.map((term) => slotOf(term, curveTerms));
+  const weight = new Float64Array(count);
+  const weightDark = new Float64Array(count);
   const anchors = setting.anchors.length;
   return (p, out) => {
     const m = out.length / terms.length;
@@ -65,10 +68,8 @@ export function slopeWriter(
       roll: values.roll,
       smile: values.smile,
     };
-    renderSlopes(base.curve, slopes, geometry, blurOf(values, input.slitWidth), index, light);
+    renderSlopes(base.curve, slopes, geometry, blurOf(values, input.slitWidth), index, light, input.every);
     /** how the model's light, cut at zero, follows the light: dM/dlight and dM/dbackground, over σ */
-    const weight = new Float64Array(count);
-    const weightDark = new Float64Array(count);
     const variance = input.cutNoise ** 2;
     for (let i = 0; i < count; i++) {
       let byLight = 1;
@@ -83,21 +84,31 @@ export function slopeWriter(
       weightDark[i] = byDark / sigma[i];
     }
     out.fill(0);
-    terms.forEach((term, k) => {
-      const column = k * m;
-      if (term.name === "background") {
-        out.set(weightDark, column);
-        return;
+    for (let from = 0; from < count; from += BLOCK) {
+      const to = Math.min(from + BLOCK, count);
+      for (let k = 0; k < terms.length; k++) {
+        const column = k * m;
+        const slot = slots[k];
+        if (slot < 0) {
+          for (let i = from; i < to; i++) out[column + i] = weightDark[i];
+          continue;
+        }
+        const factor = slot === 0 ? 1 / values.brightness : 1;
+        for (let i = from; i < to; i++) out[column + i] = light[i * stride + slot] * factor * weight[i];
       }
-      const slot = slotOf(term, curveTerms);
-      const factor = term.name === "brightness" ? 1 / values.brightness : 1;
-      for (let i = 0; i < count; i++) out[column + i] = light[i * stride + slot] * factor * weight[i];
-    });
+    }
   };
 }
 
-/** Place of a parameter's slope among those of a pixel; the light itself stands first and is brightness's own slope. */
+/** Pixels turned from rows to columns together, so that they stay in the processor's nearest memory. */
+const BLOCK = 128;
+
+/**
+ * Place of a parameter's slope among those of a pixel; the light itself stands first and is brightness's own slope. −1 for
+ * the background, which has none.
+ */
 function slotOf(term: FitTerm, curveTerms: readonly FitTerm[]): number {
+  if (term.name === "background") return -1;
   if (term.name === "brightness") return 0;
   const shape = (SHAPE_SLOPES as readonly string[]).indexOf(term.name);
   return shape >= 0 ? 1 + curveTerms.length + shape : 1 + curveTerms.indexOf(term);

@@ -78,8 +78,8 @@ export function prepareGlance(setup: Setup, cold?: Frame, dark?: Frame): GlanceR
     const hot = lightOf(frame, gamma, "frame", dark);
     const background = backgroundOf(hot);
     const known = undeflectedCold;
-    if (known !== undefined) lightOr(hot, "frame");
-    const band = known === undefined ? bandOr(hot, "frame", 0.3) : null;
+    if (known !== undefined) lightOr(background, "frame");
+    const band = known === undefined ? bandOr(hot, background, "frame", 0.3) : null;
     const geometry: Geometry = known?.geometry ?? {
       columns: hot.columns,
       rows: hot.rows,
@@ -163,7 +163,7 @@ export function prepareGlance(setup: Setup, cold?: Frame, dark?: Frame): GlanceR
 function coldLineOf(cold: Frame, gamma: number, dark?: Frame): { line: ColdLine; geometry: Geometry } {
   const light = lightOf(cold, gamma, "cold", dark);
   const background = backgroundOf(light);
-  const band = bandOr(light, "cold", 0.6);
+  const band = bandOr(light, background, "cold", 0.6);
   const geometry: Geometry = {
     columns: light.columns,
     rows: light.rows,

@@ -45,14 +45,15 @@ export function heightScale(input: HeightScaleInput): HeightScale {
   const lines = [cold, moved].map((frame, k): ColdLine & { readonly tilt: number } => {
     const field = k === 0 ? "cold" : "moved";
     const light = lightOf(frame, frame.gamma ?? setup.camera.gamma, field, dark);
-    const band = bandOr(light, field, 0.6);
+    const background = backgroundOf(light);
+    const band = bandOr(light, background, field, 0.6);
     const geometry: Geometry = {
       columns: frame.columns,
       rows: frame.rows,
       roll: Math.atan(-band.slope),
       smile: map.smile * setup.camera.pixel,
     };
-    return { ...fitColdLine(light, backgroundOf(light), band, geometry), tilt: geometry.roll };
+    return { ...fitColdLine(light, background, band, geometry), tilt: geometry.roll };
   });
   // Heights are counted across a leaning line; the slit moved along the column.
   const way = (lines[1].offset - lines[0].offset) / Math.cos(lines[0].tilt);

@@ -23,6 +23,9 @@ export interface LampFrame {
   readonly spectrum: LampSpectrum;
 }
 
+/** Fall of ½χ² that counts as nothing: a fortieth of a standard deviation. */
+const NOTHING_LEFT = 1e-3;
+
 /** Finds lines and geometry; null where the frame shows no lines. */
 export function readLampFrame(frame: LightFrame): LampFrame | null {
   const background = backgroundOf(frame);
@@ -61,7 +64,7 @@ export function readLampFrame(frame: LightFrame): LampFrame | null {
 function lampSpectrum(strips: readonly Strip[], geometry: Geometry): LampSpectrum {
   const total = strips.reduce((sum, s) => sum + s.profile.length, 0);
   const along = new Float64Array(total);
-  const order = new Uint32Array(total);
+  const order = new Int32Array(total);
   const light = new Float64Array(total);
   const sigma = new Float64Array(total);
   let at = 0;
@@ -72,16 +75,36 @@ function lampSpectrum(strips: readonly Strip[], geometry: Geometry): LampSpectru
       light[at] = strip.profile[c];
       // Shot noise of the sum is not known yet: 1 % of the light stands for it and for uneven lines.
       sigma[at] = Math.hypot(strip.noise, 0.01 * Math.max(strip.profile[c], 0));
-      order[at] = at;
       at++;
     }
   }
-  order.sort((a, b) => along[a] - along[b]);
-  return {
-    along: Float64Array.from(order, (i) => along[i]),
-    light: Float64Array.from(order, (i) => light[i]),
-    sigma: Float64Array.from(order, (i) => sigma[i]),
+  sortByPlace(order, along, geometry.columns);
+  const sorted = (values: Float64Array): Float64Array => {
+    const out = new Float64Array(total);
+    for (let i = 0; i < total; i++) out[i] = values[order[i]];
+    return out;
   };
+  return { along: sorted(along), light: sorted(light), sigma: sorted(sigma) };
+}
+
+/** Puts indices in the order of their places: dealt out to whole pixels first, then sorted within each. */
+function sortByPlace(order: Int32Array, along: Float64Array, columns: number): void {
+  const reach = columns;
+  const slots = 2 * reach + 1;
+  const slotOf = (i: number): number => Math.min(Math.max(Math.floor(along[i]) + reach, 0), slots - 1);
+  const starts = new Int32Array(slots + 1);
+  for (let i = 0; i < along.length; i++) starts[slotOf(i) + 1]++;
+  for (let s = 0; s < slots; s++) starts[s + 1] += starts[s];
+  const next = starts.slice(0, slots);
+  for (let i = 0; i < along.length; i++) {
+    const s = slotOf(i);
+    let at = next[s]++;
+    while (at > starts[s] && along[order[at - 1]] > along[i]) {
+      order[at] = order[at - 1];
+      at--;
+    }
+    order[at] = i;
+  }
 }
 
 /** Gaussian-equivalent width of the clean lines, pixels. */
@@ -211,8 +234,7 @@ function lineShape(
       loss: "huber",
       lossScale: 3,
       maxIterations: 40,
-      costTolerance: 1e-9,
-      stepTolerance: 1e-8,
+      fallTolerance: NOTHING_LEFT,
     });
     const [, , width, blur] = found.parameters;
     const variance = (width * width) / 12 + blur * blur;
@@ -223,11 +245,19 @@ function lineShape(
 
 function windowOf(spectrum: LampSpectrum, centre: number, reach: number): { from: number; to: number } {
   const { along } = spectrum;
-  let from = 0;
-  let to = along.length;
-  while (from < to && along[from] < centre - reach) from++;
-  while (to > from && along[to - 1] > centre + reach) to--;
-  return { from, to };
+  return { from: firstFrom(along, centre - reach), to: firstFrom(along, centre + reach) };
+}
+
+/** Index of the first value that is not below a limit; the values ascend. */
+function firstFrom(values: Float64Array, limit: number): number {
+  let low = 0;
+  let high = values.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (values[middle] < limit) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 /** Place of a single line of known shape. */
@@ -278,8 +308,7 @@ export function fitGroup(
     loss: "huber",
     lossScale: 3,
     maxIterations: 40,
-    costTolerance: 1e-9,
-    stepTolerance: 1e-8,
+    fallTolerance: NOTHING_LEFT,
   });
   const size = 2 + n;
   const excess = Math.max(1, Math.sqrt((2 * found.cost) / Math.max(1, count - size)));

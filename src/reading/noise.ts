@@ -40,14 +40,22 @@ export function noiseFromResiduals(
   const counts = new Float64Array(bins);
   let top = 0;
   for (let i = 0; i < pixels.count; i++) top = Math.max(top, model[i] - background);
-  const values: number[][] = Array.from({ length: bins }, () => []);
+  const binOf = (light: number): number => Math.min(bins - 1, Math.max(0, Math.floor((light / top) * bins)));
+  const partner = new Int32Array(pixels.count);
+  const room = new Int32Array(bins);
   for (let i = 0; i < pixels.count; i++) {
     const j = grid.at(pixels.column[i] + LAG, pixels.row[i]);
+    partner[i] = j;
+    if (j >= 0) room[binOf(0.5 * (model[i] + model[j]) - background)]++;
+  }
+  const values = Array.from(room, (size) => new Float64Array(size));
+  for (let i = 0; i < pixels.count; i++) {
+    const j = partner[i];
     if (j < 0) continue;
     const light = 0.5 * (model[i] + model[j]) - background;
-    const bin = Math.min(bins - 1, Math.max(0, Math.floor((light / top) * bins)));
+    const bin = binOf(light);
     const d = pixels.light[i] - model[i] - pixels.light[j] + model[j];
-    values[bin].push(d);
+    values[bin][counts[bin]] = d;
     lights[bin] += light;
     counts[bin]++;
   }
@@ -124,9 +132,9 @@ class BandGrid {
   }
 }
 
-function clippedVariance(values: readonly number[]): number {
+function clippedVariance(values: Float64Array): number {
   if (values.length < 8) return 0;
-  const sorted = values.map(Math.abs).sort((a, b) => a - b);
+  const sorted = values.map(Math.abs).sort();
   const cut = 4 * (sorted[sorted.length >> 1] / 0.6745);
   let sum = 0;
   let count = 0;

@@ -6,7 +6,7 @@ import type { Geometry } from "./geometry.ts";
 import { clippedMean } from "./noise.ts";
 import { blurOf, curveParameters, type ParameterName, type PixelFitInput } from "./fit-parameters.ts";
 import { slopeWriter } from "./fit-slopes.ts";
-import { type ModelScratch, modelScratch, renderPixels } from "./pixel-model.ts";
+import { type ModelScratch, renderPixels } from "./pixel-model.ts";
 
 export interface PixelFit {
   readonly values: Readonly<Record<ParameterName, number>>;
@@ -27,38 +27,46 @@ export function renderValues(
   work: CurveWorkspace,
   scratch: ModelScratch,
   size: { readonly columns: number; readonly rows: number },
+  every = 1,
 ): void {
   fillCurve(setting, curveParameters(values, setting.anchors.length), work);
   const geometry: Geometry = { ...size, roll: values.roll, smile: values.smile };
-  renderPixels(work.curve, geometry, blurOf(values, slitWidth), scratch);
+  renderPixels(work.curve, geometry, blurOf(values, slitWidth), scratch, every);
 }
 
 export function fitPixels(input: PixelFitInput): PixelFit {
   const { frame, setting, terms, pixels, noise } = input;
   const work = curveWorkspace(setting);
-  const scratch = modelScratch(frame.columns, frame.rows);
+  const { scratch } = input;
   const values: Record<ParameterName, number> = { ...input.fixed };
   const priors = terms.map((term, k) => ({ term, k })).filter(({ term }) => term.prior !== undefined);
   const count = pixels.length;
   const m = count + priors.length;
-  const light = Float64Array.from(pixels, (i) => frame.light[i]);
+  const light = new Float64Array(count);
+  for (let i = 0; i < count; i++) light[i] = frame.light[pixels[i]];
   const model = new Float64Array(count);
-  const evaluate = (p: Float64Array, out: Float64Array): void => {
+  const drawn = new Float64Array(terms.length).fill(Number.NaN);
+  const evaluate = (p: Float64Array): void => {
+    if (p.every((v, k) => v === drawn[k])) return;
+    drawn.set(p);
     terms.forEach((term, k) => {
       values[term.name] = p[k];
     });
-    renderValues(setting, values, input.slitWidth, work, scratch, frame);
+    renderValues(setting, values, input.slitWidth, work, scratch, frame, input.every);
     const { image } = scratch;
     const { background } = values;
-    for (let i = 0; i < count; i++) out[i] = image[pixels[i]] + background;
+    for (let i = 0; i < count; i++) model[i] = image[pixels[i]] + background;
     if (input.cutNoise > 0) {
       const variance = input.cutNoise ** 2;
       for (let i = 0; i < count; i++)
-        out[i] = clippedMean(out[i], Math.sqrt(variance + noise.perLight * Math.max(out[i] - background, 0)));
+        model[i] = clippedMean(
+          model[i],
+          Math.sqrt(variance + noise.perLight * Math.max(model[i] - background, 0)),
+        );
     }
   };
   const start = terms.map((term) => term.start);
-  evaluate(Float64Array.from(start), model);
+  evaluate(Float64Array.from(start));
   const sigma = new Float64Array(count);
   for (let i = 0; i < count; i++)
     sigma[i] = Math.sqrt(noise.floor + noise.perLight * Math.max(model[i] - values.background, 0));
@@ -67,7 +75,7 @@ export function fitPixels(input: PixelFitInput): PixelFit {
     start,
     residualCount: m,
     residuals: (p, out) => {
-      evaluate(p, model);
+      evaluate(p);
       for (let i = 0; i < count; i++) out[i] = (model[i] - light[i]) / sigma[i];
       priors.forEach(({ term, k }, at) => {
         out[count + at] = (p[k] - (term.prior?.value ?? 0)) / (term.prior?.sigma ?? 1);
@@ -89,7 +97,7 @@ export function fitPixels(input: PixelFitInput): PixelFit {
     costTolerance: 1e-9,
     stepTolerance: 1e-9,
   });
-  evaluate(solution.parameters, model);
+  evaluate(solution.parameters);
   terms.forEach((term, k) => {
     values[term.name] = solution.parameters[k];
   });

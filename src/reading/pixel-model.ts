@@ -45,6 +45,9 @@ export interface ModelScratch {
   to: number;
 }
 
+/** Rows that are drawn: every so manieth of the frame, counted from its top; 1 draws all. */
+export type RowStep = number;
+
 export function modelScratch(columns: number, rows: number): ModelScratch {
   return {
     image: new Float64Array(columns * rows),
@@ -62,6 +65,7 @@ export function renderPixels(
   geometry: Geometry,
   blur: Blur,
   scratch: ModelScratch,
+  every: RowStep = 1,
 ): void {
   const { image, column, height, centre } = scratch;
   const { columns, rows, smile } = geometry;
@@ -101,12 +105,13 @@ export function renderPixels(
     if (sum < 1e-7) continue;
     // The row of height v at this place: row = rows/2 − (u·s + v·k).
     const bent = along + smile * low * low;
-    const first = Math.max(0, Math.floor(rows / 2 - (bent * s + (high + slit.reach) * k) - 1));
+    const top = Math.max(0, Math.floor(rows / 2 - (bent * s + (high + slit.reach) * k) - 1));
+    const first = Math.ceil(top / every) * every;
     const last = Math.min(rows - 1, Math.ceil(rows / 2 - (bent * s + (low - slit.reach) * k) + 1));
     if (last < first) continue;
     scratch.from = Math.min(scratch.from, first);
     scratch.to = Math.max(scratch.to, last + 1);
-    for (let r = first; r <= last; r++) {
+    for (let r = first; r <= last; r += every) {
       const y = rows / 2 - r - 0.5;
       const straight = (y - along * s) / k;
       const u = along + smile * straight * straight;
@@ -116,15 +121,15 @@ export function renderPixels(
       column[r] = 0;
     }
     if (highMiddle - lowMiddle < MERGE)
-      addCell(placeA / sum, placeB / sum, sum, slit, height, first, last, column);
+      addCell(placeA / sum, placeB / sum, sum, slit, height, first, last, every, column);
     else
       for (let j = 0; j < heights; j++) {
         const at = j * n + i;
         const here = 0.5 * (light[at] + light[at + 1]) * weights[j];
-        if (here >= 1e-8) addCell(place[at], place[at + 1], here, slit, height, first, last, column);
+        if (here >= 1e-8) addCell(place[at], place[at + 1], here, slit, height, first, last, every, column);
       }
     const length = nodes[i + 1] - nodes[i];
-    for (let r = first; r <= last; r++) {
+    for (let r = first; r <= last; r += every) {
       const value = column[r] * length;
       if (value > 1e-9) spread(image, r * columns, columns, centre[r], value, kernel);
     }
@@ -140,18 +145,19 @@ function addCell(
   height: Float64Array,
   first: number,
   last: number,
+  every: RowStep,
   column: Float64Array,
 ): void {
   const low = Math.min(a, b);
   const high = Math.max(a, b);
   const run = high - low;
   const { reach, shape, integral } = slit;
-  const perRow = last > first ? (height[first] - height[last]) / (last - first) : 1;
-  const from = Math.max(first, Math.floor(first + (height[first] - high - reach) / perRow - 1));
+  const perRow = rowFall(height, first, last, every);
+  const from = firstRow(first, (height[first] - high - reach) / perRow - 1, every);
   const to = Math.min(last, Math.ceil(first + (height[first] - low + reach) / perRow + 1));
   if (run < LEVEL) {
     const middle = 0.5 * (a + b);
-    for (let r = from; r <= to; r++) {
+    for (let r = from; r <= to; r += every) {
       const x = (height[r] - middle + reach) * PHASES;
       if (x <= 0 || x >= shape.length - 1) continue;
       const i = x | 0;
@@ -161,12 +167,23 @@ function addCell(
   }
   const share = light / run;
   const top = shape.length - 1;
-  for (let r = from; r <= to; r++) {
+  for (let r = from; r <= to; r += every) {
     column[r] +=
       share *
       (tableIntegral(integral, shape, (height[r] - low + reach) * PHASES, top) -
         tableIntegral(integral, shape, (height[r] - high + reach) * PHASES, top));
   }
+}
+
+/** Fall of the height from one row of the frame to the next, between the first and the last drawn row of a cell. */
+export function rowFall(height: Float64Array, first: number, last: number, every: RowStep): number {
+  const end = last - ((last - first) % every);
+  return end > first ? (height[first] - height[end]) / (end - first) : 1;
+}
+
+/** The first drawn row at or after `first` + `skip`. */
+export function firstRow(first: number, skip: number, every: RowStep): number {
+  return first + Math.max(0, Math.ceil(Math.floor(skip) / every)) * every;
 }
 
 /** Spreads a value at `centre` (column coordinate) over the pixel centres of a row. */

@@ -4,7 +4,7 @@
  * Jacobian cost about as much as three pictures instead of one per parameter.
  */
 import type { Geometry } from "./geometry.ts";
-import { type CurveOnNodes, LEVEL, MERGE } from "./pixel-model.ts";
+import { type CurveOnNodes, firstRow, LEVEL, MERGE, rowFall, type RowStep } from "./pixel-model.ts";
 import {
   type Blur,
   blurKernel,
@@ -63,6 +63,7 @@ export function renderSlopes(
   blur: Blur,
   index: Int32Array,
   out: Float64Array,
+  every: RowStep = 1,
 ): void {
   const { columns, rows, smile } = geometry;
   const { place, light, weights, nodes } = curve;
@@ -119,10 +120,11 @@ export function renderSlopes(
     }
     if (sum < 1e-7) continue;
     const bent = along + smile * low * low;
-    const first = Math.max(0, Math.floor(rows / 2 - (bent * s + (high + reach) * k) - 1));
+    const top = Math.max(0, Math.floor(rows / 2 - (bent * s + (high + reach) * k) - 1));
+    const first = Math.ceil(top / every) * every;
     const last = Math.min(rows - 1, Math.ceil(rows / 2 - (bent * s + (low - reach) * k) + 1));
     if (last < first) continue;
-    for (let r = first; r <= last; r++) {
+    for (let r = first; r <= last; r += every) {
       const straight = (rows / 2 - r - 0.5 - along * s) / k;
       const u = along + smile * straight * straight;
       const v = (rows / 2 - r - 0.5 - u * s) / k;
@@ -132,12 +134,12 @@ export function renderSlopes(
     sums.fill(0, first * each, (last + 1) * each);
     if (highMiddle - lowMiddle < MERGE) {
       merged(curve, slopes, i, sum, part);
-      addStretch(part, tables, row, first, last, count);
+      addStretch(part, tables, row, first, last, every, count);
     } else
       for (let j = 0; j < heights; j++)
-        if (single(curve, slopes, i, j, part)) addStretch(part, tables, row, first, last, count);
+        if (single(curve, slopes, i, j, part)) addStretch(part, tables, row, first, last, every, count);
     const length = nodes[i + 1] - nodes[i];
-    for (let r = first; r <= last; r++) {
+    for (let r = first; r <= last; r += every) {
       const from = r * each;
       const base = sums[from] * length;
       if (!(base > 1e-9)) continue;
@@ -255,6 +257,7 @@ function addStretch(
   row: RowSums,
   first: number,
   last: number,
+  every: RowStep,
   count: number,
 ): void {
   const { a, b, light, aSlope, bSlope, lightSlope } = part;
@@ -267,10 +270,10 @@ function addStretch(
   const run = high - low;
   const level = run < LEVEL;
   const middle = 0.5 * (a + b);
-  const perRow = last > first ? (height[first] - height[last]) / (last - first) : 1;
-  const from = Math.max(first, Math.floor(first + (height[first] - high - reach) / perRow - 1));
+  const perRow = rowFall(height, first, last, every);
+  const from = firstRow(first, (height[first] - high - reach) / perRow - 1, every);
   const to = Math.min(last, Math.ceil(first + (height[first] - low + reach) / perRow + 1));
-  for (let r = from; r <= to; r++) {
+  for (let r = from; r <= to; r += every) {
     let value: number;
     let byA: number;
     let byB: number;

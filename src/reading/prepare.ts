@@ -5,7 +5,7 @@ import { Refusal } from "../quantity/refusal.ts";
 import type { Setup } from "../setup/api.ts";
 import type { Frame } from "../picture/api.ts";
 import type { HeightScale, ReadingInput } from "./api.ts";
-import { backgroundOf } from "./background.ts";
+import { type Background, backgroundOf } from "./background.ts";
 import type { Band } from "./band-search.ts";
 import { type ColdLine, fitColdLine } from "./cold-line.ts";
 import { type GasConditions, gasConditions } from "./conditions.ts";
@@ -66,14 +66,16 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
   const { marks } = input;
   const hot = markedLight(lightOf(input.hot, gammaOf(input.hot), "hot", input.dark), marks);
   const hotBackground = backgroundOf(hot);
-  if (input.cold) lightOr(hot, "hot");
-  const hotBand = input.cold ? null : bandOr(hot, "hot", 0.3);
+  if (input.cold) lightOr(hotBackground, "hot");
+  const hotBand = input.cold ? null : bandOr(hot, hotBackground, "hot", 0.3);
   let coldFrame: LightFrame | null = null;
+  let coldBackground: Background | null = null;
   let coldBand: Band | null = null;
   if (input.cold) {
     sameSize(input.hot, input.cold, "cold", "hot");
     coldFrame = lightOf(input.cold, gammaOf(input.cold), "cold", input.dark);
-    coldBand = bandOr(coldFrame, "cold", 0.6);
+    coldBackground = backgroundOf(coldFrame);
+    coldBand = bandOr(coldFrame, coldBackground, "cold", 0.6);
   }
   const lamp = input.lamp ? lampOr(input, input.lamp, gammaOf(input.lamp)) : null;
   const band = coldBand ?? hotBand;
@@ -85,7 +87,7 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
     : { columns: hot.columns, rows: hot.rows, roll: Math.atan(-band.slope), smile: map.smile * pixel };
   const optics = imageScale(setup.path, map);
   const coldAsSeen =
-    coldFrame && coldBand ? fitColdLine(coldFrame, backgroundOf(coldFrame), coldBand, seen) : null;
+    coldFrame && coldBackground && coldBand ? fitColdLine(coldFrame, coldBackground, coldBand, seen) : null;
   // Without a lamp the spectral lines are taken to stand square on the cold line, as exactly as that one is known.
   const squared = lamp === null ? coldAsSeen : null;
   const geometry: Geometry = squared ? { ...seen, roll: seen.roll + Math.atan(squared.slope) } : seen;

@@ -58,22 +58,35 @@ function runningParabola(
 ): Float64Array<ArrayBuffer> {
   const n = amplitudes.value.length;
   const out = new Float64Array(n);
+  const { value, sigma } = amplitudes;
   for (let c = 0; c < n; c++) {
     const from = Math.max(0, Math.min(c - reach, n - 1 - 2 * reach));
     const to = Math.min(n - 1, from + 2 * reach);
-    const places: number[] = [];
-    for (let i = from; i <= to; i++) if (Number.isFinite(amplitudes.sigma[i])) places.push(i);
-    if (places.length < 4) {
-      out[c] = places.length > 0 ? amplitudes.value[places[0]] : 0;
-      continue;
+    let places = 0;
+    let first = 0;
+    let [s0, s1, s2, s3, s4, t0, t1, t2] = [0, 0, 0, 0, 0, 0, 0, 0];
+    for (let i = from; i <= to; i++) {
+      if (!Number.isFinite(sigma[i])) continue;
+      if (places++ === 0) first = value[i];
+      const x = (i - c) / reach;
+      const w = 1 / (sigma[i] * sigma[i]);
+      const wx = w * x;
+      const wxx = wx * x;
+      s0 += w;
+      s1 += wx;
+      s2 += wxx;
+      s3 += wxx * x;
+      s4 += wxx * x * x;
+      t0 += w * value[i];
+      t1 += wx * value[i];
+      t2 += wxx * value[i];
     }
-    const x = Float64Array.from(places, (i) => (i - c) / reach);
-    const fit = linearLeastSquares(
-      [new Float64Array(x.length).fill(1), x, x.map((t) => t * t)],
-      Float64Array.from(places, (i) => amplitudes.value[i]),
-      Float64Array.from(places, (i) => amplitudes.sigma[i]),
-    );
-    out[c] = fit.parameters[0];
+    // The parabola's value at x = 0, by Cramer's rule.
+    const a = s2 * s4 - s3 * s3;
+    const b = s1 * s4 - s2 * s3;
+    const d = s1 * s3 - s2 * s2;
+    const determinant = s0 * a - s1 * b + s2 * d;
+    out[c] = places < 4 ? first : (t0 * a - t1 * b + t2 * d) / determinant;
   }
   return out;
 }
