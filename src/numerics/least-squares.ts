@@ -28,7 +28,7 @@ export interface LeastSquaresProblem {
   readonly lossScale?: number;
   /** default 100 */
   readonly maxIterations?: number;
-  /** relative fall of the cost that counts as standing still; default 1e-14 */
+  /** relative fall of the cost that counts as standing still; default 1e-14, 0 to go on until steps or gradient vanish */
   readonly costTolerance?: number;
   /** predicted fall of the cost that counts as nothing, in the cost's own unit (½χ²); default 0 */
   readonly fallTolerance?: number;
@@ -90,6 +90,7 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
   /** true while `jac` belongs to the present point */
   let fresh = false;
   const limit = problem.maxIterations ?? 100;
+  const costTolerance = problem.costTolerance ?? 1e-14;
   const held = new Uint8Array(n);
   const norms = new Float64Array(n);
   /** the norms at the last point that was kept, which the next may not fall far below */
@@ -148,7 +149,8 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
         damping = Math.max(damping, 1e-16);
         growth = 2;
         const small = relativeStep(p, trial, problem) < (problem.stepTolerance ?? 1e-12);
-        const flat = fall <= (problem.costTolerance ?? 1e-14) * cost && predicted <= 1e-12 * cost + 1e-300;
+        const flat =
+          fall <= costTolerance * cost && predicted <= Math.min(1e-12, 100 * costTolerance) * cost + 1e-300;
         p.set(trial);
         [r, trialR] = [trialR, r];
         cost = trialCost;
