@@ -10,8 +10,6 @@ export interface Background {
   readonly median: number;
   /** distance from the median to the 84th percentile: the standard deviation as it was before a cut at zero */
   readonly upperSpread: number;
-  /** share of dark pixels that are exactly zero */
-  readonly zeroShare: number;
   /** share of the pixels that stand more than 5 σ above the level */
   readonly litShare: number;
 }
@@ -50,14 +48,12 @@ export function backgroundOf(frame: LightFrame): Background {
   let lit = 0;
   for (let i = 0; i < sample.length; i++) if (sample[i] > level + 5 * noise + 1e-9) lit++;
   const at = (share: number): number => sample[Math.min(to - 1, from + Math.floor(share * (to - from)))];
-  let zeros = 0;
-  while (zeros < sample.length && sample[zeros] <= 0) zeros++;
   return {
     level,
-    noise,
+    // Dark pixels that all hold the same count are not without noise: within a count nothing is known (its square over 12).
+    noise: Math.max(noise, frame.count / Math.sqrt(12)),
     median: at(0.5),
     upperSpread: at(0.8413) - at(0.5),
-    zeroShare: zeros / sample.length,
     litShare: lit / sample.length,
   };
 }

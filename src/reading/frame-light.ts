@@ -16,6 +16,10 @@ export interface LightFrame {
   readonly ceiling: number;
   /** number of saturated pixels */
   readonly saturatedCount: number;
+  /** share of the samples that are stored as exactly zero; 0 where a dark frame was taken off, after which zero is no edge any more */
+  readonly zeroShare: number;
+  /** light of one count of the file at the picture's middle sample: nothing finer is stored */
+  readonly count: number;
 }
 
 const SMALLEST_SIDE = 40;
@@ -37,13 +41,17 @@ export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame
   const saturated = new Uint8Array(count);
   const samples = frame.samples;
   let saturatedCount = 0;
+  let step: number;
   if (channels === 1) {
     for (let i = 0; i < count; i++) {
       light[i] = table[samples[i]];
       if (samples[i] >= ceiling) saturated[i] = 1;
     }
+    step = stepAt(middleSample(samples, 0, 1), table);
   } else {
-    const [red, green, blue] = channelShares(frame, table);
+    const shares = channelShares(frame, table);
+    const [red, green, blue] = shares;
+    step = shares.reduce((sum, share, k) => sum + share * stepAt(middleSample(samples, k, 3), table), 0);
     for (let i = 0; i < count; i++) {
       const r = samples[3 * i];
       const g = samples[3 * i + 1];
@@ -54,6 +62,8 @@ export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame
   }
   for (let i = 0; i < count; i++) saturatedCount += saturated[i];
   if (saturatedCount > 0) widen(saturated, columns, rows);
+  let zeros = 0;
+  if (dark === undefined) for (let i = 0; i < count; i++) if (light[i] === 0) zeros++;
   if (dark) {
     sameSize(frame, dark, "dark", field);
     const below = lightOf(dark, gamma, "dark").light;
@@ -66,7 +76,23 @@ export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame
     saturated,
     ceiling: channels === 1 ? table[ceiling] : Number.POSITIVE_INFINITY,
     saturatedCount,
+    zeroShare: zeros / count,
+    count: step,
   };
+}
+
+/** Median of one channel, from some ten thousand pixels: in a picture of a line, a sample of the dark. */
+function middleSample(samples: Frame["samples"], channel: number, channels: number): number {
+  const every = Math.max(1, Math.floor(samples.length / channels / 10_000)) | 1;
+  const some: number[] = [];
+  for (let i = channel; i < samples.length; i += channels * every) some.push(samples[i]);
+  some.sort((a, b) => a - b);
+  return some[some.length >> 1];
+}
+
+function stepAt(sample: number, table: Float64Array): number {
+  const upper = Math.min(sample + 1, table.length - 1);
+  return table[upper] - table[upper - 1];
 }
 
 /** Charge spills over and a JPEG rings beside what is saturated: the eight neighbours are not believed either. */

@@ -191,7 +191,7 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
     nodes: nodesAround(anchorsAt, FIRST_GRAIN),
   };
   // A file that stores no negative values cuts the noise of a low black level.
-  const cut = hotBackground.zeroShare > 0.002;
+  const cut = hot.zeroShare > 0.002;
   const fixed: Record<ParameterName, number> = {
     "column gradient": gradient.gradient,
     "column density": column,

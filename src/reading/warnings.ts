@@ -11,7 +11,7 @@ export function warningsOf(
   answers: Answers,
   zero: Reading["zeroBetweenLines"],
 ): string[] {
-  const { cold, lamp, scale, hot, fit, setting, struckPixels } = fitted;
+  const { cold, lamp, scale, hot, fit, setting, struckPixels, undeflected } = fitted;
   const list: string[] = [];
   if (!cold)
     list.push("No cold frame: where zero deflection is comes from the far ends of the hot curve alone.");
@@ -37,6 +37,11 @@ export function warningsOf(
   if (answers.columnGradient.value * foretold < 0)
     list.push(
       `The picture bends the other way than the setup expects: upside down, or hot ${foretold < 0 ? "above" : "below"}${mirrorBlind(fitted) ? ", or mirrored (its lines cannot tell)" : ""}.`,
+    );
+  // The dark's noise is known no better than a count is wide: it is smaller.
+  if (undeflected.noise.floor < 1.05 * (hot.count ** 2 / 12))
+    list.push(
+      "A count of the file is coarser than the noise in the dark: light fainter than half a count is lost, and the column density may be several per cent off; store 16 bits, or raise the gain until the dark flickers by a count.",
     );
   if (hot.saturatedCount > 0) list.push(`${hot.saturatedCount} overexposed pixels were left out.`);
   if (fitted.dimmedColumns > 0)
