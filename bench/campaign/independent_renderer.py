@@ -51,7 +51,8 @@ def spread(width, sigma, sub):
     half = int(np.ceil((width / 2 + 5 * sigma) * sub)) + 1
     fine = 16
     x = (np.arange(-half * fine, half * fine + 1)) / (fine * sub)
-    box = (np.abs(x) <= max(width, 1e-3) / 2).astype(float)
+    # Shares of the fine cells inside the slit: with the cells at both ends counted whole the slit would be one cell, 1/64 of a pixel along the height, too wide.
+    box = np.clip((max(width, 1e-3) / 2 - np.abs(x)) * fine * sub + 0.5, 0, 1)
     if sigma > 0:
         g = np.exp(-0.5 * (x / sigma) ** 2)
         box = np.convolve(box, g / g.sum(), mode="same")

@@ -4,7 +4,8 @@ import type { CameraInput } from "./api.ts";
 
 /**
  * Numbers of the mapping, lengths in pixels. With X to the right and Y up from the middle of the picture:
- * Y ← Y + slope·X (level slit tilted), then X ← X + bow·Y² (curved lines), then both turned by the roll about the middle;
+ * X ← X + bow·Y² (curved lines: the disperser bows them by the height along its slit), Y ← Y + slope·X with the X of before (level slit tilted), then both
+ * turned by the roll about the middle;
  * column = columns/2 + X, row = rows/2 − Y, counted from the edges of the first pixel.
  */
 export interface Geometry {

@@ -136,10 +136,12 @@ export function lay(
       for (let a = start; a < stop; a++) {
         const f = (a + 0.5) * perAlong;
         const xLine = xa + (xb - xa) * f;
-        const yLine = y0 + dy * f + slope * xLine;
+        const yLine = y0 + dy * f;
+        const raised = slope * xLine;
         for (let b = 0; b < across; b++) {
-          const y = yLine + fan * ((b + 0.5) * perAcross - 0.5);
-          const x = xLine + bow * y * y;
+          const own = yLine + fan * ((b + 0.5) * perAcross - 0.5);
+          const x = xLine + bow * own * own;
+          const y = own + raised;
           const v = row0 - (x * sine + y * cosine);
           // Both ends of the cover, to the nearest 1/PHASES of a row.
           const upper = Math.floor((v - cover * 0.5) * PHASES + 0.5);

@@ -330,8 +330,9 @@ export function curvePoints(setup: Setup, curve: CurveStage): CurvePoints {
       transmission[i] += bundle.weights[h] * bundle.transmission[h * n + i];
     }
     const x = position[i];
-    const up = deflection[i] * scale.perRadian + x * Math.tan(scale.levelSlitTilt);
-    const bent = x + map.smile * up * up;
+    const own = deflection[i] * scale.perRadian;
+    const up = own + x * Math.tan(scale.levelSlitTilt);
+    const bent = x + map.smile * own * own;
     column[i] = camera.columns / 2 + (bent * cos - up * sin) / camera.pixel;
     row[i] = camera.rows / 2 - (bent * sin + up * cos) / camera.pixel;
   }

@@ -111,10 +111,12 @@ export function lay(
       for (let a = start; a < stop; a += 1.0) {
         const f = (a + 0.5) * perAlong;
         const xLine = xa + (xb - xa) * f;
-        const yLine = y0 + dy * f + slope * xLine;
+        const yLine = y0 + dy * f;
+        const raised = slope * xLine;
         for (let b: f64 = 0.0; b < across; b += 1.0) {
-          const y = yLine + fan * ((b + 0.5) * perAcross - 0.5);
-          const x = xLine + bow * y * y;
+          const own = yLine + fan * ((b + 0.5) * perAcross - 0.5);
+          const x = xLine + bow * own * own;
+          const y = own + raised;
           const v = row0 - (x * sine + y * cosine);
           const upper = floor<f64>((v - cover * 0.5) * <f64>PHASES + 0.5);
           const lower = floor<f64>((v + cover * 0.5) * <f64>PHASES + 0.5);

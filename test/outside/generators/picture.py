@@ -55,10 +55,11 @@ def render(case, per_pixel=400):
     cols = np.arange(c) + 0.5
     rows = np.arange(r) + 0.5
     for h in range(case["heights"]):
-        up = theta[h] * case["perRadian"] / p + np.tan(case["levelSlitTilt"]) * x
+        own = theta[h] * case["perRadian"] / p
+        up = own + np.tan(case["levelSlitTilt"]) * x
         lit = (np.abs(up) < r) & (light[h] > 1e-9)
-        xs, ys, t = x[lit], up[lit], light[h][lit]
-        xs = xs + case["smile"] * p * ys * ys
+        # The disperser bows the lines by the height along its slit; the slope comes after.
+        xs, ys, t = x[lit] + case["smile"] * p * own[lit] ** 2, up[lit], light[h][lit]
         cr, sr = np.cos(case["roll"]), np.sin(case["roll"])
         u = c / 2 + xs * cr - ys * sr
         v = r / 2 - (xs * sr + ys * cr)
