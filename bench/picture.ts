@@ -11,14 +11,7 @@ import { spawnSync } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { cpus } from "node:os";
 import type { PerAtom } from "../src/medium/index.ts";
-import {
-  beamStrips,
-  curveBundle,
-  curveGrid,
-  imageScale,
-  type PathInput,
-  spectralMap,
-} from "../src/path/index.ts";
+import { beamStrips, curveBundle, curveGrid, imageScale, spectralMap } from "../src/path/index.ts";
 import {
   type CameraInput,
   createWorkspace,
@@ -28,7 +21,7 @@ import {
   type Workspace,
 } from "../src/picture/index.ts";
 import { growthPlot } from "./lib/growth-plot.ts";
-import { USUAL_RAIL } from "../src/path/index.ts";
+import { plainBench } from "../src/path/testing/plain-bench.ts";
 
 const PIXEL = 10e-6;
 const LINES = [
@@ -39,26 +32,17 @@ const GRADIENT = -6.7e21;
 const DENSITY = 8.8e19;
 const SLOPE = 0.14;
 
-const path: PathInput = {
-  rail: USUAL_RAIL,
-  source: { kind: "flat" },
+const path = plainBench({
   levelSlit: 100e-6,
   plumbSlit: 30e-6,
   collimatorFocalLength: 0.5,
   focalLength: 0.5,
-  secondCollimatorFocalLength: 0.3,
-  cameraFocalLength: 0.3,
   disperser: { kind: "linear", wavelengthPerLength: 2e-6 },
   centreWavelength: 768.4e-9,
-  beamHeight: 0,
   beamSize: 2,
   beamWidth: 4e-3,
-  stray: 0,
-  cameraRoll: 0,
-  levelSlitTilt: 0,
   defocus: 10e-6,
-  inverted: false,
-};
+});
 
 function perAtom(at: Float64Array): PerAtom {
   const refractivityPerDensity = new Float64Array(at.length);

@@ -1,30 +1,13 @@
 import { describe, expect, it } from "vitest";
-import type { PathInput } from "./api.ts";
 import { exposureAdvice, lightBudget } from "./light-budget.ts";
 import { sharpness, slitsFor } from "./sharpness.ts";
 import { spectralMap } from "./spectral-map.ts";
-import { USUAL_RAIL } from "./usual-rail.ts";
+import { plainBench } from "./testing/plain-bench.ts";
 
-const path: PathInput = {
-  rail: USUAL_RAIL,
+const path = plainBench({
   source: { kind: "carbon-arc" },
-  levelSlit: 50e-6,
-  plumbSlit: 20e-6,
-  collimatorFocalLength: 0.3,
-  focalLength: 0.3,
-  secondCollimatorFocalLength: 0.3,
-  cameraFocalLength: 0.3,
-  disperser: { kind: "linear", wavelengthPerLength: 5e-6 },
   centreWavelength: 460e-9,
-  beamHeight: 0,
-  beamSize: 0.02,
-  beamWidth: 0.02,
-  stray: 0,
-  cameraRoll: 0,
-  levelSlitTilt: 0,
-  defocus: 0,
-  inverted: false,
-};
+});
 const map = spectralMap(path);
 const pixel = 4e-6;
 

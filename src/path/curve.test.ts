@@ -1,33 +1,23 @@
 import { describe, expect, it } from "vitest";
 import type { PerAtom } from "../medium/api.ts";
 import type { BeamColumns } from "../vessel/api.ts";
-import type { PathInput } from "./api.ts";
 import { beamStrips, coldBundle, curveBundle } from "./curve-bundle.ts";
 import { curveGrid } from "./curve-grid.ts";
 import { imageScale } from "./image-scale.ts";
 import { spectralMap } from "./spectral-map.ts";
-import { USUAL_RAIL } from "./usual-rail.ts";
+import { plainBench } from "./testing/plain-bench.ts";
 
-const path: PathInput = {
-  rail: USUAL_RAIL,
-  source: { kind: "flat" },
-  levelSlit: 50e-6,
-  plumbSlit: 20e-6,
+const path = plainBench({
   collimatorFocalLength: 0.25,
   focalLength: 0.5,
-  secondCollimatorFocalLength: 0.3,
   cameraFocalLength: 0.6,
   disperser: { kind: "linear", wavelengthPerLength: 2e-6 },
   centreWavelength: 768e-9,
   beamHeight: 1e-3,
   beamSize: 4e-3,
   beamWidth: 8e-3,
-  stray: 0,
-  cameraRoll: 0,
-  levelSlitTilt: 0,
   defocus: 3e-6,
-  inverted: false,
-};
+});
 const map = spectralMap(path);
 
 /** One classical line: (n−1)/N = a/Δλ, σ = b/Δλ². */

@@ -9,28 +9,17 @@ import { sourceRadiance } from "./source.ts";
 import { spectralMap } from "./spectral-map.ts";
 import { beamDirection, benchEdges, missedEdge, throughBench } from "./through-bench.ts";
 import { USUAL_RAIL } from "./usual-rail.ts";
+import { plainBench } from "./testing/plain-bench.ts";
 
 const deg = Math.PI / 180;
-const base: PathInput = {
-  rail: USUAL_RAIL,
+const base = plainBench({
   source: { kind: "halogen" },
-  levelSlit: 50e-6,
-  plumbSlit: 20e-6,
-  collimatorFocalLength: 0.3,
-  focalLength: 0.3,
   secondCollimatorFocalLength: 0.2,
   cameraFocalLength: 0.4,
-  disperser: { kind: "linear", wavelengthPerLength: 5e-6 },
   centreWavelength: 500e-9,
-  beamHeight: 0,
   beamSize: 0.01,
   beamWidth: 0.008,
-  stray: 0,
-  cameraRoll: 0,
-  levelSlitTilt: 0,
-  defocus: 0,
-  inverted: false,
-};
+});
 const directVision: PathInput["disperser"] = {
   kind: "direct-vision",
   crown: "517642",

@@ -1,30 +1,17 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { DisperserInput, PathInput } from "./api.ts";
+import type { DisperserInput } from "./api.ts";
 import { spectralMap } from "./spectral-map.ts";
-import { USUAL_RAIL } from "./usual-rail.ts";
+import { plainBench } from "./testing/plain-bench.ts";
 
 const deg = Math.PI / 180;
-const base: PathInput = {
-  rail: USUAL_RAIL,
-  source: { kind: "flat" },
-  levelSlit: 50e-6,
-  plumbSlit: 20e-6,
-  collimatorFocalLength: 0.3,
+const base = plainBench({
   focalLength: 0.5,
-  secondCollimatorFocalLength: 0.3,
-  cameraFocalLength: 0.3,
   disperser: { kind: "linear", wavelengthPerLength: 2e-6 },
   centreWavelength: 460.7e-9,
-  beamHeight: 0,
   beamSize: 4e-3,
   beamWidth: 4e-3,
-  stray: 0,
-  cameraRoll: 0,
-  levelSlitTilt: 0,
-  defocus: 0,
-  inverted: false,
-};
+});
 const amici = (change: Partial<Extract<DisperserInput, { kind: "direct-vision" }>> = {}): DisperserInput => ({
   kind: "direct-vision",
   crown: "517642",

@@ -1,37 +1,22 @@
 import { describe, expect, it } from "vitest";
-import {
-  coldBundle,
-  type CurveBundle,
-  imageScale,
-  type PathInput,
-  spectralMap,
-  USUAL_RAIL,
-} from "../path/index.ts";
+import { coldBundle, type CurveBundle, imageScale, spectralMap } from "../path/index.ts";
 import { renderLamp } from "./lamp.ts";
 import { renderLight } from "./light.ts";
 import { createWorkspace } from "./workspace.ts";
+import { plainBench } from "../path/testing/plain-bench.ts";
 
 const pixel = 10e-6;
-const path: PathInput = {
-  rail: USUAL_RAIL,
-  source: { kind: "flat" },
+const path = plainBench({
   levelSlit: 60e-6,
   plumbSlit: 25e-6,
   collimatorFocalLength: 0.5,
   focalLength: 0.5,
-  secondCollimatorFocalLength: 0.3,
-  cameraFocalLength: 0.3,
   disperser: { kind: "linear", wavelengthPerLength: 2e-6 },
   centreWavelength: 768e-9,
-  beamHeight: 0,
   beamSize: 4e-3,
   beamWidth: 4e-3,
-  stray: 0,
-  cameraRoll: 0,
-  levelSlitTilt: 0,
   defocus: 7e-6,
-  inverted: false,
-};
+});
 const map = spectralMap(path);
 const scale = imageScale(path, map, { diffraction: false });
 const sensor = { pixel, columns: 120, rows: 101 };

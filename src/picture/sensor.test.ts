@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { spectralMap, type PathInput, USUAL_RAIL } from "../path/index.ts";
+import { spectralMap } from "../path/index.ts";
 import type { CameraInput, SensorTraits } from "./api.ts";
 import { audienceOf, slitsForAudience } from "./audience.ts";
 import { demosaic, mosaicView } from "./demosaic.ts";
@@ -8,6 +8,7 @@ import { record } from "./record.ts";
 import { responseOf } from "./sensor-response.ts";
 import { signalAlong } from "./signal.ts";
 import { soften } from "./soften.ts";
+import { plainBench } from "../path/testing/plain-bench.ts";
 
 const traits: SensorTraits = {
   filter: "none",
@@ -30,26 +31,9 @@ const camera: CameraInput = {
   gamma: 1,
   seed: 4,
 };
-const path: PathInput = {
-  rail: USUAL_RAIL,
+const path = plainBench({
   source: { kind: "carbon-arc" },
-  levelSlit: 50e-6,
-  plumbSlit: 20e-6,
-  collimatorFocalLength: 0.3,
-  focalLength: 0.3,
-  secondCollimatorFocalLength: 0.3,
-  cameraFocalLength: 0.3,
-  disperser: { kind: "linear", wavelengthPerLength: 5e-6 },
-  centreWavelength: 550e-9,
-  beamHeight: 0,
-  beamSize: 0.02,
-  beamWidth: 0.02,
-  stray: 0,
-  cameraRoll: 0,
-  levelSlitTilt: 0,
-  defocus: 0,
-  inverted: false,
-};
+});
 const map = spectralMap(path);
 const seen = { map, roll: 0 };
 const even = new Float32Array(camera.columns * camera.rows).fill(0.5);

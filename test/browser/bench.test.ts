@@ -228,9 +228,19 @@ describe("the bench in a browser", () => {
     }
   });
 
-  it("prints the picture and its numbers, without the controls", async () => {
-    await page.emulateMedia({ media: "print" });
-    expect(await page.locator(".plate canvas.upper").isVisible()).toBe(true);
+  it("prints the picture and its numbers black on white in every theme, without the controls", async () => {
+    for (const theme of ["paper", "lab", "red"]) {
+      await page.emulateMedia({ media: "screen" });
+      await page.getByRole("radio", { name: theme, exact: true }).check({ force: true });
+      await page.emulateMedia({ media: "print" });
+      const colours = () =>
+        page.evaluate(() => {
+          const { backgroundColor, color } = getComputedStyle(document.documentElement);
+          return `${color} on ${backgroundColor}`;
+        });
+      await expect.poll(colours, { message: theme }).toBe("rgb(0, 0, 0) on rgb(255, 255, 255)");
+    }
+    await page.locator(".plate canvas.upper").waitFor({ state: "visible" }); // a new theme paints the picture anew
     expect(await page.locator(".card-value").first().isVisible()).toBe(true);
     for (const hidden of [".doings", ".rule"])
       expect(await page.locator(hidden).first().isVisible(), hidden).toBe(false);

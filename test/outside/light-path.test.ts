@@ -7,38 +7,20 @@ import {
   AIRY_SIGMA,
   angleAfter,
   lightBudget,
-  type PathInput,
   planckRadiance,
   roundPattern,
   slitPattern,
   sourceRadiance,
   spectralMap,
-  USUAL_RAIL,
 } from "../../src/path/index.ts";
 import { record, tristimulus } from "../../src/picture/index.ts";
 import { FRAUNHOFER } from "../../src/reference/index.ts";
+import { plainBench } from "../../src/path/testing/plain-bench.ts";
 
 const deg = Math.PI / 180;
-const base: PathInput = {
-  rail: USUAL_RAIL,
+const base = plainBench({
   source: { kind: "carbon-arc" },
-  levelSlit: 50e-6,
-  plumbSlit: 20e-6,
-  collimatorFocalLength: 0.3,
-  focalLength: 0.3,
-  secondCollimatorFocalLength: 0.3,
-  cameraFocalLength: 0.3,
-  disperser: { kind: "linear", wavelengthPerLength: 5e-6 },
-  centreWavelength: 550e-9,
-  beamHeight: 0,
-  beamSize: 0.02,
-  beamWidth: 0.02,
-  stray: 0,
-  cameraRoll: 0,
-  levelSlitTilt: 0,
-  defocus: 0,
-  inverted: false,
-};
+});
 
 describe("dispersion of a prism", () => {
   it("dD/dn = 2 sin(A/2)/√(1 − n² sin²(A/2)) at least deviation (Born & Wolf, Principles of Optics, section on the prism; from memory)", () => {

@@ -44,6 +44,7 @@ export function layStands(standing: readonly Standing[], width: number): readonl
     ends[row] = centre + half;
     return {
       ...one,
+      small: row === 0 ? one.small : undefined, // higher up, a neighbour's name stands where it would
       from: Math.min(one.from, middle - HALF_STAND),
       to: Math.max(one.to, middle + HALF_STAND),
       centre,

@@ -16,8 +16,11 @@ export function createTheme(storage: Storage | undefined): ThemeState {
     THEMES.find((theme) => theme === kept) ??
     (matchMedia("(prefers-color-scheme: dark)").matches ? "lab" : "paper");
   const [theme, setTheme] = createSignal<Theme>(first);
+  const print = matchMedia("print");
+  const [printing, setPrinting] = createSignal(print.matches);
+  print.addEventListener("change", () => setPrinting(print.matches));
   createEffect(() => {
-    document.documentElement.dataset["theme"] = theme();
+    document.documentElement.dataset["theme"] = printing() ? "paper" : theme();
     storage?.setItem(KEY, theme());
   });
   return { theme, setTheme };
