@@ -10,6 +10,8 @@ import {
   heightScale,
   lampLinesFromNames,
   parseMarks,
+  turnedFrames,
+  turnWanted,
 } from "../reading/index.ts";
 import { type JsonObject, parseJsonObject, type Setup } from "../setup/index.ts";
 import { readFrame, readText } from "./files.ts";
@@ -71,13 +73,14 @@ export async function withPhotograph<T>(
   look: (input: DiagnosisInput) => T,
 ): Promise<Photograph & { readonly result: T }> {
   const photograph = await openPhotograph(pictures, options);
-  const files = { ...options, hot: pictures[0] };
+  const files = { ...filesOf(options), hot: pictures[0] };
   return { ...photograph, result: namingFiles(files, () => look(photograph.input)) };
 }
 
 export async function openPhotograph(
   pictures: readonly string[],
   options: PhotographOptions,
+  kind: "crossed" | "spectrum" = "crossed",
 ): Promise<Photograph> {
   together(
     options.lampLines,
@@ -100,11 +103,31 @@ export async function openPhotograph(
     "a frame without the slit's shift",
     '--slit-moved, such as "0.2 mm"',
   );
+  together(
+    options.slitMoved,
+    options.moved,
+    "--slit-moved",
+    "a shift of the slit without the frame taken then",
+    "--moved FILE",
+  );
   together(options.moved, options.cold, "--moved", "a frame without the cold one", "--cold FILE");
   const { setup, document } = await openSetup(options.setup, options.set);
-  const frames = await framesOf(pictures, options, setup);
+  const stored = await framesOf(pictures, options, setup);
   const marks = await marksOf(options);
-  const { dark, cold, moved } = frames;
+  const lampLines =
+    options.lampLines === undefined
+      ? {}
+      : { lampLines: lampLinesFromNames(options.lampLines, "--lamp-lines") };
+  // Who names a turn, or measures a plain spectrum, has frames that stand as they should.
+  const turn =
+    options.turn !== undefined || kind === "spectrum"
+      ? "none"
+      : namingFiles({ ...filesOf(options), hot: pictures[0] }, () =>
+          turnWanted({ ...stored, ...lampLines, ...(marks === undefined ? {} : { marks }), setup }),
+        );
+  const frames = turnedFrames(stored, turn);
+  const { dark, cold } = frames;
+  const moved = stored.moved && turned(stored.moved, turn);
   const scale =
     moved === undefined || cold === undefined
       ? undefined
@@ -118,9 +141,7 @@ export async function openPhotograph(
   const { moved: _moved, ...seen } = frames;
   const input: DiagnosisInput = {
     ...seen,
-    ...(options.lampLines === undefined
-      ? {}
-      : { lampLines: lampLinesFromNames(options.lampLines, "--lamp-lines") }),
+    ...lampLines,
     ...(marks === undefined ? {} : { marks }),
     ...(scale === undefined ? {} : { heightScale: scale }),
     setup,
@@ -144,7 +165,9 @@ function together(
     });
 }
 
-type Frames = Pick<DiagnosisInput, "hot" | "cold" | "lamp" | "dark" | "frames"> & { readonly moved?: Frame };
+type Frames = Pick<DiagnosisInput, "hot" | "meanOf" | "cold" | "lamp" | "dark" | "frames"> & {
+  readonly moved?: Frame;
+};
 
 /** All frames, turned, flat-fielded, the hot ones made into one. */
 async function framesOf(
@@ -166,19 +189,26 @@ async function framesOf(
     frame === undefined || frame.depth !== stored || frame.gamma !== undefined || gamma === 1
       ? frame
       : { ...frame, gamma };
-  const even = (frame: Frame): Frame => (flat === undefined ? frame : flattened(frame, flat, gamma, dark));
-  const hot = several.map(even);
-  const evened = (frame: Frame | undefined): Frame | undefined => frame && even(frame);
-  const rest = { cold: own(evened(cold)), moved: own(evened(moved)), lamp: own(lamp), dark: own(dark) };
-  const given = Object.fromEntries(Object.entries(rest).filter(([, frame]) => frame !== undefined));
-  return {
-    ...given,
-    hot: averageFrames(
-      hot.map((frame) => own(frame) as Frame),
-      gamma,
-    ).frame,
-    ...(hot.length > 1 ? { frames: hot.map((frame) => own(frame) as Frame) } : {}),
+  // Refused frames are named by their files: the pictures by their number, the others by their option.
+  const named = {
+    ...filesOf(options),
+    ...Object.fromEntries(pictures.map((path, k) => [`frame ${k + 1}`, path])),
   };
+  return namingFiles(named, () => {
+    const even = (frame: Frame): Frame => (flat === undefined ? frame : flattened(frame, flat, gamma, dark));
+    const hot = several.map(even).map((frame) => own(frame) as Frame);
+    const rest = {
+      cold: own(cold && even(cold)),
+      moved: own(moved && even(moved)),
+      lamp: own(lamp),
+      dark: own(dark),
+    };
+    return {
+      ...Object.fromEntries(Object.entries(rest).filter(([, frame]) => frame !== undefined)),
+      hot: averageFrames(hot, gamma).frame,
+      ...(hot.length > 1 ? { meanOf: hot.length, frames: hot } : {}),
+    };
+  });
 }
 
 async function marksOf(options: PhotographOptions): Promise<HandMarks | undefined> {
@@ -201,16 +231,17 @@ function regionOf(text: string): Area {
   });
 }
 
+/** Files by the part of the reading that they are. */
+function filesOf({ cold, moved, lamp, dark, flat }: PhotographOptions): Record<string, string | undefined> {
+  return { cold, moved, lamp, dark, flat, region: "--region" };
+}
+
 /** A frame that is refused is named by its file, not by its part in the reading. */
-function namingFiles<T>(
-  files: Readonly<Partial<Record<"hot" | "cold" | "lamp" | "dark", string | undefined>>>,
-  read: () => T,
-): T {
+function namingFiles<T>(files: Readonly<Record<string, string | undefined>>, read: () => T): T {
   try {
     return read();
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    const part = error.record.field as "hot" | "cold" | "lamp" | "dark";
-    throw new Refusal({ ...error.record, field: files[part] ?? error.record.field });
+    throw new Refusal({ ...error.record, field: files[error.record.field] ?? error.record.field });
   }
 }

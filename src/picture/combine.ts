@@ -29,7 +29,7 @@ export function averageFrames(frames: readonly Frame[], gamma: number): MeanFram
       received: "none",
       expected: "one frame or more",
     });
-  for (const [k, frame] of frames.entries()) sameKind(first, frame, k);
+  for (const [k, frame] of frames.entries()) sameKind(first, frame, `frame ${k + 1}`, true);
   const own = first.gamma ?? gamma;
   if (frames.length === 1) return { frame: first, clipped: 0 };
   const light = lightTable(first.depth, own);
@@ -76,8 +76,8 @@ export function averageFrames(frames: readonly Frame[], gamma: number): MeanFram
  * @param dark light shut off, taken from both before
  */
 export function flattened(frame: Frame, flat: Frame, gamma: number, dark?: Frame): Frame {
-  sameKind(frame, flat, 1);
-  if (dark !== undefined) sameKind(frame, dark, 1);
+  sameKind(frame, flat, "flat", false);
+  if (dark !== undefined) sameKind(frame, dark, "dark", false);
   const own = frame.gamma ?? gamma;
   const [light, lightOfFlat] = [lightTable(frame.depth, own), lightTable(flat.depth, flat.gamma ?? gamma)];
   const lightOfDark = dark === undefined ? null : lightTable(dark.depth, dark.gamma ?? gamma);
@@ -110,16 +110,16 @@ export function flattened(frame: Frame, flat: Frame, gamma: number, dark?: Frame
   return { columns, rows, channels, depth: 16, samples, ...(own === 1 ? {} : { gamma: own }) };
 }
 
-function sameKind(first: Frame, other: Frame, index: number): void {
+/** @param deep whether both must be of the same depth */
+function sameKind(first: Frame, other: Frame, field: string, deep: boolean): void {
   const words = (f: Frame): string =>
     `${f.columns} × ${f.rows} pixels, ${f.channels === 1 ? "grey" : "colour"}, ${f.depth} bits`;
   const like =
     first.columns === other.columns && first.rows === other.rows && first.channels === other.channels;
-  if (like && (first.depth === other.depth || index === 1) && first.samples.length === other.samples.length)
-    return;
+  if (like && (first.depth === other.depth || !deep) && first.samples.length === other.samples.length) return;
   throw new Refusal({
     code: "frames-differ",
-    field: "frames",
+    field,
     received: words(other),
     expected: `frames of one kind, like the first: ${words(first)}`,
   });

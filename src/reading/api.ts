@@ -18,6 +18,8 @@ export interface Measured {
 export interface ReadingInput {
   /** the picture with the tube hot */
   readonly hot: Frame;
+  /** how many frames `hot` is the mean of: its noise is so much less than the single cold frame's; default 1 */
+  readonly meanOf?: number;
   /** the same with the tube cold and nothing moved */
   readonly cold?: Frame;
   /** line lamp through the plumb slit, level slit opened wide */
@@ -32,6 +34,8 @@ export interface ReadingInput {
   /** height scale measured by moving the level slit; left out, the setup's focal length and pixel give it */
   readonly heightScale?: HeightScale;
   readonly options?: ReadingOptions;
+  /** how the stored frames were turned before (`turnedFrames`): said in the warnings */
+  readonly turned?: "left" | "right";
 }
 
 /** What two cold frames with the level slit moved in between say about the height of the picture. */

@@ -9,6 +9,7 @@ import { gasConditions } from "./conditions.ts";
 import { lampOr, linesInView, scaleOfSetup } from "./first-look.ts";
 import { lightOf, sameSize } from "./frame-light.ts";
 import type { HandMarks } from "./marks.ts";
+import { refuseBent } from "./straight-spectrum.ts";
 import { lampScale, polynomial } from "./wavelength-scale.ts";
 
 export interface DarkLineInput {
@@ -69,12 +70,13 @@ const [THINNEST, DENSEST] = [1e12, 1e24];
 
 /**
  * Reads the dark lines of the setup's element in a plain spectrum.
- * @throws Refusal where no line of the element is in view or the picture holds no light
+ * @throws Refusal where no line of the element is in view, the picture holds no light, or its light is bent up and down beside the lines
  */
 export function readDarkLines(input: DarkLineInput): DarkLines {
   const { setup } = input;
   const gamma = (frame: Frame): number => frame.gamma ?? setup.camera.gamma;
   const light = columnLight(input.picture, gamma(input.picture), "picture", input);
+  refuseBent(lightOf(input.picture, gamma(input.picture), "picture", input.dark), input.marks?.region?.rows);
   const n = light.length;
   const { wavelengthAt, scale } = scaleOf(input, n);
   const map = spectralMap(setup.path);

@@ -70,7 +70,7 @@ function examine(
   const several = (input.frames?.length ?? 0) >= FEWEST ? (input.frames ?? []) : [];
   try {
     // One frame of several is sharp where their mean is smeared by what sways.
-    const held = fitEitherWay(several.length > 0 ? { ...input, hot: several[0] } : input);
+    const held = fitEitherWay(several.length > 0 ? { ...input, hot: several[0], meanOf: 1 } : input);
     const signs = {
       ...withFrames(
         signsOf(held.fitted, foretold),

@@ -35,6 +35,20 @@ function noLine(field: string, { noise, litShare, level }: Background): Refusal 
   });
 }
 
+/** Fewer pixels on the curve than this times the parameters say nothing. */
+const FEWEST_PER_PARAMETER = 20;
+
+export function enoughPixels(pixels: number, parameters: number): void {
+  if (pixels >= FEWEST_PER_PARAMETER * parameters) return;
+  throw new Refusal({
+    code: "too-few-pixels",
+    field: "hot",
+    received: `${pixels} pixels on the curve that are neither struck, overexposed nor outside the region`,
+    expected: `at least ${FEWEST_PER_PARAMETER * parameters}`,
+    hint: "choose a larger region or strike less",
+  });
+}
+
 export function lampOr(
   input: ReadingInput,
   frame: NonNullable<ReadingInput["lamp"]>,

@@ -3,6 +3,7 @@ import type { ReadingInput } from "./api.ts";
 import { bandOfPixels } from "./band-pixels.ts";
 import type { ColdLine } from "./cold-line.ts";
 import { type CurveSetting, curveWorkspace } from "./curve-model.ts";
+import { enoughPixels } from "./first-look.ts";
 import type { Assignment } from "./gaps.ts";
 import { type NoiseModel, noiseFromResiduals } from "./noise.ts";
 import { pixelBand } from "./pixel-band.ts";
@@ -54,6 +55,7 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
   const base = { cutNoise, frame: hot, fixed, slitWidth, maxIterations, scratch, every: 1 };
   renderValues(setting, fixed, slitWidth, curveWorkspace(setting), scratch, hot);
   const firstBand = pixelBand(scratch.image, hot, threshold, FIRST_MARGIN);
+  enoughPixels(firstBand.length, terms.length);
   // A few thousand pixels on a few rows show the way as well as all of them.
   const every = Math.max(1, Math.floor((undeflected.width + 2 * undeflected.sigma) / ROWS_AT_FIRST));
   const rowsLeft = firstBand.filter((i) => Math.floor(i / hot.columns) % every === 0);

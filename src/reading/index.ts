@@ -17,4 +17,5 @@ export {
 export { type LineMeter, meterLine } from "./line-meter.ts";
 export { lampLinesFromNames } from "./lamp-names.ts";
 export { bootstrapReading } from "./bootstrap.ts";
+export { type QuarterTurn, turnedFrames, turnWanted } from "./quarter-turn.ts";
 export { readPicture } from "./read-picture.ts";

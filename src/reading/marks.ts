@@ -110,6 +110,21 @@ export function markedTrace(
   return { ...trace, height, sigma, light };
 }
 
+/** @throws Refusal where a region or a struck area does not lie in the picture */
+export function checkMarks(marks: HandMarks | undefined, size: Pick<LightFrame, "columns" | "rows">): void {
+  const named: (readonly [string, Area])[] = [
+    ...(marks?.region === undefined ? [] : [["region", marks.region] as const]),
+    ...(marks?.struck ?? []).map((area, k) => [`struck area ${k + 1}`, area] as const),
+  ];
+  for (const [field, { columns, rows }] of named)
+    if (columns[1] >= size.columns || rows[1] >= size.rows)
+      throw wrong(
+        field,
+        `columns ${columns.join("–")}, rows ${rows.join("–")}`,
+        `an area in the picture, columns 0–${size.columns - 1}, rows 0–${size.rows - 1}`,
+      );
+}
+
 /** Standard uncertainty of a distance on the hand's scale, share of it. */
 export function scaleUncertainty([a, b]: readonly [ScaleMark, ScaleMark]): number {
   return (

@@ -10,6 +10,8 @@ import { mirroredMarks } from "./marks.ts";
 
 /** |ln| of the strength ratio over its published value beyond which the sides of a picture are in doubt. */
 const RATIO_DOUBT = 0.2;
+/** |ln| of two lines' strengths from which on their gaps tell which is which. */
+const STRENGTH_TELLS = 0.35;
 /** Fitted values that change sign with the direction of the columns. */
 const ODD: ReadonlySet<string> = new Set(["line 1", "line 2", "slope", "roll", "smile"]);
 
@@ -18,13 +20,19 @@ function ratioFault(reading: Reading): number {
   return Math.abs(Math.log(ratio));
 }
 
-/** True where the weaker line has the clearly wider gap; equal strengths say nothing. */
-export function looksMirrored({ pairs }: Assignment): boolean {
+/** True where the two lines differ enough in strength to tell left from right. */
+export function tellsSides({ pairs }: Assignment): boolean {
   if (pairs.length < 2) return false;
-  const [a, b] = pairs;
+  return Math.abs(Math.log(pairs[0].line.strength / pairs[1].line.strength)) > STRENGTH_TELLS;
+}
+
+/** True where the weaker line has the clearly wider gap; equal strengths say nothing. */
+export function looksMirrored(assignment: Assignment): boolean {
+  if (!tellsSides(assignment)) return false;
+  const [a, b] = assignment.pairs;
   const widths = Math.log(a.gap.halfWidth / b.gap.halfWidth);
   const strengths = Math.log(a.line.strength / b.line.strength);
-  return Math.abs(strengths) > 0.35 && widths / strengths < -0.25;
+  return widths / strengths < -0.25;
 }
 
 /** True where the picture should be tried mirrored as well. */

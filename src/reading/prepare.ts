@@ -18,7 +18,7 @@ import type { Geometry } from "./geometry.ts";
 import type { LampFrame } from "./lamp-frame.ts";
 import { lineTables } from "./line-tables.ts";
 import type { FitTerm, ParameterName } from "./fit-parameters.ts";
-import { type HandMarks, markedLight, markedTrace } from "./marks.ts";
+import { checkMarks, type HandMarks, markedLight, markedTrace } from "./marks.ts";
 import { lightLeft, type RoughTrace, roughTrace } from "./rough-trace.ts";
 import { startColumn, startGradient } from "./start-values.ts";
 import { undeflectedFromHot } from "./undeflected.ts";
@@ -64,6 +64,7 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
   const gammaOf = (frame: Frame): number =>
     frame.gamma ?? (frame.depth === input.hot.depth ? setup.camera.gamma : 1);
   const { marks } = input;
+  checkMarks(marks, input.hot);
   const hot = markedLight(lightOf(input.hot, gammaOf(input.hot), "hot", input.dark), marks);
   const hotBackground = backgroundOf(hot);
   if (input.cold) lightOr(hotBackground, "hot");
@@ -93,7 +94,7 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
   const geometry: Geometry = squared ? { ...seen, roll: seen.roll + Math.atan(squared.slope) } : seen;
   const cold = squared ? { ...squared, slope: 0 } : coldAsSeen;
   const undeflected =
-    cold ??
+    (cold && averaged(cold, input.meanOf ?? 1)) ??
     undeflectedFromHot(hot, hotBackground, band, geometry, {
       height: optics.levelSlitHeight / pixel,
       blur: Math.max(optics.blurHeight / pixel, 1),
@@ -246,4 +247,12 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
       nodes: nodesAround(places),
     }),
   };
+}
+
+/** The noise of one frame told by a cold one, as a mean of several has it. */
+function averaged(line: ColdLine, frames: number): ColdLine {
+  const { floor, perLight, correlation } = line.noise;
+  return frames === 1
+    ? line
+    : { ...line, noise: { floor: floor / frames, perLight: perLight / frames, correlation } };
 }

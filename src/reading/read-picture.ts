@@ -10,6 +10,7 @@ import {
   mirrorIsBetter,
   unmirrored,
 } from "./orientation.ts";
+import { turnSentence } from "./quarter-turn.ts";
 import { Refusal } from "../quantity/refusal.ts";
 
 /**
@@ -24,6 +25,12 @@ import { Refusal } from "../quantity/refusal.ts";
  * @throws Refusal where a frame is not of this kind: no bright line, no gap, wrong size, too large
  */
 export function readPicture(input: ReadingInput): Reading {
+  const reading = readEitherWay(input);
+  if (input.turned === undefined) return reading;
+  return { ...reading, warnings: [turnSentence(input.turned), ...reading.warnings] };
+}
+
+function readEitherWay(input: ReadingInput): Reading {
   const stored = readStored(input);
   if (stored instanceof Refusal || stored === null) {
     const other = readMirrored(input);

@@ -19,6 +19,7 @@ import { digits, print, table, toJson } from "../output.ts";
 import { overlayFrame } from "../overlay.ts";
 import { type PhotographOptions, photographOptions, withPhotograph } from "../photograph.ts";
 import { provenanceOf } from "../provenance.ts";
+import { wholeNumber } from "../work-options.ts";
 
 interface Options extends PhotographOptions {
   readonly output?: string;
@@ -46,6 +47,10 @@ export function readCommand(): Command {
       "check the claimed uncertainties: fit the model with fresh noise n times (10 to 10000)",
     )
     .action(async (pictures: string[], options: Options) => {
+      const repeats =
+        options.bootstrap === undefined
+          ? undefined
+          : wholeNumber(options.bootstrap, "--bootstrap", 10, 10_000);
       const {
         result: reading,
         setup,
@@ -53,10 +58,7 @@ export function readCommand(): Command {
         input,
       } = await withPhotograph(pictures, options, (seen) => readPicture(seen));
       const adoption = options.adopt === undefined ? undefined : adoptReading(document, reading);
-      const bootstrap =
-        options.bootstrap === undefined
-          ? undefined
-          : bootstrapReading(input, Number(options.bootstrap), BOOTSTRAP_SEED);
+      const bootstrap = repeats === undefined ? undefined : bootstrapReading(input, repeats, BOOTSTRAP_SEED);
       const result = {
         ...readResult(setup, reading),
         ...(bootstrap === undefined ? {} : { bootstrap }),

@@ -21,7 +21,7 @@ export function spectrumCommand(): Command {
     .option("--temperature <temperature>", 'of the vapour, such as "2000 K"; else the setup\'s')
     .option("--json", "one JSON document on stdout")
     .action(async (pictures: string[], options: Options) => {
-      const { input, setup } = await openPhotograph(pictures, options);
+      const { input, setup } = await openPhotograph(pictures, options, "spectrum");
       const { hot, dark, lamp, lampLines, marks } = input;
       const result = readDarkLines({
         picture: hot,

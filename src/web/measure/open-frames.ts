@@ -1,7 +1,7 @@
 /** From dropped files to what the reading room takes. */
 import { type Frame, meanFrame } from "../../picture/index.ts";
 import { Refusal } from "../../quantity/refusal.ts";
-import { lampLinesFromNames, type ReadingInput } from "../../reading/index.ts";
+import { lampLinesFromNames, type ReadingInput, turnedFrames, turnWanted } from "../../reading/index.ts";
 import { examineSetup, type JsonObject, type Setup } from "../../setup/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
 import { Faults } from "../worker/faults.ts";
@@ -33,7 +33,7 @@ export async function openFrames(request: Frames & { readonly setup: SetupText }
     opened(request.lamp),
     Promise.all(request.dark.map(frameOf)),
   ]);
-  return {
+  const input: ReadingInput = {
     hot,
     ...(cold === undefined ? {} : { cold }),
     ...(lamp === undefined ? {} : { lamp, lampLines: lampLinesFromNames(request.lampLines) }),
@@ -44,6 +44,7 @@ export async function openFrames(request: Frames & { readonly setup: SetupText }
         }),
     setup,
   };
+  return turnedFrames(input, turnWanted(input));
 }
 
 export async function frameOf(file: File): Promise<Frame> {

@@ -1,0 +1,53 @@
+import { describe, expect, it } from "vitest";
+import { benchSetup } from "../../bench/campaign/diagnose/confusion.ts";
+import { expose } from "../picture/index.ts";
+import { coldCurve, curveStage, pictureStage, vapourStage } from "../setup/index.ts";
+import { readDarkLines, readPicture } from "./index.ts";
+
+const setup = benchSetup();
+const curve = curveStage(setup, vapourStage(setup));
+const { light } = pictureStage(setup, curve);
+const hot = expose(light, setup.camera, 1);
+const cold = expose(pictureStage(setup, coldCurve(curve)).light, setup.camera, 2);
+
+describe("a crossed-prism picture given as a plain spectrum", () => {
+  it("is refused, and the command for it named", () => {
+    expect(() => readDarkLines({ picture: hot, setup })).toThrow(/straight spectrum.*command read/);
+  });
+
+  it("a straight one with the same dark lines is measured, tilted or not", () => {
+    for (const lean of [0, 0.03]) {
+      // Every column's light gathered in one band, as without any bending.
+      const { columns, rows } = setup.camera;
+      const straight = new Float32Array(columns * rows);
+      for (let c = 0; c < columns; c++) {
+        let sum = 0;
+        for (let r = 0; r < rows; r++) sum += light[r * columns + c];
+        for (let k = 0; k < 30; k++)
+          straight[Math.round(100 + k + lean * (c - columns / 2)) * columns + c] = (sum / 30) * 3;
+      }
+      const { lines } = readDarkLines({ picture: expose(straight, setup.camera, 3), setup });
+      expect(lines.every((line) => line.columnDensity !== null)).toBe(true);
+    }
+  });
+});
+
+describe("a region", () => {
+  it("that leaves nothing of the curve, or does not lie in the picture, is refused", () => {
+    const region = (columns: readonly [number, number], rows: readonly [number, number]) => () =>
+      readPicture({ hot, cold, setup, marks: { region: { columns, rows } } });
+    expect(region([100, 120], [20, 40])).toThrow(/0 pixels on the curve/);
+    expect(region([10, 4000], [20, 209])).toThrow(
+      /region: expected an area in the picture, columns 0–399, rows 0–229/,
+    );
+  });
+});
+
+describe("several frames made into one", () => {
+  it("read more exactly than one, by the root of their number", () => {
+    const one = readPicture({ hot, cold, setup, options: { beamHeights: 3, rough: true } });
+    const mean = readPicture({ hot, meanOf: 4, cold, setup, options: { beamHeights: 3, rough: true } });
+    // The same frame said to be a mean of four: its noise is believed half as large, its χ² four times.
+    expect(mean.reducedChiSquare / one.reducedChiSquare).toBeCloseTo(4, 0);
+  });
+});
