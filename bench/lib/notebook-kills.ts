@@ -1,20 +1,20 @@
 /** Kills programs that write into a notebook, at random moments, and looks at what is left. */
 
-import { type ChildProcess, spawn } from "node:child_process";
-import { cpSync, existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, rmSync } from "node:fs";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import Database from "better-sqlite3";
 import { Notebook, verifyNotebook } from "../../src/notebook/index.ts";
 import { Refusal } from "../../src/quantity/index.ts";
+import { generator } from "./generator.ts";
+import { DOORS, type Door, startVictim } from "./notebook-victims.ts";
 
 export interface KillOptions {
   readonly kills: number;
   readonly seed: number;
   /** where notebooks are made */
   readonly folder: string;
-  /** the notebook room that is killed: a built file to import */
-  readonly module: string;
+  /** the program that is killed, as built: dist/node */
+  readonly built: string;
   /** kills until a fresh notebook is begun */
   readonly each: number;
   /** a notebook of an earlier version, whose first opening changes it */
@@ -23,6 +23,8 @@ export interface KillOptions {
 
 export interface KillCount {
   readonly kills: number;
+  /** programs killed, by the door through which they wrote */
+  readonly doors: Readonly<Record<Door, number>>;
   /** kills of two programs at once that write into the same notebook */
   readonly double: number;
   /** kills that fell into the opening of a notebook, before its first entry */
@@ -35,11 +37,10 @@ export interface KillCount {
 
 /** Entries of the notebook of an earlier version, none of which a writer here has said. */
 const OLD_ENTRIES = 8;
-const WRITER = fileURLToPath(new URL("notebook-writer.mjs", import.meta.url));
-const SETUP = readFileSync(new URL("../../examples/strontium.json", import.meta.url), "utf8");
 
 export async function killWriters(options: KillOptions): Promise<KillCount> {
   const random = generator(options.seed);
+  const doors = { room: 0, commands: 0, server: 0 };
   const count = { kills: 0, double: 0, early: 0, acknowledged: 0, unsaid: 0 };
   const faults: string[] = [];
   let acknowledged = new Set<string>();
@@ -55,65 +56,42 @@ export async function killWriters(options: KillOptions): Promise<KillCount> {
       else mkdirSync(place, { recursive: true });
       if (old) count.unsaid -= OLD_ENTRIES;
     }
-    const writers = random() < 0.5 ? 2 : 1;
-    const said = await killOnce(options, place, writers, random);
+    const { said, killed } = await killOnce(options, place, random);
     count.kills += 1;
-    if (writers === 2) count.double += 1;
+    if (killed.length > 1) count.double += 1;
+    for (const door of killed) doors[door] += 1;
     if (said.length === 0) count.early += 1;
     for (const uid of said) acknowledged.add(uid);
     faults.push(...leftOf(place, said).map((fault) => `kill ${k + 1}: ${fault}`));
   }
   faults.push(...(await wholeOf(place, acknowledged, count)));
-  return { ...count, faults };
+  return { ...count, doors, faults };
 }
 
-/** Starts writers, lets them write until one of them has said so many entries and a little longer, kills them all. */
+/** Starts one writer or two, lets them write until one of them has said so many entries and a little longer, kills them. */
 async function killOnce(
   options: KillOptions,
   place: string,
-  writers: number,
   random: () => number,
-): Promise<string[]> {
-  // After so many entries, none among them, and then within the next one or two: at any speed of the machine.
-  const entries = Math.floor(30 * random() ** 2);
-  const delay = 30 * random();
-  const args = (): string[] => [WRITER, options.module, place, String(Math.floor(1e9 * random()))];
-  const children = Array.from({ length: writers }, () =>
-    spawn(process.execPath, args(), { stdio: ["ignore", "pipe", "pipe"], env: { ...process.env, SETUP } }),
-  );
-  const outputs = children.map((child) => gather(child, entries));
-  await Promise.race(outputs.map(({ reached }) => reached));
-  await new Promise((done) => setTimeout(done, delay));
-  for (const child of children) child.kill("SIGKILL");
-  const texts = await Promise.all(outputs.map(({ ended }) => ended));
-  return texts.flatMap((text) => text.split("\n").filter((line) => /^[0-9a-f]{32}$/.test(line)));
-}
-
-/** @param lines entries said until `reached` */
-function gather(
-  child: ChildProcess,
-  lines: number,
-): { readonly reached: Promise<void>; readonly ended: Promise<string> } {
-  let text = "";
-  let errors = "";
-  const reached = new Promise<void>((done) => {
-    child.stdout?.on("data", (data: Buffer) => {
-      text += data.toString("latin1");
-      // One line more: the first says that the notebook is about to be opened.
-      if (text.split("\n").length > lines + 1) done();
-    });
-    child.on("close", () => done());
-  });
-  child.stderr?.on("data", (data: Buffer) => {
-    errors += data.toString();
-  });
-  const ended = new Promise<string>((done, failed) => {
-    child.on("close", (_code, signal) => {
-      if (signal === "SIGKILL") done(text);
-      else failed(new Error(`the writer ended by itself: ${errors}`));
-    });
-  });
-  return { reached, ended };
+): Promise<{ readonly said: readonly string[]; readonly killed: readonly Door[] }> {
+  const said: string[] = [];
+  for (;;) {
+    const doors = Array.from({ length: random() < 0.5 ? 2 : 1 }, () => DOORS[Math.floor(3 * random())]);
+    // After so many entries, none among them, and then within the next one or two: at any speed of the machine.
+    const entries = Math.floor(30 * random() ** 2);
+    const delay = 30 * random();
+    const seeds = doors.map(() => Math.floor(1e9 * random()));
+    const victims = doors.map((door, i) =>
+      startVictim({ door, built: options.built, place, seed: seeds[i], entries }),
+    );
+    await Promise.race(victims.map(({ reached }) => reached));
+    await new Promise((done) => setTimeout(done, delay));
+    for (const victim of victims) victim.kill();
+    const ends = await Promise.all(victims.map(({ ended }) => ended));
+    said.push(...ends.flatMap((end) => end.said));
+    const killed = doors.filter((_, i) => ends[i].killed);
+    if (killed.length > 0) return { said, killed };
+  }
 }
 
 /** The database as the kill left it, and the entries acknowledged before it. */
@@ -161,15 +139,4 @@ async function wholeOf(
 /** The pictures here are noise: they are kept, not read. */
 function unread(): never {
   throw new Refusal({ code: "noise", field: "picture", received: "noise", expected: "a picture" });
-}
-
-/** mulberry32: numbers from 0 to 1. */
-function generator(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), state | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
 }

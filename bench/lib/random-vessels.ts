@@ -11,25 +11,15 @@ import {
   vesselNumbers,
   wallReadings,
 } from "../../src/vessel/index.ts";
+import { generator } from "./generator.ts";
 
 const ELEMENTS = ["Li", "Na", "K", "Rb", "Cs", "Mg", "Ca", "Sr", "Ba", "Zn"];
 const GASES = ["He", "Ne", "Ar", "N2"];
 const GRID = { radial: 8, angular: 16, axial: 12 };
 
-/** Numbers from 0 to 1 from a seed (mulberry32; public domain, Tommy Ettinger). */
-function uniform(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
 /** Anywhere in the legal ranges of the setup file, lengths and pressures evenly over their decades. */
 export function randomVessel(seed: number): VesselInput {
-  const random = uniform(seed);
+  const random = generator(seed);
   const even = (low: number, high: number): number => low + (high - low) * random();
   const decades = (low: number, high: number): number => low * (high / low) ** random();
   const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)];
