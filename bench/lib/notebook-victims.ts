@@ -52,7 +52,10 @@ function started(args: readonly string[]): ChildProcess {
 }
 
 /** What a program printed; resolves once it has ended. */
-async function outputOf(child: ChildProcess): Promise<{ readonly text: string; readonly killed: boolean }> {
+async function outputOf(
+  child: ChildProcess,
+  allowed: readonly number[] = [0],
+): Promise<{ readonly text: string; readonly killed: boolean }> {
   let text = "";
   let errors = "";
   child.stdout?.on("data", (data: Buffer) => {
@@ -63,7 +66,7 @@ async function outputOf(child: ChildProcess): Promise<{ readonly text: string; r
   });
   return new Promise((done, failed) => {
     child.on("close", (code, signal) => {
-      if (signal === "SIGKILL" || code === 0) done({ text, killed: signal === "SIGKILL" });
+      if (signal === "SIGKILL" || allowed.includes(code ?? -1)) done({ text, killed: signal === "SIGKILL" });
       else failed(new Error(`a writer ended by itself with ${code ?? signal ?? "nothing"}: ${errors}`));
     });
   });
@@ -106,7 +109,8 @@ function commandsVictim({ place, seed, entries }: VictimOptions): Victim {
         });
         const fresh = !existsSync(join(place, "notebook.sqlite"));
         child = started([PROGRAM, "notebook", ...(fresh ? ["new", place] : commandOf(random, place))]);
-        const { text, killed } = await outputOf(child).finally(() => touched.close());
+        // Another writer may have made the notebook meanwhile; "new" then refuses with 2, as it must.
+        const { text, killed } = await outputOf(child, fresh ? [0, 2] : [0]).finally(() => touched.close());
         const uid = /"uid": "([0-9a-f]{32})"[\s\S]*\n\}\n$/.exec(text)?.[1];
         if (uid !== undefined) said.push(uid);
         if (killed) return { said, killed };
@@ -181,7 +185,11 @@ function serverVictim({ place, seed, entries }: VictimOptions): Victim {
   return { reached, kill: () => child.kill("SIGKILL"), ended };
 }
 
-function bodyOf(random: () => number): { path: string; type: string; body: string | Buffer } {
+function bodyOf(random: () => number): {
+  path: string;
+  type: string;
+  body: string | Uint8Array<ArrayBuffer>;
+} {
   const choice = random();
   if (choice < 0.5)
     return {
@@ -196,7 +204,7 @@ function bodyOf(random: () => number): { path: string; type: string; body: strin
     };
     return { path: "setups", type: "application/json", body: JSON.stringify({ document }) };
   }
-  const bytes = Buffer.alloc(1000 + Math.floor(300_000 * random() ** 3), 256 * random());
+  const bytes = new Uint8Array(1000 + Math.floor(300_000 * random() ** 3)).fill(256 * random());
   for (let i = 0; i < 16; i++) bytes[i] = 256 * random();
   return { path: "pictures?role=hot&name=noise.bin", type: "application/octet-stream", body: bytes };
 }
