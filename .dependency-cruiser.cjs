@@ -10,6 +10,7 @@ const rooms = [
   "setup",
   "reading",
   "plan",
+  "words",
   "notebook",
   "report",
 ];

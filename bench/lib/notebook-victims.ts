@@ -105,7 +105,7 @@ function commandsVictim({ place, seed, entries }: VictimOptions): Victim {
     try {
       for (let i = 0; !stopped; i++) {
         const touched = watch(place, () => {
-          if (i >= Math.min(2, entries)) reach();
+          if (i >= Math.min(1, entries)) reach();
         });
         const fresh = !existsSync(join(place, "notebook.sqlite"));
         child = started([PROGRAM, "notebook", ...(fresh ? ["new", place] : commandOf(random, place))]);

@@ -6,6 +6,7 @@ import {
   type PathInput,
   type SpectralMap,
 } from "../path/index.ts";
+import { ENGLISH, type Language } from "../words/index.ts";
 import { inkOf } from "./ink.ts";
 import { escaped } from "./svg.ts";
 
@@ -16,10 +17,19 @@ export interface BenchColour {
   readonly bend: number;
 }
 
+type BenchWords = Language["bench"];
+
+export interface BenchVessel {
+  readonly bore: number;
+  readonly length: number;
+  /** a tube where not given */
+  readonly contents?: { readonly kind: "cell" | "flame" };
+}
+
 export interface BenchFigureOptions {
   readonly title: string;
   readonly path: PathInput;
-  readonly vessel: { readonly bore: number; readonly length: number };
+  readonly vessel: BenchVessel;
   readonly map: SpectralMap;
   /** height and width of the sensor, m */
   readonly sensor: { readonly height: number; readonly width: number };
@@ -27,21 +37,14 @@ export interface BenchFigureOptions {
   readonly colours: readonly BenchColour[];
   /** n of a scale 1:n */
   readonly scale: number;
+  /** English where not given */
+  readonly words?: BenchWords;
 }
 
-const NAMES: Readonly<Record<BenchElementKind, string>> = {
-  source: "lamp",
-  condenser: "condenser",
-  "level-slit": "level slit",
-  collimator: "collimator",
-  tube: "vapour tube",
-  "focusing-lens": "focusing lens",
-  "plumb-slit": "plumb slit",
-  "second-collimator": "second collimator",
-  disperser: "disperser",
-  "camera-lens": "camera lens",
-  sensor: "sensor",
-};
+/** What an element is called: the vessel by what it is. */
+function nameOf(kind: BenchElementKind, vessel: BenchVessel, words: BenchWords): string {
+  return words.names[kind === "tube" ? (vessel.contents?.kind ?? "tube") : kind];
+}
 
 /** Paper kept for each view above and below the axis, and around the drawing, mm. */
 const HALF_VIEW = 28;
@@ -53,7 +56,8 @@ const BENT = 6;
 /** Elements in order with their places, for a table: lengths in m, `next` the distance to the one after, between middles. */
 export function benchDistances(
   path: PathInput,
-  vessel: BenchFigureOptions["vessel"],
+  vessel: BenchVessel,
+  words: BenchWords = ENGLISH.bench,
 ): readonly {
   name: string;
   from: number;
@@ -64,7 +68,7 @@ export function benchDistances(
 }[] {
   const { elements } = benchElements(path, vessel);
   return elements.map((element, i) => ({
-    name: NAMES[element.kind],
+    name: nameOf(element.kind, vessel, words),
     from: element.z - elements[0].z,
     length: element.length,
     next: i + 1 < elements.length ? elements[i + 1].z - element.z : null,
@@ -79,6 +83,7 @@ export function benchDistances(
  */
 export function benchFigure(options: BenchFigureOptions): string {
   const { path, vessel, map, sensor, scale } = options;
+  const words = options.words ?? ENGLISH.bench;
   const most = Math.max(1e-9, ...options.colours.map(({ bend }) => Math.abs(bend)));
   const widest = Math.max(path.beamSize, path.beamWidth, vessel.bore) / 2;
   const toPaper = 1e3 / scale;
@@ -107,12 +112,12 @@ export function benchFigure(options: BenchFigureOptions): string {
     .filter(({ place }) => Math.abs(place) <= sensor.width / 2);
   const parts = [
     `<text x="${MARGIN}" y="${MARGIN}" font-size="4">${escaped(options.title)}</text>`,
-    `<text x="${MARGIN}" y="${MARGIN + 5}">scale 1:${scale} along the light; across it ${across} times larger; bends of the light ${bends} times larger again; ${escaped(layout.assumptions.join("; "))}</text>`,
+    `<text x="${MARGIN}" y="${MARGIN + 5}">${escaped(words.scale(String(scale), String(across), String(bends)))}; <tspan lang="en">${escaped(layout.assumptions.join("; "))}</tspan></text>`,
     ...[
-      { axis: side, name: "from the side" },
-      { axis: top, name: "from above, the axis after the disperser laid straight" },
+      { axis: side, name: words.side },
+      { axis: top, name: words.above },
     ].flatMap(({ axis, name }) => [
-      `<text x="${MARGIN}" y="${axis - HALF_VIEW + 4}">${name}</text>`,
+      `<text x="${MARGIN}" y="${axis - HALF_VIEW + 4}">${escaped(name)}</text>`,
       `<path d="M${MARGIN / 2} ${axis}H${(length - MARGIN / 2).toFixed(2)}" stroke="currentColor" stroke-width="0.1" stroke-dasharray="4 1 1 1"/>`,
     ]),
     ...layout.elements.map((element) => shape(element, "height", side)),
@@ -148,7 +153,7 @@ export function benchFigure(options: BenchFigureOptions): string {
         )
         .join("");
     }
-    return `<rect x="${x.toFixed(2)}" y="${(axis - half).toFixed(2)}" width="${wide.toFixed(2)}" height="${(2 * half).toFixed(2)}" fill="currentColor" fill-opacity="0.06" stroke="currentColor" stroke-width="0.2"><title>${NAMES[element.kind]}</title></rect>`;
+    return `<rect x="${x.toFixed(2)}" y="${(axis - half).toFixed(2)}" width="${wide.toFixed(2)}" height="${(2 * half).toFixed(2)}" fill="currentColor" fill-opacity="0.06" stroke="currentColor" stroke-width="0.2"><title>${escaped(nameOf(element.kind, vessel, words))}</title></rect>`;
   }
 
   /** Distances between neighbours below both views, names turned so that close ones do not meet. */
@@ -159,7 +164,7 @@ export function benchFigure(options: BenchFigureOptions): string {
       const next = layout.elements[i + 1] as BenchElement | undefined;
       return [
         `<path d="M${x.toFixed(2)} ${base - 1}v2" stroke="currentColor" stroke-width="0.15"/>`,
-        `<text transform="translate(${x.toFixed(2)} ${base + 5}) rotate(40)" font-size="2.6">${NAMES[element.kind]}</text>`,
+        `<text transform="translate(${x.toFixed(2)} ${base + 5}) rotate(40)" font-size="2.6">${escaped(nameOf(element.kind, vessel, words))}</text>`,
         ...(next === undefined
           ? []
           : [

@@ -1,12 +1,8 @@
 /** The class's sheet and the teacher's, as pages. */
 import type { Forecast } from "../setup/index.ts";
 import { type HandoutNumbers, handoutNumbers } from "./handout.ts";
-import { equation, numberOf, page, pictureAddress } from "./page.ts";
+import { equation, numberOf, page, pictureAddress, type Telling } from "./page.ts";
 import { escaped } from "./svg.ts";
-import { plainNumber, WORDS } from "./words.en.ts";
-
-const W = WORDS.handout;
-const { ask } = W;
 
 export interface Handout {
   readonly numbers: HandoutNumbers;
@@ -20,37 +16,42 @@ interface Question {
 }
 
 /** @throws Refusal where the setup's picture holds nothing that a ruler could measure */
-export function handoutOf(forecast: Forecast): Handout {
+export function handoutOf(forecast: Forecast, telling: Telling): Handout {
+  const W = telling.language.handout;
   const numbers = handoutNumbers(forecast, W.cannot);
-  const title = `${W.title}: ${forecast.setup.title}`;
-  const questions = questionsOf(numbers);
+  const title = W.heading(W.title, forecast.setup.title);
+  const { element } = forecast.setup.medium;
+  const questions = questionsOf(numbers, telling);
   const asked = `<ol class="questions">${questions.map((each) => `<li>${escaped(each.ask)}</li>`).join("")}</ol>`;
   const solved = `<ol class="questions">${questions.map((each) => `<li>${escaped(each.ask)}<br><strong>${W.answer}:</strong> ${each.solution}</li>`).join("")}</ol>`;
   const head = `<h1>${escaped(title)}</h1>`;
-  const picture = figure(forecast, numbers);
-  const given = givenPart(numbers);
-  const plain = `<p>${escaped(W.plain(forecast.setup.medium.element))}</p>`;
+  const picture = figure(forecast, numbers, telling);
+  const given = givenPart(numbers, telling);
+  const plain = `<p>${escaped(W.plain(telling.language.metals[element] ?? element))}</p>`;
   const ask2 = `<h2>${W.questions}</h2>`;
   return {
     numbers,
-    handout: page(title, head + picture + plain + given + ask2 + asked),
+    handout: page(title, head + picture + plain + given + ask2 + asked, telling),
     solutions: page(
-      `${W.solutions}: ${forecast.setup.title}`,
-      `<h1>${escaped(W.solutions)}</h1>${picture}${solved}`,
+      W.heading(W.solutions, forecast.setup.title),
+      `<h1>${escaped(W.solutions)}</h1>${picture}${given}${solved}`,
+      telling,
     ),
   };
 }
 
-function nm(wavelength: number, name: string): string {
-  return `${numberOf(wavelength * 1e9, name, 6)} nm`;
+function nm(telling: Telling, wavelength: number, name: string): string {
+  return `${numberOf(telling, wavelength * 1e9, name, 6)} nm`;
 }
 
-function mm(length: number, name: string): string {
-  return `${numberOf(Number(length.toFixed(1)), name, length >= 99.95 ? 4 : length >= 9.95 ? 3 : 2)} mm`;
+function mm(telling: Telling, length: number, name: string): string {
+  return `${numberOf(telling, Number(length.toFixed(1)), name, length >= 99.95 ? 4 : length >= 9.95 ? 3 : 2)} mm`;
 }
 
 /** The picture in true millimetres, with names over it and a bar to prove the printer. */
-function figure(forecast: Forecast, numbers: HandoutNumbers): string {
+function figure(forecast: Forecast, numbers: HandoutNumbers, telling: Telling): string {
+  const W = telling.language.handout;
+  const { plain } = telling.numbers;
   const { width, height, cold, marks, gaps, bends, zero, pixelsPerMm, enlargement } = numbers;
   const { camera } = forecast.setup;
   const top = 8;
@@ -59,7 +60,7 @@ function figure(forecast: Forecast, numbers: HandoutNumbers): string {
   const names = [
     ...marks.map(
       ({ x, name, wavelength }) =>
-        `${label(x, 3.5, `${name} ${(wavelength * 1e9).toFixed(0)} nm`)}<path d="M${x.toFixed(2)} 4.5V${top}"/>`,
+        `${label(x, 3.5, `${name} ${telling.numbers.fixed(wavelength * 1e9, 0)} nm`)}<path d="M${x.toFixed(2)} 4.5V${top}"/>`,
     ),
     ...gaps.map(({ x, name }) => label(x, top - 1, name)),
     ...[...bends, ...(zero === null ? [] : [zero])].map(
@@ -70,9 +71,9 @@ function figure(forecast: Forecast, numbers: HandoutNumbers): string {
   const total = top + height + 16;
   const bar = top + height + 12;
   const words = W.scale(
-    plainNumber(pixelsPerMm, 1),
-    plainNumber(pixelsPerMm * camera.pixel * 1e6, 4),
-    plainNumber(enlargement, 4),
+    plain(pixelsPerMm, 1),
+    plain(pixelsPerMm * camera.pixel * 1e6, 4),
+    plain(enlargement, 4),
   );
   return `<figure><svg xmlns="http://www.w3.org/2000/svg" style="max-width:none" width="${width}mm" height="${total}mm" viewBox="0 0 ${width} ${total}" role="img" aria-label="${escaped(W.made)}" font-family="sans-serif" font-size="3.2" stroke="#000" stroke-width="0.2" fill="none"><g><image x="0" y="${top}" width="${width}" height="${height}" href="${pictureAddress(forecast.frame, true)}"/><rect x="0" y="${top}" width="${width}" height="${height}"/><path d="M0 ${(top + cold[0]).toFixed(2)}L${width} ${(top + cold[1]).toFixed(2)}" stroke-dasharray="2 2"/></g><g class="names">${names.join("").replaceAll("<text ", '<text fill="#000" stroke="none" ')}</g><path d="M0 ${bar}h100M0 ${bar - 1.5}v3M100 ${bar - 1.5}v3" stroke-width="0.4"/><text fill="#000" stroke="none" x="102" y="${bar + 1}">100 mm</text></svg><figcaption>${escaped(`${W.made}. ${words} ${W.bar}`)}</figcaption></figure>`;
 }
@@ -80,31 +81,38 @@ function figure(forecast: Forecast, numbers: HandoutNumbers): string {
 const FORMULA = String.raw`\theta = \frac{r_e}{2\pi}\, G \left(\sum_i f_i \frac{\lambda_i^2 \lambda^2}{\lambda^2 - \lambda_i^2} + F\right), \qquad r_e = 2.818 \times 10^{-15}\ \mathrm{m}`;
 const RATIO = String.raw`\frac{f_1}{f_2} = -\frac{s_2 + F / f_2}{s_1}, \qquad s_i = \frac{\lambda_i^2 \lambda_z^2}{\lambda_z^2 - \lambda_i^2}`;
 
-function givenPart({ gaps, bends, zero, perRadian, marks, farLines, gasAngle }: HandoutNumbers): string {
+function givenPart(given: HandoutNumbers, telling: Telling): string {
+  const W = telling.language.handout;
+  const { gaps, bends, zero, perRadian, marks, farLines, gasAngle } = given;
   const rows = [
-    ...marks.map(({ name, wavelength }) => [name, `${W.wavelength} ${nm(wavelength, `${name}.wavelength`)}`]),
+    ...marks.map(({ name, wavelength }) => [
+      name,
+      `${W.wavelength} ${nm(telling, wavelength, `${name}.wavelength`)}`,
+    ]),
     ...gaps.map(({ name, wavelength, strength }) => [
       name,
-      `${W.wavelength} ${nm(wavelength, `${name}.wavelength`)}, ${W.strength} = ${numberOf(strength, `${name}.strength`)}`,
+      `${W.wavelength} ${nm(telling, wavelength, `${name}.wavelength`)}, ${W.strength} = ${numberOf(telling, strength, `${name}.strength`)}`,
     ]),
     ...[...bends, ...(zero === null ? [] : [zero])].map(({ name, wavelength }) => [
       name,
-      `${W.wavelength} ${nm(wavelength, `${name}.wavelength`)}`,
+      `${W.wavelength} ${nm(telling, wavelength, `${name}.wavelength`)}`,
     ]),
-    ["", `${W.farLines}: ${numberOf(farLines, "farLines", 3)} m²`],
-    ["", `${W.gas}: ${numberOf(gasAngle * 1e3, "gasAngle", 3)} mrad`],
-    ["", `${W.lever}: ${numberOf(Math.abs(perRadian) * 1e3, "perRadian")} mm`],
+    ["", `${W.farLines}: ${numberOf(telling, farLines, "farLines", 3)} m²`],
+    ["", `${W.gas}: ${numberOf(telling, gasAngle * 1e3, "gasAngle", 3)} mrad`],
+    ["", `${W.lever}: ${numberOf(telling, Math.abs(perRadian) * 1e3, "perRadian")} mm`],
   ];
   return `<h2>${W.given}</h2><table>${rows.map(([name, text]) => `<tr><th scope="row">${name}</th><td>${text}</td></tr>`).join("")}</table>${equation(FORMULA)}${zero === null ? "" : equation(RATIO)}`;
 }
 
-function questionsOf(numbers: HandoutNumbers): Question[] {
+function questionsOf(numbers: HandoutNumbers, telling: Telling): Question[] {
+  const W = telling.language.handout;
+  const { ask } = W;
   const { marks, nmPerMm, gaps, bends, zero, columnGradient } = numbers;
   const [first, second] = marks;
   return [
     {
       ask: ask.scale,
-      solution: `${mm(Math.abs(second.x - first.x), "marks.distance")}; ${numberOf(Math.abs(nmPerMm), "nmPerMm", 3)} nm.`,
+      solution: `${mm(telling, Math.abs(second.x - first.x), "marks.distance")}; ${numberOf(telling, Math.abs(nmPerMm), "nmPerMm", 3)} nm.`,
     },
     ...gaps.flatMap((gap) => {
       const even = first.wavelength + (gap.x - first.x) * nmPerMm * 1e-9;
@@ -112,14 +120,14 @@ function questionsOf(numbers: HandoutNumbers): Question[] {
       return [
         {
           ask: ask.line(gap.name),
-          solution: `${mm(gap.x, `${gap.name}.x`)}; ${nm(even, `${gap.name}.even`)}, ${numberOf(off, `${gap.name}.off`, 2)} nm off: the disperser's scale is not even.`,
+          solution: `${mm(telling, gap.x, `${gap.name}.x`)}; ${nm(telling, even, `${gap.name}.even`)}, ${numberOf(telling, off, `${gap.name}.off`, 2)} nm off: the disperser's scale is not even.`,
         },
         ...(gap.width < 1
           ? []
           : [
               {
                 ask: ask.gap(gap.name),
-                solution: `${mm(gap.width, `${gap.name}.width`)}; ${numberOf(gap.span * 1e9, `${gap.name}.span`, 2)} nm, half a millimetre of the ruler being ${numberOf(Math.abs(nmPerMm) / 2, `${gap.name}.ruler`, 2)} nm.`,
+                solution: `${mm(telling, gap.width, `${gap.name}.width`)}; ${numberOf(telling, gap.span * 1e9, `${gap.name}.span`, 2)} nm, half a millimetre of the ruler being ${numberOf(telling, Math.abs(nmPerMm) / 2, `${gap.name}.ruler`, 2)} nm.`,
               },
             ]),
       ];
@@ -129,11 +137,11 @@ function questionsOf(numbers: HandoutNumbers): Question[] {
       return [
         {
           ask: ask.bend(bend.name),
-          solution: `${mm(Math.abs(bend.height), `${bend.name}.height`)} ${bend.height > 0 ? W.up : W.down}; ${numberOf(Math.abs(bend.angle) * 1e3, `${bend.name}.angle`, 3)} mrad, half a millimetre being ${numberOf(100 * part, `${bend.name}.percent`, 2)} %.`,
+          solution: `${mm(telling, Math.abs(bend.height), `${bend.name}.height`)} ${bend.height > 0 ? W.up : W.down}; ${numberOf(telling, Math.abs(bend.angle) * 1e3, `${bend.name}.angle`, 3)} mrad, half a millimetre being ${numberOf(telling, 100 * part, `${bend.name}.percent`, 2)} %.`,
         },
         {
           ask: ask.gradient(bend.name),
-          solution: `G = ${numberOf(Math.abs(bend.gradient), `${bend.name}.gradient`, 3)} m⁻³ ± ${numberOf(Math.abs(bend.gradient) * part, `${bend.name}.uncertainty`, 1)} m⁻³; the program itself has ${numberOf(Math.abs(columnGradient), `${bend.name}.program`, 3)} m⁻³ in the middle of the beam.`,
+          solution: `G = ${numberOf(telling, Math.abs(bend.gradient), `${bend.name}.gradient`, 3)} m⁻³ ± ${numberOf(telling, Math.abs(bend.gradient) * part, `${bend.name}.uncertainty`, 1)} m⁻³; the program itself has ${numberOf(telling, Math.abs(columnGradient), `${bend.name}.program`, 3)} m⁻³ in the middle of the beam.`,
         },
       ];
     }),
@@ -142,7 +150,7 @@ function questionsOf(numbers: HandoutNumbers): Question[] {
       : [
           {
             ask: ask.zero,
-            solution: `${mm(Math.abs(zero.x - (gaps[0].x + gaps[1].x) / 2), "Z.offset")}; ${numberOf(zero.ratio, "Z.ratio", 3)}, by published strengths ${numberOf(publishedRatio(gaps), "Z.published", 3)}.`,
+            solution: `${mm(telling, Math.abs(zero.x - (gaps[0].x + gaps[1].x) / 2), "Z.offset")}; ${numberOf(telling, zero.ratio, "Z.ratio", 3)}, by published strengths ${numberOf(telling, publishedRatio(gaps), "Z.published", 3)}.`,
           },
         ]),
   ];

@@ -2,8 +2,14 @@
 import temml from "temml";
 import { encodePng, type Frame } from "../picture/index.ts";
 import { pngAddress } from "../plan/run-pictures.ts";
+import type { Language, Numbers } from "../words/index.ts";
 import { escaped } from "./svg.ts";
-import { numberHtml, WORDS } from "./words.en.ts";
+
+/** In which language a page is told, and how its numbers and times are written. */
+export interface Telling {
+  readonly language: Language;
+  readonly numbers: Numbers;
+}
 
 const STYLE = `
 @page { size: A4; margin: 14mm 15mm; }
@@ -17,17 +23,32 @@ ol.questions > li { margin: 1.5mm 0; break-inside: avoid; }
 @media print { body { margin: 0; padding: 0; max-width: none; } details { display: none; } }
 `;
 
-export function page(title: string, body: string): string {
+export function page(title: string, body: string, { language }: Telling): string {
   return `<!doctype html>
-<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${escaped(title)}</title><style>${STYLE}</style></head><body>
+<html lang="${language.code}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${escaped(title)}</title><style>${STYLE}</style></head><body>
 ${body}
 </body></html>
 `;
 }
 
 /** A number that machines read whole and people rounded. @param name what it is, to find it by */
-export function numberOf(value: number, name: string, digits = 4): string {
-  return `<data value="${value}" data-name="${escaped(name)}">${numberHtml(value, digits)}</data>`;
+export function numberOf({ numbers }: Telling, value: number, name: string, digits = 4): string {
+  return `<data value="${value}" data-name="${escaped(name)}">${numbers.html(value, digits)}</data>`;
+}
+
+/** A sentence or name that the rooms below give; they speak English. */
+export function quoted(text: string): string {
+  return `<span lang="en">${escaped(text)}</span>`;
+}
+
+/** What somebody wrote, in whatever language that was. */
+export function written(text: string): string {
+  return `<span lang="">${escaped(text)}</span>`;
+}
+
+/** A time that machines read whole and people as their country writes it. */
+export function timeHtml({ numbers }: Telling, iso: string): string {
+  return `<time datetime="${escaped(iso)}">${escaped(numbers.moment(iso))}</time>`;
 }
 
 /** TeX as MathML. */
@@ -45,12 +66,17 @@ export function cell(text: string): TableCell {
   return { html: escaped(text), plain: text };
 }
 
-export function numberCell(value: number, name: string, digits = 4): TableCell {
-  return { html: numberOf(value, name, digits), plain: value };
+export function numberCell(telling: Telling, value: number, name: string, digits = 4): TableCell {
+  return { html: numberOf(telling, value, name, digits), plain: value };
+}
+
+export function quotedCell(text: string): TableCell {
+  return { html: quoted(text), plain: text };
 }
 
 /** A table, and below it the same as CSV (RFC 4180) to look at and to save. */
 export function table(
+  { language }: Telling,
   caption: string,
   head: readonly string[],
   rows: readonly (readonly TableCell[])[],
@@ -60,7 +86,7 @@ export function table(
     .join("\r\n");
   const address = `data:text/csv;charset=utf-8,${encodeURIComponent(`${csv}\r\n`)}`;
   return `<table><caption>${escaped(caption)}</caption><thead><tr>${head.map((name) => `<th scope="col">${escaped(name)}</th>`).join("")}</tr></thead><tbody>${rows.map((row) => `<tr>${row.map(({ html }) => `<td>${html}</td>`).join("")}</tr>`).join("")}</tbody></table>
-<details><summary>${escaped(WORDS.asCsv)}</summary><pre>${escaped(csv)}</pre><a download="table.csv" href="${address}">${escaped(WORDS.save)}</a></details>`;
+<details><summary>${escaped(language.report.asCsv)}</summary><pre>${escaped(csv)}</pre><a download="table.csv" href="${address}">${escaped(language.report.save)}</a></details>`;
 }
 
 function csvField(text: string): string {

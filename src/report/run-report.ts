@@ -1,15 +1,29 @@
 /** The report of one run: setup, log, pictures side by side, readings with budgets, published values, cautions, origins. */
 import type { Entry, ReadingBody } from "../notebook/contract.ts";
-import type { PathInput } from "../path/index.ts";
 import type { Frame } from "../picture/index.ts";
 import { cautionsFor } from "../plan/index.ts";
 import { lineById } from "../reference/index.ts";
 import type { Measured, Reading } from "../reading/index.ts";
 import { type JsonObject, leaves, type Setup } from "../setup/index.ts";
 import { benchDistances } from "./bench-figure.ts";
-import { averagedBy, cell, equation, numberCell, numberOf, page, pictureAddress, table } from "./page.ts";
+import { measuredIndexFigure } from "./measured-index.ts";
+import {
+  averagedBy,
+  cell,
+  equation,
+  numberCell,
+  numberOf,
+  page,
+  pictureAddress,
+  quoted,
+  quotedCell,
+  table,
+  type TableCell,
+  type Telling,
+  timeHtml,
+  written,
+} from "./page.ts";
 import { escaped } from "./svg.ts";
-import { WORDS } from "./words.en.ts";
 
 export interface ReportedReading {
   readonly entry: Entry;
@@ -35,7 +49,6 @@ export interface RunReportInput {
 
 type Kept = Omit<Reading, "curve" | "mask" | "residual" | "trace">;
 
-const W = WORDS.run;
 const UNITS = {
   columnGradient: "m⁻³",
   columnDensity: "m⁻²",
@@ -47,25 +60,32 @@ type Quantity = keyof typeof UNITS;
 const QUANTITIES = Object.keys(UNITS) as readonly Quantity[];
 
 /** A whole HTML document; every number in it that the notebook holds stands whole in the attribute `value`. */
-export function runReportHtml(input: RunReportInput): string {
+export function runReportHtml(input: RunReportInput, telling: Telling): string {
   const { run, setupEntry, setup, readings } = input;
+  const W = telling.language.report;
   const title = W.title(run.title);
+  const said = [run.by, setupEntry.title].filter((part) => part !== "").map(written);
   return page(
     title,
     [
       `<h1>${escaped(title)}</h1>`,
-      `<p>${escaped([run.at, run.by, setupEntry.title].filter((part) => part !== "").join(", "))}</p>`,
-      ...(run.text === "" ? [] : [`<p>${escaped(run.text)}</p>`]),
+      `<p>${[timeHtml(telling, run.at), ...said].join(", ")}</p>`,
+      ...(run.text === "" ? [] : [`<p>${written(run.text)}</p>`]),
       heading(W.setup),
       `<figure>${input.bench}</figure>`,
-      distancesTable(setup.path, setup.vessel),
-      fieldsTable(input.document),
-      logTable(input.entries),
+      distancesTable(setup, telling),
+      fieldsTable(input.document, telling),
+      logTable(input.entries, telling),
       ...(readings.length === 0
-        ? [heading(W.pictures), figures(input.predicted, undefined), `<p>${escaped(W.noReading)}</p>`]
-        : readings.flatMap((reading) => readingPart(reading, input.predicted))),
-      cautions(setup),
+        ? [
+            heading(W.pictures),
+            figures(input.predicted, undefined, telling),
+            `<p>${escaped(W.noReading)}</p>`,
+          ]
+        : readings.flatMap((reading) => readingPart(reading, input, telling))),
+      cautions(setup, telling),
     ].join("\n"),
+    telling,
   );
 }
 
@@ -73,53 +93,66 @@ function heading(text: string): string {
   return `<h2>${escaped(text)}</h2>`;
 }
 
-function distancesTable(path: PathInput, vessel: Setup["vessel"]): string {
+function distancesTable({ path, vessel }: Setup, telling: Telling): string {
+  const W = telling.language.report;
   const { element, from, next, length } = W.columns;
-  const rows = benchDistances(path, vessel).map((each, i) => [
+  const rows = benchDistances(path, vessel, telling.language.bench).map((each, i) => [
     cell(each.name),
-    numberCell(each.from * 1e3, `distance.${i}.from`),
-    each.next === null ? cell("") : numberCell(each.next * 1e3, `distance.${i}.next`),
-    numberCell(each.length * 1e3, `distance.${i}.length`),
+    numberCell(telling, each.from * 1e3, `distance.${i}.from`),
+    each.next === null ? cell("") : numberCell(telling, each.next * 1e3, `distance.${i}.next`),
+    numberCell(telling, each.length * 1e3, `distance.${i}.length`),
   ]);
-  return table(W.distances, [element, from, next, length], rows);
+  return table(telling, W.distances, [element, from, next, length], rows);
 }
 
-function fieldsTable(document: JsonObject): string {
+function fieldsTable(document: JsonObject, telling: Telling): string {
+  const W = telling.language.report;
   const rows = leaves(document).map(({ path, value }) => [
-    cell(path),
-    cell(typeof value === "string" ? value : JSON.stringify(value)),
+    quotedCell(path),
+    writtenCell(typeof value === "string" ? value : JSON.stringify(value)),
   ]);
-  return table(W.fields, [W.columns.field, W.columns.value], rows);
+  return table(telling, W.fields, [W.columns.field, W.columns.value], rows);
 }
 
-function logTable(entries: readonly Entry[]): string {
+function writtenCell(text: string): TableCell {
+  return { html: written(text), plain: text };
+}
+
+function logTable(entries: readonly Entry[], telling: Telling): string {
+  const W = telling.language.report;
   const shown = entries.filter(({ kind }) => kind !== "run" && kind !== "report");
   if (shown.length === 0) return "";
-  const rows = shown.map((entry) => [
-    cell(entry.at),
-    cell(
-      [
-        `${entry.id}: ${entry.kind}`,
-        entry.title,
-        entry.text,
-        entry.by,
-        entry.correctedBy.length > 0 ? W.corrected : "",
-      ]
-        .filter((part) => part !== "")
-        .join("; "),
-    ),
-  ]);
-  return heading(W.log) + table(W.log, [W.columns.time, W.columns.what], rows);
+  const rows = shown.map((entry) => {
+    const kind = `${entry.id}: ${W.kinds[entry.kind]}`;
+    const words = [entry.title, entry.text, entry.by].filter(
+      (part, i, all) => part !== "" && all.indexOf(part) === i,
+    );
+    const end = entry.correctedBy.length > 0 ? [W.corrected] : [];
+    return [
+      { html: timeHtml(telling, entry.at), plain: entry.at },
+      {
+        html: [escaped(kind), ...words.map(written), ...end.map(escaped)].join("; "),
+        plain: [kind, ...words, ...end].join("; "),
+      },
+    ];
+  });
+  return heading(W.log) + table(telling, W.log, [W.columns.time, W.columns.what], rows);
 }
 
-function figures(predicted: Frame, photographed: Frame | undefined): string {
+function figures(predicted: Frame, photographed: Frame | undefined, telling: Telling): string {
+  const W = telling.language.report;
   const one = (frame: Frame, words: string): string =>
     `<figure><img src="${pictureAddress(frame)}" alt="${escaped(words)}"><figcaption>${escaped(words)}</figcaption></figure>`;
   const second = photographed === undefined ? "" : one(photographed, W.photographed);
   return `<div class="pair">${one(predicted, W.predicted)}${second}</div><p><small>${escaped(W.tone(averagedBy(predicted.columns)))}</small></p>`;
 }
 
-function readingPart({ entry, hot }: ReportedReading, predicted: Frame): string[] {
+function readingPart(
+  { entry, hot }: ReportedReading,
+  { predicted, setup }: RunReportInput,
+  telling: Telling,
+): string[] {
+  const W = telling.language.report;
   const body = entry.body as unknown as ReadingBody;
   const kept = body.result as unknown as Kept;
   const of = (name: string): string => `${entry.uid}.${name}`;
@@ -130,52 +163,70 @@ function readingPart({ entry, hot }: ReportedReading, predicted: Frame): string[
     if (measured === null) return [what, cell(W.none), cell(""), cell(""), cell("")];
     return [
       what,
-      numberCell(measured.value, of(`${name}.value`)),
-      numberCell(measured.standardUncertainty, of(`${name}.standardUncertainty`), 2),
-      numberCell(measured.combinedUncertainty, of(`${name}.combinedUncertainty`), 2),
+      numberCell(telling, measured.value, of(`${name}.value`)),
+      numberCell(telling, measured.standardUncertainty, of(`${name}.standardUncertainty`), 2),
+      numberCell(telling, measured.combinedUncertainty, of(`${name}.combinedUncertainty`), 2),
       cell(UNITS[name]),
     ];
   });
   const measured = QUANTITIES.filter((name) => kept[name] !== null);
   const budget = kept.budget.map((line, i) => [
-    cell(line.cause),
-    cell(line.kind),
-    ...measured.map((name) => numberCell(line[name], of(`budget.${i}.${name}`), 2)),
+    quotedCell(line.cause),
+    quotedCell(line.kind),
+    ...measured.map((name) => numberCell(telling, line[name], of(`budget.${i}.${name}`), 2)),
   ]);
   return [
-    heading(`${W.pictures}, ${entry.title}`),
-    figures(predicted, hot),
+    `<h2>${escaped(W.pictures)}, ${written(entry.title)}</h2>`,
+    figures(predicted, hot, telling),
     heading(`${W.reading} ${entry.id}`),
-    `<p>${escaped(`${kept.verdict.code}: ${kept.verdict.text}`)}</p>`,
-    table(W.reading, [columns.quantity, columns.value, columns.noise, columns.all, columns.unit], values),
+    `<p>${quoted(`${kept.verdict.code}: ${kept.verdict.text}`)}</p>`,
     table(
+      telling,
+      W.reading,
+      [columns.quantity, columns.value, columns.noise, columns.all, columns.unit],
+      values,
+    ),
+    table(
+      telling,
       W.budget,
       [columns.cause, columns.kind, ...measured.map((name) => `${name}, ${UNITS[name]}`)],
       budget,
     ),
-    publishedPart(kept, of),
+    indexPart(kept, setup, telling),
+    publishedPart(kept, of, telling),
     sentences(W.mind, kept.warnings),
-    originPart(entry, body, kept),
+    originPart(entry, body, kept, telling),
   ];
 }
 
 function sentences(title: string, list: readonly string[]): string {
   if (list.length === 0) return "";
-  return `<h3>${escaped(title)}</h3><ul>${list.map((each) => `<li>${escaped(each)}</li>`).join("")}</ul>`;
+  return `<h3>${escaped(title)}</h3><ul>${list.map((each) => `<li>${quoted(each)}</li>`).join("")}</ul>`;
 }
 
-function publishedPart(kept: Kept, of: (name: string) => string): string {
+/** The measured index with its points as a table, thinned to what a page holds. */
+function indexPart(kept: Kept, setup: Setup, telling: Telling): string {
+  const W = telling.language.report;
+  const figure = measuredIndexFigure(kept, setup, telling);
+  return figure === undefined
+    ? ""
+    : `${heading(W.measuredIndex)}<figure>${figure}<figcaption>${escaped(W.indexFigure.note)}</figcaption></figure>`;
+}
+
+function publishedPart(kept: Kept, of: (name: string) => string, telling: Telling): string {
+  const W = telling.language.report;
   const { columns } = W;
   const rows = kept.lineColumns.map(({ line }) => {
     const { wavelength, oscillatorStrength, alternatives } = lineById(line);
     return [
       cell(line),
-      numberCell(wavelength * 1e9, of(`published.${line}.wavelength`), 7),
-      numberCell(oscillatorStrength, of(`published.${line}.f`)),
-      cell(`${alternatives[0].source} (${alternatives[0].origin})`),
+      numberCell(telling, wavelength * 1e9, of(`published.${line}.wavelength`), 7),
+      numberCell(telling, oscillatorStrength, of(`published.${line}.f`)),
+      quotedCell(`${alternatives[0].source} (${alternatives[0].origin})`),
     ];
   });
   const lines = table(
+    telling,
     W.published,
     [columns.line, columns.wavelength, columns.strength, columns.source],
     rows,
@@ -186,12 +237,12 @@ function publishedPart(kept: Kept, of: (name: string) => string): string {
   const head = [columns.quantity, columns.measured, columns.all, columns.publishedValue, columns.deviation];
   const row = [
     cell(W.quantities.fRatio),
-    numberCell(kept.fRatio.value, of("ratio.measured")),
-    numberCell(kept.fRatio.combinedUncertainty, of("ratio.uncertainty"), 2),
-    numberCell(publishedRatio.published, of("derived.publishedRatio.published")),
-    numberCell(publishedRatio.deviation, of("derived.publishedRatio.deviation"), 2),
+    numberCell(telling, kept.fRatio.value, of("ratio.measured")),
+    numberCell(telling, kept.fRatio.combinedUncertainty, of("ratio.uncertainty"), 2),
+    numberCell(telling, publishedRatio.published, of("derived.publishedRatio.published")),
+    numberCell(telling, publishedRatio.deviation, of("derived.publishedRatio.deviation"), 2),
   ];
-  return heading(W.published) + lines + table(W.quantities.fRatio, head, [row]);
+  return heading(W.published) + lines + table(telling, W.quantities.fRatio, head, [row]);
 }
 
 const EQUATIONS = [
@@ -201,23 +252,25 @@ const EQUATIONS = [
   String.raw`\sum_i f_i \frac{\lambda_i^2 \lambda_z^2}{\lambda_z^2 - \lambda_i^2} = 0`,
 ] as const;
 
-function originPart(entry: Entry, body: ReadingBody, kept: Kept): string {
+function originPart(entry: Entry, body: ReadingBody, kept: Kept, telling: Telling): string {
+  const W = telling.language.report;
   const { program, data, setup, seed, pictures } = body.provenance;
   const how = W.how.map((words, i) => `<p>${escaped(words)}</p>${equation(EQUATIONS[i])}`).join("");
-  const rows = Object.entries(pictures).map(([role, digest]) => [cell(role), cell(digest)]);
+  const rows = Object.entries(pictures).map(([role, digest]) => [quotedCell(role), cell(digest)]);
   return [
     heading(W.origin),
     how,
     sentences(W.assumed, kept.assumptions),
-    `<p>${escaped(`${W.provenance}: crossprism ${program}, data ${data}, setup ${setup}, entry ${entry.uid}, seed`)} ${numberOf(seed, `${entry.uid}.provenance.seed`)}.</p>`,
-    table(W.provenance, [W.columns.pictureRole, W.columns.digest], rows),
+    `<p>${escaped(`${W.provenance}: ${W.made(program, data, setup, entry.uid)}`)} ${numberOf(telling, seed, `${entry.uid}.provenance.seed`)}.</p>`,
+    table(telling, W.provenance, [W.columns.pictureRole, W.columns.digest], rows),
   ].join("\n");
 }
 
-function cautions(setup: Setup): string {
+function cautions(setup: Setup, telling: Telling): string {
+  const W = telling.language.report;
   const list = cautionsFor(setup).map(
     ({ level, sentence, source }) =>
-      `<li><span class="${level}">${escaped(sentence)}</span> <small class="source">${escaped(source)}</small></li>`,
+      `<li><span class="${level}" lang="en">${escaped(sentence)}</span> <small class="source" lang="en">${escaped(source)}</small></li>`,
   );
   return `${heading(W.cautions)}<p>${escaped(W.defer)}</p><ul>${list.join("")}</ul>`;
 }

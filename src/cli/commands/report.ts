@@ -4,8 +4,9 @@ import { join } from "node:path";
 import { Command } from "commander";
 import { documentOf, type Entry, keptFrames, type Notebook } from "../../notebook/index.ts";
 import { Refusal } from "../../quantity/index.ts";
-import { handoutOf, type ReportedReading, runReportHtml } from "../../report/index.ts";
+import { handoutOf, type ReportedReading, runReportHtml, type Telling } from "../../report/index.ts";
 import { forecast, parseSetup } from "../../setup/index.ts";
+import { DEFAULT_LOCALE, languageOf, numbersFor } from "../../words/index.ts";
 import { decodeFrame, writeAll } from "../files.ts";
 import { inNotebook, type InOption, meant, quiet, within } from "../notebook-options.ts";
 import { print, toJson } from "../output.ts";
@@ -17,6 +18,7 @@ import { benchSvg } from "./bench.ts";
 interface To {
   readonly output: string;
   readonly pdf: boolean;
+  readonly locale: string;
   readonly json?: boolean;
 }
 
@@ -30,7 +32,16 @@ export function reportCommand(): Command {
 function writing(command: Command): Command {
   return command
     .requiredOption("-o, --output <folder>", "folder for the pages")
-    .option("--no-pdf", "the HTML alone");
+    .option("--no-pdf", "the HTML alone")
+    .option(
+      "--locale <tag>",
+      "how numbers and dates are written, such as de-DE; words too, where there is a language file for it (English so far)",
+      DEFAULT_LOCALE,
+    );
+}
+
+function tellingFor({ locale }: To): Telling {
+  return { language: languageOf(locale), numbers: numbersFor(locale, "--locale") };
 }
 
 function runReportCommand(): Command {
@@ -40,7 +51,8 @@ function runReportCommand(): Command {
     )
     .argument("<run>", "entry of the run, or 'last'")
     .action(async (reference: string, options: To & InOption) => {
-      const told = await within(options, (notebook) => tellRun(notebook, reference), true);
+      const telling = tellingFor(options);
+      const told = await within(options, (notebook) => tellRun(notebook, reference, telling), true);
       await tell({ "report.html": told.html }, options, {
         run: told.run.uid,
         readings: told.readings.map(({ entry }) => entry.uid),
@@ -51,6 +63,7 @@ function runReportCommand(): Command {
 async function tellRun(
   notebook: Notebook,
   reference: string,
+  telling: Telling,
 ): Promise<{ readonly html: string; readonly run: Entry; readonly readings: readonly ReportedReading[] }> {
   const run = notebook.get(meant(notebook, reference, "run", "run"));
   const setupEntry = notebook.get(linkOf(run, "setup"));
@@ -65,16 +78,11 @@ async function tellRun(
     readings.push({ entry, hot: frames.hot });
   }
   const { frame: predicted } = forecast(setup);
-  const html = runReportHtml({
-    run,
-    setupEntry,
-    document,
-    setup,
-    entries,
-    readings,
-    predicted,
-    bench: benchSvg(setup, 10),
-  });
+  const bench = benchSvg(setup, 10, telling.language);
+  const html = runReportHtml(
+    { run, setupEntry, document, setup, entries, readings, predicted, bench },
+    telling,
+  );
   return { html, run, readings };
 }
 
@@ -109,8 +117,9 @@ function handoutCommand(): Command {
     .option("--set <path=value>", "override a field of the setup; repeatable", repeat, [])
     .option("--json", "one JSON document on stdout")
     .action(async (path: string, options: To & { readonly set: string[] }) => {
+      const telling = tellingFor(options);
       const { setup } = await openSetup(path, options.set);
-      const { handout, solutions, numbers } = handoutOf(forecast(setup));
+      const { handout, solutions, numbers } = handoutOf(forecast(setup), telling);
       await tell({ "handout.html": handout, "solutions.html": solutions }, options, {
         numbers,
         provenance: provenanceOf(setup),

@@ -2,16 +2,23 @@
 import { createMemo, createSignal } from "solid-js";
 import { wavelengthAxis } from "../figure/curves.ts";
 import { Plot } from "../figure/plot.tsx";
-import { bend, percent } from "../words/number.ts";
 import type { ViewProps } from "./view-props.ts";
+import { between } from "./motion.ts";
 import { Slider } from "./slider.tsx";
-import { WORDS } from "./words.en.ts";
-
-const SAY = WORDS.gap;
+import { useTongue } from "./tongue.ts";
 
 export function Gap(props: ViewProps) {
+  const tongue = useTongue();
+  const words = () => tongue().words;
+  const say = () => words().gap;
+  const percent = (share: number): string => tongue().numbers.percent(share);
   const [threshold, setThreshold] = createSignal(0.1);
-  const x = createMemo(() => wavelengthAxis(props.sight.curve, props.store.bench().view.wavelengths, 8));
+  const x = createMemo(() => {
+    const counted = props.store.bench().view.wavelengths;
+    const { x: at, axis } = wavelengthAxis(props.sight.curve, counted, 8);
+    const unit = counted === "air" ? words().nmAir : words().nmVacuum;
+    return { x: at, axis: { ...axis, label: words().wavelength, unit } };
+  });
   const seen = createMemo(() => {
     const { deflection, transmission } = props.sight.curve;
     const mrad = deflection.map((rad) => rad * 1e3);
@@ -33,10 +40,22 @@ export function Gap(props: ViewProps) {
     const { wavelength } = props.sight.curve;
     return (wavelength.at(-1) ?? 1) - (wavelength[0] ?? 0);
   };
+  let before = threshold();
+  props.moving({
+    show(share) {
+      if (share === 0) before = threshold();
+      setThreshold(between(0.9, 0.005, share));
+    },
+    end: () => setThreshold(before),
+  });
+  const told = () => {
+    const { hidden, highest } = seen();
+    return say().says(percent(hidden / whole()), `${tongue().numbers.fixed(highest, 2)}\u202fmrad`);
+  };
   return (
     <>
       <Slider
-        label={SAY.threshold}
+        label={say().threshold}
         from={0.005}
         to={0.9}
         at={threshold()}
@@ -44,21 +63,22 @@ export function Gap(props: ViewProps) {
         onMove={setThreshold}
       />
       <Plot
-        title={WORDS.views.gap}
-        summary={SAY.says(percent(seen().hidden / whole()), bend(seen().highest / 1e3))}
+        title={words().views.gap}
+        summary={told()}
         x={x().x}
         xAxis={x().axis}
-        yAxis={{ label: "bend up", unit: "mrad", from: -reach(), to: reach(), ticks: 6 }}
-        rightAxis={{ label: "light left", unit: "", from: 0, to: 1.02, ticks: 2 }}
+        yAxis={{ label: words().bendUp, unit: "mrad", from: -reach(), to: reach(), ticks: 6 }}
+        rightAxis={{ label: words().lightLeft, unit: "", from: 0, to: 1.02, ticks: 2 }}
         series={[
-          { name: "light left", y: props.sight.curve.transmission, ink: "copper", right: true },
-          { name: SAY.hidden, y: seen().mrad, ink: "blue", dashed: true },
-          { name: SAY.shown, y: seen().lit, ink: "ink" },
+          { name: words().lightLeft, y: props.sight.curve.transmission, ink: "copper", right: true },
+          { name: say().hidden, y: seen().mrad, ink: "blue", dashed: true },
+          { name: say().shown, y: seen().lit, ink: "ink" },
         ]}
         height={300}
+        write={(text) => tongue().tick(text)}
         zero
       />
-      <p role="status">{SAY.says(percent(seen().hidden / whole()), bend(seen().highest / 1e3))}</p>
+      <p role="status">{told()}</p>
     </>
   );
 }

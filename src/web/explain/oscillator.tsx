@@ -4,14 +4,13 @@ import { Choice } from "../figure/choice.tsx";
 import { scaled } from "../figure/curves.ts";
 import { Plot } from "../figure/plot.tsx";
 import { nearestIndex } from "../figure/scale.ts";
-import { bend, nanometres, percent } from "../words/number.ts";
 import type { ViewProps } from "./view-props.ts";
 import { swingAt, widthInWavelength } from "./model.ts";
+import { between } from "./motion.ts";
 import type { LineFacts } from "./protocol.ts";
 import { Slider } from "./slider.tsx";
-import { WORDS } from "./words.en.ts";
+import { useTongue } from "./tongue.ts";
 
-const SAY = WORDS.oscillator;
 const REACHES = ["across", "within"] as const;
 /** Half-gaps, or widths of the line, to which the slider reaches either way. */
 const REACH = { across: 4, within: 4 } as const;
@@ -20,6 +19,9 @@ const WAVES = 3;
 const POINTS = 240;
 
 export function Oscillator(props: ViewProps) {
+  const tongue = useTongue();
+  const words = () => tongue().words;
+  const say = () => words().oscillator;
   const [reach, setReach] = createSignal<(typeof REACHES)[number]>("across");
   const line = createMemo(() => lineInView(props));
   const span = (of: LineFacts): number => {
@@ -36,6 +38,14 @@ export function Oscillator(props: ViewProps) {
           const cursor = props.store.bench().view.cursor ?? of().wavelength + 0.25 * span(of());
           return Math.min(of().wavelength + span(of()), Math.max(of().wavelength - span(of()), cursor));
         };
+        let before = props.store.bench().view.cursor;
+        props.moving({
+          show(share) {
+            if (share === 0) before = props.store.bench().view.cursor;
+            props.store.look({ cursor: of().wavelength + between(-1, 1, share) * span(of()) });
+          },
+          end: () => props.store.look({ cursor: before }),
+        });
         const swing = () => swingAt(at(), of().wavelength, of().width);
         const index = createMemo(() =>
           scaled(props.sight.curve, props.sight.curve.refractivity, "n \u2212 1", "", 4),
@@ -45,47 +55,53 @@ export function Oscillator(props: ViewProps) {
         return (
           <>
             <Choice
-              label={SAY.scale}
+              label={say().scale}
               options={REACHES}
               value={reach()}
-              words={{ across: SAY.across, within: SAY.within }}
+              words={{ across: say().across, within: say().within }}
               onChoose={setReach}
             />
             <Slider
-              label={WORDS.slider}
+              label={words().slider}
               from={of().wavelength - span(of())}
               to={of().wavelength + span(of())}
               at={at()}
-              words={`${nanometres(at(), reach() === "within" ? 5 : 3)} vacuum`}
+              words={tongue().nmVacuum(at(), reach() === "within" ? 5 : 3)}
               onMove={(cursor) => props.store.look({ cursor })}
             />
             <Swinging amplitude={swing().amplitude} lag={swing().lag} />
-            <p>{SAY.phase((swing().lag / (2 * Math.PI)).toFixed(3), percent(swing().amplitude))}</p>
-            <h3>{SAY.index}</h3>
+            <p>
+              {say().phase(
+                tongue().numbers.fixed(swing().lag / (2 * Math.PI), 3),
+                tongue().numbers.percent(swing().amplitude),
+              )}
+            </p>
+            <h3>{say().index}</h3>
             <Plot
-              title={SAY.index}
-              summary={`n − 1 over the wavelengths in view, with the driven colour at ${nanometres(at(), 3)}`}
+              title={say().index}
+              summary={say().summary(tongue().nm(at(), 3))}
               x={props.sight.curve.wavelength.map((w) => w * 1e9)}
               xAxis={{
-                label: "wavelength",
-                unit: "nm vacuum",
+                label: words().wavelength,
+                unit: words().nmVacuum,
                 from: (of().wavelength - Math.max(span(of()), 1e-10)) * 1e9,
                 to: (of().wavelength + Math.max(span(of()), 1e-10)) * 1e9,
                 ticks: 6,
               }}
               yAxis={index().axis}
-              rightAxis={{ label: "light left", unit: "", from: 0, to: 1.02, ticks: 2 }}
+              rightAxis={{ label: words().lightLeft, unit: "", from: 0, to: 1.02, ticks: 2 }}
               series={[
-                { name: "light left", y: props.sight.curve.transmission, ink: "copper", right: true },
+                { name: words().lightLeft, y: props.sight.curve.transmission, ink: "copper", right: true },
                 { name: "n \u2212 1", y: index().y, ink: "blue" },
               ]}
               height={190}
+              write={(text) => tongue().tick(text)}
               zero
               cursor={at() * 1e9}
             />
             <Tube bend={deflection()} light={props.sight.curve.transmission[nearest()] ?? 0} />
             <p>
-              {SAY.tube(bend(deflection()))} {SAY.picture}
+              {say().tube(tongue().bend(deflection()))} {say().picture}
             </p>
           </>
         );
@@ -105,6 +121,8 @@ export function lineInView(props: ViewProps): LineFacts | undefined {
 }
 
 function Swinging(props: { readonly amplitude: number; readonly lag: number }) {
+  const tongue = useTongue();
+  const say = () => tongue().words.oscillator;
   const wave = (size: number, lag: number): string =>
     Array.from({ length: POINTS + 1 }, (_, i) => {
       const turn = (i / POINTS) * WAVES * 2 * Math.PI;
@@ -118,19 +136,19 @@ function Swinging(props: { readonly amplitude: number; readonly lag: number }) {
         class="swinging"
         viewBox="0 0 600 140"
         role="img"
-        aria-label={`${SAY.drive} and ${SAY.answer}, which lags by ${(props.lag / (2 * Math.PI)).toFixed(2)} of a turn`}
+        aria-label={say().swinging(tongue().numbers.fixed(props.lag / (2 * Math.PI), 2))}
       >
         <line class="axis-line" x1="40" x2="560" y1="60" y2="60" />
         <path class="drive" d={wave(1, 0)} />
         <path class="answer" d={wave(size(), props.lag)} />
         <text x="40" y="132" class="drive-word">
-          {SAY.drive}
+          {say().drive}
         </text>
         <text x="200" y="132" class="answer-word">
-          {`${SAY.answer} (square root of its swing)`}
+          {say().shrunk}
         </text>
         <text x="560" y="132" text-anchor="end">
-          time
+          {say().time}
         </text>
       </svg>
     </figure>
@@ -138,10 +156,16 @@ function Swinging(props: { readonly amplitude: number; readonly lag: number }) {
 }
 
 function Tube(props: { readonly bend: number; readonly light: number }) {
+  const tongue = useTongue();
   /** Ten milliradians would leave the drawing: the bend is drawn by its square root, its way kept. */
   const rise = () => Math.sign(props.bend) * Math.min(50, 1500 * Math.sqrt(Math.abs(props.bend)) * 0.9);
   return (
-    <svg class="little-tube" viewBox="0 0 600 130" role="img" aria-label={SAY.tube(bend(props.bend))}>
+    <svg
+      class="little-tube"
+      viewBox="0 0 600 130"
+      role="img"
+      aria-label={tongue().words.oscillator.tube(tongue().bend(props.bend))}
+    >
       <Index each={[0, 1, 2, 3, 4, 5]}>
         {(i) => (
           <rect x="120" y={20 + i() * 15} width="300" height="15" class="layer" opacity={0.08 + 0.13 * i()} />

@@ -1,15 +1,20 @@
 /** Two oscillators: the ratio of their strengths, and where they cancel. */
 import { createMemo, createSignal, Show as When } from "solid-js";
 import { Plot } from "../figure/plot.tsx";
-import { nanometres, significant } from "../words/number.ts";
 import type { ViewProps } from "./view-props.ts";
 import { cancellation, pairIndex } from "./model.ts";
+import { between } from "./motion.ts";
 import { Slider } from "./slider.tsx";
-import { WORDS } from "./words.en.ts";
-
-const SAY = WORDS.pair;
+import { useTongue } from "./tongue.ts";
 
 export function Pair(props: ViewProps) {
+  const tongue = useTongue();
+  const words = () => tongue().words;
+  const say = () => words().pair;
+  const own = (): string => {
+    const zero = props.sight.zeroBetweenLines;
+    return zero === null ? say().noZero : tongue().nm(zero, 3);
+  };
   const pair = createMemo(() => {
     const { wavelength } = props.sight.curve;
     const [from, to] = [wavelength[0] ?? 0, wavelength.at(-1) ?? 0];
@@ -20,10 +25,18 @@ export function Pair(props: ViewProps) {
     return shorter === undefined || longer === undefined ? undefined : { shorter, longer };
   });
   return (
-    <When when={pair()} fallback={<p>{SAY.none}</p>}>
+    <When when={pair()} fallback={<p>{say().none}</p>}>
       {(lines) => {
         const published = () => lines().shorter.strength / lines().longer.strength;
         const [chosen, setChosen] = createSignal<number>();
+        let before: number | undefined;
+        props.moving({
+          show(share) {
+            if (share === 0) before = chosen();
+            setChosen(Math.exp(between(Math.log(0.2), Math.log(20), share)));
+          },
+          end: () => setChosen(before),
+        });
         const ratio = () => chosen() ?? published();
         const zero = () => cancellation(lines().shorter.wavelength, lines().longer.wavelength, ratio());
         const curve = createMemo(() => {
@@ -39,39 +52,35 @@ export function Pair(props: ViewProps) {
         return (
           <>
             <Slider
-              label={SAY.ratio}
+              label={say().ratio}
               from={Math.log(0.2)}
               to={Math.log(20)}
               at={Math.log(ratio())}
-              words={`${significant(ratio(), 3)} (${SAY.published(significant(published(), 3))})`}
+              words={`${tongue().numbers.text(ratio(), 3)} (${say().published(tongue().numbers.text(published(), 3))})`}
               onMove={(log) => setChosen(Math.exp(log))}
             />
             <Plot
-              title={WORDS.views.pair}
-              summary={SAY.zero(nanometres(zero(), 3), own(props))}
+              title={words().views.pair}
+              summary={say().zero(tongue().nm(zero(), 3), own())}
               x={props.sight.curve.wavelength.map((w) => w * 1e9)}
               xAxis={{
-                label: "wavelength",
-                unit: "nm vacuum",
+                label: words().wavelength,
+                unit: words().nmVacuum,
                 from: (props.sight.curve.wavelength[0] ?? 0) * 1e9,
                 to: (props.sight.curve.wavelength.at(-1) ?? 1) * 1e9,
                 ticks: 8,
               }}
-              yAxis={{ label: "n \u2212 1 of the pair, scaled", unit: "", from: -1.5, to: 1.5, ticks: 6 }}
+              yAxis={{ label: say().axis, unit: "", from: -1.5, to: 1.5, ticks: 6 }}
               series={[{ name: "n \u2212 1", y: curve(), ink: "blue" }]}
-              marks={[{ x: zero() * 1e9, text: nanometres(zero(), 2) }]}
+              marks={[{ x: zero() * 1e9, text: tongue().nm(zero(), 2) }]}
               height={260}
+              write={(text) => tongue().tick(text)}
               zero
             />
-            <p role="status">{SAY.zero(nanometres(zero(), 3), own(props))}</p>
+            <p role="status">{say().zero(tongue().nm(zero(), 3), own())}</p>
           </>
         );
       }}
     </When>
   );
-}
-
-function own(props: ViewProps): string {
-  const zero = props.sight.zeroBetweenLines;
-  return zero === null ? "no wavelength in view" : nanometres(zero, 3);
 }

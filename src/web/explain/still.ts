@@ -1,16 +1,60 @@
-/** A drawing on the page as a file of its own: SVG with the styles it has now written into it. */
+/** The drawings of a view as one file of their own: an SVG with the styles that they have now written into it. */
+import { saveFile } from "../measure/save-file.ts";
+
 const KEPT = [
   "fill",
+  "fill-opacity",
   "stroke",
   "stroke-width",
   "stroke-dasharray",
+  "stroke-linecap",
   "opacity",
   "font-family",
   "font-size",
   "text-anchor",
 ];
+/** Room around and between the drawings, and height of a line of words, px. */
+const ROOM = 16;
+const LINE = 24;
 
-export function stillOf(drawing: SVGSVGElement): string {
+export interface Still {
+  readonly svg: string;
+  /** px */
+  readonly width: number;
+  readonly height: number;
+}
+
+/** All drawings inside a part of the page under one another, below the heading and what the sliders say. */
+export function stillOf(inside: HTMLElement, heading: string): Still {
+  const drawings = [...inside.querySelectorAll("svg")];
+  const said = [...inside.querySelectorAll(".explain-slider")].map(
+    (slider) =>
+      `${slider.querySelector("label")?.textContent ?? ""}: ${slider.querySelector("output")?.textContent ?? ""}`,
+  );
+  const page = getComputedStyle(document.body);
+  const ink = getComputedStyle(inside).color;
+  const width = 2 * ROOM + Math.max(320, ...drawings.map((each) => each.getBoundingClientRect().width));
+  let y = ROOM;
+  const parts: string[] = [];
+  for (const [i, words] of [heading, ...said].entries()) {
+    y += LINE;
+    parts.push(
+      `<text x="${ROOM}" y="${y - 7}" fill="${ink}" font-family="sans-serif" font-size="${i === 0 ? 17 : 13}">${escaped(words)}</text>`,
+    );
+  }
+  for (const drawing of drawings) {
+    parts.push(copyOf(drawing, y));
+    y += drawing.getBoundingClientRect().height + ROOM;
+  }
+  return {
+    svg: `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${y}" viewBox="0 0 ${width} ${y}"><rect width="${width}" height="${y}" fill="${page.backgroundColor}"/>${parts.join("")}</svg>`,
+    width,
+    height: y,
+  };
+}
+
+/** One drawing where it stands in the still; its own coordinates are kept. */
+function copyOf(drawing: SVGSVGElement, y: number): string {
   const copy = drawing.cloneNode(true) as SVGSVGElement;
   const from = [drawing, ...drawing.querySelectorAll("*")];
   const to = [copy, ...copy.querySelectorAll("*")];
@@ -22,20 +66,18 @@ export function stillOf(drawing: SVGSVGElement): string {
     }
     to[i]?.removeAttribute("class");
   });
-  const box = drawing.getBoundingClientRect();
-  copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
-  copy.setAttribute("viewBox", `0 0 ${Math.round(box.width)} ${Math.round(box.height)}`);
-  copy.setAttribute("style", `background: ${getComputedStyle(document.body).backgroundColor}`);
+  const { width, height } = drawing.getBoundingClientRect();
+  if (!copy.hasAttribute("viewBox")) copy.setAttribute("viewBox", `0 0 ${width} ${height}`);
+  for (const [name, value] of Object.entries({ x: ROOM, y, width, height }))
+    copy.setAttribute(name, String(value));
   return new XMLSerializer().serializeToString(copy);
 }
 
-/** Hands the first drawing inside a part of the page to the person as a file. */
-export function saveStill(inside: HTMLElement, name: string): void {
-  const drawing = inside.querySelector("svg");
-  if (drawing === null) return;
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([stillOf(drawing)], { type: "image/svg+xml" }));
-  link.download = `${name}.svg`;
-  link.click();
-  URL.revokeObjectURL(link.href);
+function escaped(text: string): string {
+  return text.replaceAll("&", "&amp;").replaceAll("<", "&lt;");
+}
+
+/** Hands the drawings to the person as a file. */
+export function saveStill(inside: HTMLElement, heading: string, name: string): void {
+  saveFile(new Blob([stillOf(inside, heading).svg], { type: "image/svg+xml" }), `${name}.svg`);
 }

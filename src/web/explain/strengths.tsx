@@ -1,13 +1,13 @@
 /** The classical atom with one electron on one spring against the published strengths. */
 import { For, Show as When } from "solid-js";
-import { nanometres, percent, significant } from "../words/number.ts";
 import type { ViewProps } from "./view-props.ts";
-import { WORDS } from "./words.en.ts";
+import { useTongue } from "./tongue.ts";
 
-const SAY = WORDS.strengths;
 const WIDTH = 320;
 
 export function Strengths(props: ViewProps) {
+  const tongue = useTongue();
+  const say = () => tongue().words.strengths;
   return (
     <When when={props.teacher.facts()}>
       {(facts) => (
@@ -17,14 +17,14 @@ export function Strengths(props: ViewProps) {
             viewBox={`0 0 600 ${36 * facts().lines.length + 44}`}
             role="img"
             aria-label={facts()
-              .lines.map((line) => `${nanometres(line.wavelength)}: ${significant(line.strength)}`)
+              .lines.map((line) => `${tongue().nm(line.wavelength)}: ${tongue().numbers.text(line.strength)}`)
               .join("; ")}
           >
             <For each={facts().lines}>
               {(line, i) => (
                 <g transform={`translate(0 ${36 * i() + 10})`}>
                   <text x="130" y="16" text-anchor="end">
-                    {nanometres(line.wavelength)}
+                    {tongue().nm(line.wavelength)}
                   </text>
                   <rect class="classical" x="150" width={WIDTH} height="22" />
                   <rect
@@ -34,7 +34,7 @@ export function Strengths(props: ViewProps) {
                     height="22"
                   />
                   <text x={WIDTH + 170} y="16">
-                    {significant(line.strength)}
+                    {tongue().numbers.text(line.strength)}
                   </text>
                 </g>
               )}
@@ -49,24 +49,24 @@ export function Strengths(props: ViewProps) {
           <table>
             <thead>
               <tr>
-                <th scope="col">{SAY.line}</th>
-                <th scope="col">{SAY.strength}</th>
-                <th scope="col">{SAY.classical}</th>
+                <th scope="col">{say().line}</th>
+                <th scope="col">{say().strength}</th>
+                <th scope="col">{say().classical}</th>
               </tr>
             </thead>
             <tbody>
               <For each={facts().lines}>
                 {(line) => (
                   <tr>
-                    <th scope="row">{nanometres(line.wavelength, 3)}</th>
-                    <td>{significant(line.strength)}</td>
-                    <td>{significant(1 / line.strength)}</td>
+                    <th scope="row">{tongue().nm(line.wavelength, 3)}</th>
+                    <td>{tongue().numbers.text(line.strength)}</td>
+                    <td>{tongue().numbers.text(1 / line.strength)}</td>
                   </tr>
                 )}
               </For>
             </tbody>
           </table>
-          <p>{(facts().sum > 1 ? SAY.above : SAY.sum)(percent(facts().sum))}</p>
+          <p>{(facts().sum > 1 ? say().above : say().sum)(tongue().numbers.percent(facts().sum))}</p>
         </>
       )}
     </When>

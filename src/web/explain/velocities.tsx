@@ -2,18 +2,20 @@
 import { createEffect, createMemo, createSignal, For, Show as When } from "solid-js";
 import { Plot } from "../figure/plot.tsx";
 import { nearestIndex } from "../figure/scale.ts";
-import { minus, nanometres, percent, significant } from "../words/number.ts";
 import { Text } from "../words/text.tsx";
 import type { ViewProps } from "./view-props.ts";
 import { lineInView } from "./oscillator.tsx";
+import { between } from "./motion.ts";
 import { Slider } from "./slider.tsx";
-import { WORDS } from "./words.en.ts";
+import { useTongue } from "./tongue.ts";
 
-const SAY = WORDS.velocities;
 const SHORTEST = 2e-12;
 const LONGEST = 200e-12;
 
 export function Velocities(props: ViewProps) {
+  const tongue = useTongue();
+  const words = () => tongue().words;
+  const say = () => words().velocities;
   const [duration, setDuration] = createSignal(20e-12);
   const line = createMemo(() => lineInView(props));
   const from = () => props.sight.curve.wavelength[0] ?? 0;
@@ -28,49 +30,63 @@ export function Velocities(props: ViewProps) {
     duration: duration(),
   }));
   createEffect(() => props.teacher.ask({ task: "pulse", ...asked() }));
+  // In the film the light arrives: what has not come yet is not drawn.
+  const [until, setUntil] = createSignal<number>();
+  const arrived = (y: Float64Array, time: Float64Array): Float64Array => {
+    const end = until();
+    return end === undefined ? y : y.map((value, i) => (time[i] <= end ? value : Number.NaN));
+  };
+  createEffect(() => {
+    const time = props.teacher.pulse()?.time;
+    if (time === undefined) return;
+    props.moving({
+      show: (share) => setUntil(between(time[0] ?? 0, time.at(-1) ?? 0, share)),
+      end: () => setUntil(undefined),
+    });
+  });
   const velocity = (): readonly [string, string] => {
     const i = nearestIndex(props.sight.curve.wavelength, carrier());
     const phase = props.sight.curve.phaseVelocity[i] ?? 1;
     const index = props.sight.curve.groupIndex[i] ?? 1;
     return [
-      `c (1 ${phase < 1 ? "\u2212" : "+"} ${significant(Math.abs(phase - 1), 2)})`,
-      Math.abs(index) < 1e-3 ? "no speed of its own" : `${minus((1 / index).toPrecision(3))} c`,
+      `c (1 ${phase < 1 ? "\u2212" : "+"} ${tongue().numbers.text(Math.abs(phase - 1), 2)})`,
+      Math.abs(index) < 1e-3 ? say().noSpeed : `${tongue().numbers.text(1 / index, 3)} c`,
     ];
   };
   return (
     <>
       <Slider
-        label={WORDS.slider}
+        label={words().slider}
         from={from()}
         to={to()}
         at={carrier()}
-        words={`${nanometres(carrier(), 3)} vacuum`}
+        words={tongue().nmVacuum(carrier(), 3)}
         onMove={(cursor) => props.store.look({ cursor })}
       />
       <Slider
-        label={SAY.duration}
+        label={say().duration}
         from={Math.log(SHORTEST)}
         to={Math.log(LONGEST)}
         at={Math.log(duration())}
-        words={`${significant(duration() * 1e12, 2)} ps`}
+        words={`${tongue().numbers.text(duration() * 1e12, 2)} ps`}
         onMove={(log) => setDuration(Math.exp(log))}
       />
-      <When when={props.teacher.pulse()} fallback={<p class="waiting">{SAY.busy}</p>}>
+      <When when={props.teacher.pulse()} fallback={<p class="waiting">{say().busy}</p>}>
         {(pulse) => (
           <>
             <Plot
-              title={WORDS.views.velocities}
-              summary={SAY.marks(...velocity(), percent(pulse().aheadOfFront))}
+              title={words().views.velocities}
+              summary={say().marks(...velocity(), tongue().numbers.text(pulse().aheadOfFront, 2))}
               x={pulse().time.map((t) => t * 1e12)}
               xAxis={{
-                label: SAY.time,
+                label: say().time,
                 unit: "ps",
                 from: (pulse().time[0] ?? 0) * 1e12,
                 to: (pulse().time.at(-1) ?? 1) * 1e12,
                 ticks: 8,
               }}
               yAxis={{
-                label: "intensity",
+                label: say().intensity,
                 unit: "",
                 from: 0,
                 to:
@@ -82,19 +98,26 @@ export function Velocities(props: ViewProps) {
                 ticks: 4,
               }}
               series={[
-                { name: SAY.before, y: pulse().before, ink: "ink", dashed: true },
-                { name: SAY.after, y: pulse().after, ink: "copper" },
+                { name: say().before, y: arrived(pulse().before, pulse().time), ink: "ink", dashed: true },
+                { name: say().after, y: arrived(pulse().after, pulse().time), ink: "copper" },
               ]}
-              marks={[{ x: 0, text: "front at c" }]}
+              marks={[{ x: 0, text: say().front }]}
               height={260}
+              write={(text) => tongue().tick(text)}
             />
             <p class="quiet legend">
-              <span class="key-dashed">{SAY.before}</span> <span class="key-copper">{SAY.after}</span>
+              <span class="key-dashed">{say().before}</span> <span class="key-copper">{say().after}</span>
             </p>
             <p role="status">
-              <Text of={SAY.marks(...velocity(), significant(pulse().aheadOfFront, 2))} />
+              <Text of={say().marks(...velocity(), tongue().numbers.text(pulse().aheadOfFront, 2))} />
             </p>
-            <For each={pulse().statements}>{(statement) => <p class="quiet">{statement}</p>}</For>
+            <For each={pulse().statements}>
+              {(statement) => (
+                <p class="quiet" lang="en">
+                  {statement}
+                </p>
+              )}
+            </For>
           </>
         )}
       </When>

@@ -9,9 +9,8 @@ import { valueAt, withValue } from "../state/setup-text.ts";
 import { newestWins } from "../worker/client.ts";
 import type { ForeseeRequest, Sight } from "../worker/protocol.ts";
 import type { ViewProps } from "./view-props.ts";
-import { WORDS } from "./words.en.ts";
+import { useTongue } from "./tongue.ts";
 
-const SAY = WORDS.warming;
 const CURVES = 9;
 /** K below the setup's own temperature at which the series begins. */
 const BELOW = 120;
@@ -26,11 +25,24 @@ interface Warm {
 }
 
 export function Warming(props: ViewProps) {
+  const tongue = useTongue();
+  const say = () => tongue().words.warming;
+  const celsius = ({ temperature }: Warm): string => tongue().numbers.fixed(temperature - 273.15, 0);
+  const steps = (): string => say().steps(tongue().numbers.fixed(curves().length, 0));
   const { width, measure } = createWidth(760);
   const [curves, setCurves] = createSignal<readonly Warm[]>([]);
   const foresight = newestWins<ForeseeRequest>(props.startForesight);
   onCleanup(() => foresight.close());
   const setup = createMemo(() => props.store.bench().setup);
+  /** curves drawn while a film is made */
+  const [drawn, setDrawn] = createSignal<number>();
+  createEffect(() => {
+    if (curves().length === CURVES)
+      props.moving({
+        show: (share) => setDrawn(1 + Math.floor(share * (CURVES - 1))),
+        end: () => setDrawn(undefined),
+      });
+  });
   let run = 0;
   createEffect(() => {
     const text = setup();
@@ -102,12 +114,21 @@ export function Warming(props: ViewProps) {
           width={width()}
           height={HEIGHT}
           role="img"
-          aria-label={`${SAY.steps(curves().length)} ${SAY.from}: ${curves()
-            .map(({ temperature }) => `${(temperature - 273.15).toFixed(0)} degrees Celsius`)
-            .join(", ")}`}
+          aria-label={say().at(
+            steps(),
+            curves()
+              .map((warm) => say().degrees(celsius(warm)))
+              .join(", "),
+          )}
         >
           <Index each={curves()}>
-            {(warm, i) => <path class="warm" opacity={0.2 + (0.8 * i) / (CURVES - 1)} d={path(warm())} />}
+            {(warm, i) => (
+              <path
+                class="warm"
+                opacity={i < (drawn() ?? CURVES) ? 0.2 + (0.8 * i) / (CURVES - 1) : 0}
+                d={path(warm())}
+              />
+            )}
           </Index>
           <g class="axis">
             <Index each={axis()}>
@@ -115,7 +136,7 @@ export function Warming(props: ViewProps) {
                 <g transform={`translate(${x(tick().value)} ${HEIGHT - 34})`}>
                   <line class="tick" y2={4} />
                   <text y={16} text-anchor="middle">
-                    {tick().text}
+                    {tongue().tick(tick().text)}
                   </text>
                 </g>
               )}
@@ -125,24 +146,24 @@ export function Warming(props: ViewProps) {
                 <g transform={`translate(${LEFT} ${y(tick().value)})`}>
                   <line class="tick" x1={-4} />
                   <text x={-7} dy="0.32em" text-anchor="end">
-                    {tick().text}
+                    {tongue().tick(tick().text)}
                   </text>
                 </g>
               )}
             </Index>
             <text class="name" x={width() - 10} y={HEIGHT - 4} text-anchor="end">
-              wavelength, nm vacuum
+              {say().across}
             </text>
             <text class="name" x={0} y={HEIGHT - 4}>
-              bend up, mrad
+              {say().heading}
             </text>
           </g>
         </svg>
       </div>
       <figcaption>
-        {SAY.steps(curves().length)}{" "}
+        {steps()}{" "}
         {curves()
-          .map(({ temperature }) => `${(temperature - 273.15).toFixed(0)}\u202f°C`)
+          .map((warm) => `${celsius(warm)}\u202f°C`)
           .join(" · ")}
       </figcaption>
     </figure>

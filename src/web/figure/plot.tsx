@@ -42,10 +42,13 @@ export interface PlotProps {
   readonly cursor?: number | null;
   readonly onCursor?: (x: number) => void;
   readonly readout?: (index: number) => string;
+  /** how a tick's number is written; with a decimal point where not given */
+  readonly write?: (tick: string) => string;
 }
 
 export function Plot(props: PlotProps) {
   const { width, measure } = createWidth(360);
+  const write = (tick: string): string => props.write?.(tick) ?? tick;
   const left = () => props.margin?.left ?? 52;
   const right = () => props.margin?.right ?? (props.rightAxis === undefined ? 8 : 44);
   const box = createMemo(() => ({
@@ -109,7 +112,7 @@ export function Plot(props: PlotProps) {
                 <g transform={`translate(0 ${toYOn(props.yAxis)(tick().value)})`}>
                   <line class="tick" x1={box().left - 4} x2={box().left} />
                   <text x={box().left - 7} dy="0.32em" text-anchor="end">
-                    {tick().text}
+                    {write(tick().text)}
                   </text>
                 </g>
               )}
@@ -124,7 +127,7 @@ export function Plot(props: PlotProps) {
                       <g transform={`translate(0 ${toYOn(axis())(tick().value)})`}>
                         <line class="tick" x1={box().right} x2={box().right + 4} />
                         <text x={box().right + 7} dy="0.32em">
-                          {tick().text}
+                          {write(tick().text)}
                         </text>
                       </g>
                     )}
@@ -141,7 +144,7 @@ export function Plot(props: PlotProps) {
                   <g transform={`translate(${toX(tick().value)} ${box().bottom})`}>
                     <line class="tick" y2={4} />
                     <text y={17} text-anchor="middle">
-                      {tick().text}
+                      {write(tick().text)}
                     </text>
                   </g>
                 )}

@@ -1,0 +1,52 @@
+/** What can be kept of a view: a still, and a film where something moves. */
+import { createSignal, Show as When } from "solid-js";
+import { saveFile } from "../measure/save-file.ts";
+import type { Motion } from "./motion.ts";
+import { saveStill, stillOf } from "./still.ts";
+import { useTongue } from "./tongue.ts";
+
+export function Keep(props: {
+  readonly stage: () => HTMLElement;
+  /** of the files */
+  readonly name: string;
+  readonly heading: string;
+  readonly motion: Motion | undefined;
+}) {
+  const tongue = useTongue();
+  const [said, setSaid] = createSignal("");
+  const [busy, setBusy] = createSignal(false);
+  const make = async (motion: Motion): Promise<void> => {
+    setBusy(true);
+    const { name, heading } = props;
+    try {
+      const { filmOf } = await import("./film.ts");
+      const film = await filmOf(
+        motion,
+        () => stillOf(props.stage(), heading),
+        (share) => setSaid(tongue().words.filming(tongue().numbers.percent(share))),
+      );
+      if (film !== undefined) saveFile(film.content, `${name}${film.ending}`);
+      setSaid(film === undefined ? tongue().words.noFilm : "");
+    } catch {
+      setSaid(tongue().words.noFilm);
+    } finally {
+      motion.end();
+      setBusy(false);
+    }
+  };
+  return (
+    <p class="keep">
+      <button type="button" class="word" onClick={() => saveStill(props.stage(), props.heading, props.name)}>
+        {tongue().words.still}
+      </button>{" "}
+      <When when={props.motion}>
+        {(motion) => (
+          <button type="button" class="word" disabled={busy()} onClick={() => void make(motion())}>
+            {tongue().words.film}
+          </button>
+        )}
+      </When>{" "}
+      <span role="status">{said()}</span>
+    </p>
+  );
+}
