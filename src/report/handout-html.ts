@@ -106,7 +106,7 @@ function givenPart(given: HandoutNumbers, telling: Telling): string {
 
 function questionsOf(numbers: HandoutNumbers, telling: Telling): Question[] {
   const W = telling.language.handout;
-  const { ask } = W;
+  const { ask, solve } = W;
   const { marks, nmPerMm, gaps, bends, zero, columnGradient } = numbers;
   const [first, second] = marks;
   return [
@@ -120,14 +120,22 @@ function questionsOf(numbers: HandoutNumbers, telling: Telling): Question[] {
       return [
         {
           ask: ask.line(gap.name),
-          solution: `${mm(telling, gap.x, `${gap.name}.x`)}; ${nm(telling, even, `${gap.name}.even`)}, ${numberOf(telling, off, `${gap.name}.off`, 2)} nm off: the disperser's scale is not even.`,
+          solution: solve.line(
+            mm(telling, gap.x, `${gap.name}.x`),
+            nm(telling, even, `${gap.name}.even`),
+            `${numberOf(telling, off, `${gap.name}.off`, 2)} nm`,
+          ),
         },
         ...(gap.width < 1
           ? []
           : [
               {
                 ask: ask.gap(gap.name),
-                solution: `${mm(telling, gap.width, `${gap.name}.width`)}; ${numberOf(telling, gap.span * 1e9, `${gap.name}.span`, 2)} nm, half a millimetre of the ruler being ${numberOf(telling, Math.abs(nmPerMm) / 2, `${gap.name}.ruler`, 2)} nm.`,
+                solution: solve.gap(
+                  mm(telling, gap.width, `${gap.name}.width`),
+                  `${numberOf(telling, gap.span * 1e9, `${gap.name}.span`, 2)} nm`,
+                  `${numberOf(telling, Math.abs(nmPerMm) / 2, `${gap.name}.ruler`, 2)} nm`,
+                ),
               },
             ]),
       ];
@@ -137,11 +145,19 @@ function questionsOf(numbers: HandoutNumbers, telling: Telling): Question[] {
       return [
         {
           ask: ask.bend(bend.name),
-          solution: `${mm(telling, Math.abs(bend.height), `${bend.name}.height`)} ${bend.height > 0 ? W.up : W.down}; ${numberOf(telling, Math.abs(bend.angle) * 1e3, `${bend.name}.angle`, 3)} mrad, half a millimetre being ${numberOf(telling, 100 * part, `${bend.name}.percent`, 2)} %.`,
+          solution: solve.bend(
+            `${mm(telling, Math.abs(bend.height), `${bend.name}.height`)} ${bend.height > 0 ? W.up : W.down}`,
+            `${numberOf(telling, Math.abs(bend.angle) * 1e3, `${bend.name}.angle`, 3)} mrad`,
+            `${numberOf(telling, 100 * part, `${bend.name}.percent`, 2)} %`,
+          ),
         },
         {
           ask: ask.gradient(bend.name),
-          solution: `G = ${numberOf(telling, Math.abs(bend.gradient), `${bend.name}.gradient`, 3)} m⁻³ ± ${numberOf(telling, Math.abs(bend.gradient) * part, `${bend.name}.uncertainty`, 1)} m⁻³; the program itself has ${numberOf(telling, Math.abs(columnGradient), `${bend.name}.program`, 3)} m⁻³ in the middle of the beam.`,
+          solution: solve.gradient(
+            `${numberOf(telling, Math.abs(bend.gradient), `${bend.name}.gradient`, 3)} m⁻³`,
+            `${numberOf(telling, Math.abs(bend.gradient) * part, `${bend.name}.uncertainty`, 1)} m⁻³`,
+            `${numberOf(telling, Math.abs(columnGradient), `${bend.name}.program`, 3)} m⁻³`,
+          ),
         },
       ];
     }),
@@ -150,7 +166,11 @@ function questionsOf(numbers: HandoutNumbers, telling: Telling): Question[] {
       : [
           {
             ask: ask.zero,
-            solution: `${mm(telling, Math.abs(zero.x - (gaps[0].x + gaps[1].x) / 2), "Z.offset")}; ${numberOf(telling, zero.ratio, "Z.ratio", 3)}, by published strengths ${numberOf(telling, publishedRatio(gaps), "Z.published", 3)}.`,
+            solution: solve.zero(
+              mm(telling, Math.abs(zero.x - (gaps[0].x + gaps[1].x) / 2), "Z.offset"),
+              numberOf(telling, zero.ratio, "Z.ratio", 3),
+              numberOf(telling, publishedRatio(gaps), "Z.published", 3),
+            ),
           },
         ]),
   ];

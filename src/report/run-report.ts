@@ -114,6 +114,10 @@ function fieldsTable(document: JsonObject, telling: Telling): string {
   return table(telling, W.fields, [W.columns.field, W.columns.value], rows);
 }
 
+function codeCell(text: string): TableCell {
+  return { html: `<code>${escaped(text)}</code>`, plain: text };
+}
+
 function writtenCell(text: string): TableCell {
   return { html: written(text), plain: text };
 }
@@ -189,7 +193,7 @@ function readingPart(
     table(
       telling,
       W.budget,
-      [columns.cause, columns.kind, ...measured.map((name) => `${name}, ${UNITS[name]}`)],
+      [columns.cause, columns.kind, ...measured.map((name) => `${W.short[name]}, ${UNITS[name]}`)],
       budget,
     ),
     indexPart(kept, setup, telling),
@@ -256,12 +260,12 @@ function originPart(entry: Entry, body: ReadingBody, kept: Kept, telling: Tellin
   const W = telling.language.report;
   const { program, data, setup, seed, pictures } = body.provenance;
   const how = W.how.map((words, i) => `<p>${escaped(words)}</p>${equation(EQUATIONS[i])}`).join("");
-  const rows = Object.entries(pictures).map(([role, digest]) => [quotedCell(role), cell(digest)]);
+  const rows = Object.entries(pictures).map(([role, digest]) => [quotedCell(role), codeCell(digest)]);
   return [
     heading(W.origin),
     how,
     sentences(W.assumed, kept.assumptions),
-    `<p>${escaped(`${W.provenance}: ${W.made(program, data, setup, entry.uid)}`)} ${numberOf(telling, seed, `${entry.uid}.provenance.seed`)}.</p>`,
+    `<p>${escaped(`${W.provenance}: crossprism ${program}, ${W.data}`)} <code>${escaped(data)}</code>, ${escaped(W.setupDigest)} <code>${escaped(setup)}</code>, ${escaped(W.entry)} <code>${escaped(entry.uid)}</code>, ${escaped(W.seed)} ${numberOf(telling, seed, `${entry.uid}.provenance.seed`)}.</p>`,
     table(telling, W.provenance, [W.columns.pictureRole, W.columns.digest], rows),
   ].join("\n");
 }

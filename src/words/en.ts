@@ -85,6 +85,13 @@ export const REPORT = {
     fRatio: "strength ratio f(shorter)/f(longer)",
     tilt: "tilt of the cold line",
   },
+  short: {
+    columnGradient: "gradient",
+    columnDensity: "column",
+    lineSeparation: "distance",
+    fRatio: "ratio",
+    tilt: "tilt",
+  },
   how: [
     "Each vapour atom answers light as damped oscillators do; away from the lines the index is",
     "Density that changes with height bends light towards the larger index, by",
@@ -92,8 +99,10 @@ export const REPORT = {
     "The reading fits gradient and column together to the pixels of the photograph, with the published strengths below; the uncertainties are standard uncertainties. Between two lines the index passes 1 where the sum over all lines of the metal vanishes:",
   ],
   provenance: "Made with",
-  made: (program: string, data: string, setup: string, entry: string) =>
-    `crossprism ${program}, data ${data}, setup ${setup}, entry ${entry}, seed`,
+  data: "data",
+  setupDigest: "setup",
+  entry: "entry",
+  seed: "seed",
   measuredIndex: "Index of the vapour as measured",
   indexFigure: {
     title: "Measured index of the vapour",
@@ -138,6 +147,18 @@ export const HANDOUT = {
     gradient: (name: string) =>
       `Take the gas's part from the angle at ${name}. With the strengths given, find G, the gradient of the number of atoms along the light, from the formula.`,
     zero: "At Z, between the lines, the vapour neither bends up nor down: there n is 1. How far is Z from the middle between A and B? From its wavelength and the strength of the line of longer wavelength, find the ratio of the strengths, shorter to longer.",
+  },
+  solve: {
+    line: (place: string, even: string, off: string) =>
+      `${place}; ${even}, ${off} off: the disperser's scale is not even.`,
+    gap: (width: string, span: string, ruler: string) =>
+      `${width}; ${span}, half a millimetre of the ruler being ${ruler}.`,
+    bend: (height: string, angle: string, share: string) =>
+      `${height}; ${angle}, half a millimetre being ${share}.`,
+    gradient: (gradient: string, ruler: string, program: string) =>
+      `G = ${gradient} ± ${ruler}; the program itself has ${program} in the middle of the beam.`,
+    zero: (offset: string, ratio: string, published: string) =>
+      `${offset}; ${ratio}, by published strengths ${published}.`,
   },
   up: "up",
   down: "down",
