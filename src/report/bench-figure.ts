@@ -98,7 +98,7 @@ export function benchFigure(options: BenchFigureOptions): string {
   const start = layout.elements[0].z;
   const z = (at: number): number => MARGIN + (at - start) * toPaper;
   const length = z(layout.elements[layout.elements.length - 1].z) + MARGIN;
-  const side = MARGIN + 10 + HALF_VIEW;
+  const side = MARGIN + 12 + HALF_VIEW;
   const top = side + 2 * HALF_VIEW + 12;
   const height = top + HALF_VIEW + 26;
   const y = (axis: number, offset: number): number => axis - offset * toPaper * across;
@@ -112,7 +112,8 @@ export function benchFigure(options: BenchFigureOptions): string {
     .filter(({ place }) => Math.abs(place) <= sensor.width / 2);
   const parts = [
     `<text x="${MARGIN}" y="${MARGIN}" font-size="4">${escaped(options.title)}</text>`,
-    `<text x="${MARGIN}" y="${MARGIN + 5}">${escaped(words.scale(String(scale), String(across), String(bends)))}; <tspan lang="en">${escaped(layout.assumptions.join("; "))}</tspan></text>`,
+    `<text x="${MARGIN}" y="${MARGIN + 5}">${escaped(words.scale(String(scale), String(across)))}</text>`,
+    `<text x="${MARGIN}" y="${MARGIN + 9}">${escaped(words.bends(String(bends)))}; <tspan lang="en">${escaped(layout.assumptions.join("; "))}</tspan></text>`,
     ...[
       { axis: side, name: words.side },
       { axis: top, name: words.above },

@@ -18,7 +18,7 @@ h1 { font-size: 18pt; margin: 0 0 2mm; } h2 { font-size: 13pt; border-bottom: 1p
 table { border-collapse: collapse; margin: 2mm 0; max-width: 100%; } caption { text-align: left; font-style: italic; } th, td { border-bottom: 1px solid #bbb; padding: .6mm 2.5mm .6mm 0; text-align: left; vertical-align: top; font-size: 9.5pt; overflow-wrap: break-word; } tr { break-inside: avoid; }
 figure { margin: 2mm 0; break-inside: avoid; } figure svg { max-width: 100%; height: auto; } figcaption { font-size: 9pt; color: #333; }
 .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 4mm; } .pair img { width: 100%; border: 1px solid #999; }
-.stop { font-weight: 700; } small, .source { color: #444; font-size: 8.5pt; overflow-wrap: anywhere; } details pre { overflow-x: auto; font-size: 8pt; } math { font-size: 12pt; margin: 1mm 0; }
+.stop { font-weight: 700; } small, .source { color: #444; font-size: 8.5pt; overflow-wrap: anywhere; } details pre { overflow-x: auto; font-size: 8pt; } math { font-size: 12pt; } .formula { margin: 1.5mm 0; break-inside: avoid; } .formula math { margin: 0; }
 ol.questions > li { margin: 1.5mm 0; break-inside: avoid; }
 @media print { body { margin: 0; padding: 0; max-width: none; } details { display: none; } }
 `;
@@ -46,14 +46,19 @@ export function written(text: string): string {
   return `<span lang="">${escaped(text)}</span>`;
 }
 
+/** A whole number that machines read too. */
+export function countOf({ numbers }: Telling, value: number, name: string): string {
+  return `<data value="${value}" data-name="${escaped(name)}">${numbers.fixed(value, 0)}</data>`;
+}
+
 /** A time that machines read whole and people as their country writes it. */
 export function timeHtml({ numbers }: Telling, iso: string): string {
   return `<time datetime="${escaped(iso)}">${escaped(numbers.moment(iso))}</time>`;
 }
 
-/** TeX as MathML. */
-export function equation(tex: string, display = true): string {
-  return temml.renderToString(tex, { displayMode: display, xml: true });
+/** TeX as MathML, on a line of its own that no page breaks. */
+export function equation(tex: string): string {
+  return `<div class="formula">${temml.renderToString(tex, { displayMode: true, xml: true })}</div>`;
 }
 
 export interface TableCell {
@@ -74,18 +79,22 @@ export function quotedCell(text: string): TableCell {
   return { html: quoted(text), plain: text };
 }
 
-/** A table, and below it the same as CSV (RFC 4180) to look at and to save. */
+/**
+ * A table, and below it the same as CSV (RFC 4180) to look at and to save.
+ * @param named false where the heading above says the same; then the caption is only read aloud
+ */
 export function table(
   { language }: Telling,
   caption: string,
   head: readonly string[],
   rows: readonly (readonly TableCell[])[],
+  named = true,
 ): string {
   const csv = [head, ...rows.map((row) => row.map(({ plain }) => String(plain)))]
     .map((row) => row.map(csvField).join(","))
     .join("\r\n");
   const address = `data:text/csv;charset=utf-8,${encodeURIComponent(`${csv}\r\n`)}`;
-  return `<table><caption>${escaped(caption)}</caption><thead><tr>${head.map((name) => `<th scope="col">${escaped(name)}</th>`).join("")}</tr></thead><tbody>${rows.map((row) => `<tr>${row.map(({ html }) => `<td>${html}</td>`).join("")}</tr>`).join("")}</tbody></table>
+  return `<table${named ? "" : ` aria-label="${escaped(caption)}"`}>${named ? `<caption>${escaped(caption)}</caption>` : ""}<thead><tr>${head.map((name) => `<th scope="col">${escaped(name)}</th>`).join("")}</tr></thead><tbody>${rows.map((row) => `<tr>${row.map(({ html }) => `<td>${html}</td>`).join("")}</tr>`).join("")}</tbody></table>
 <details><summary>${escaped(language.report.asCsv)}</summary><pre>${escaped(csv)}</pre><a download="table.csv" href="${address}">${escaped(language.report.save)}</a></details>`;
 }
 

@@ -10,9 +10,9 @@ import { measuredIndexFigure } from "./measured-index.ts";
 import {
   averagedBy,
   cell,
+  countOf,
   equation,
   numberCell,
-  numberOf,
   page,
   pictureAddress,
   quoted,
@@ -140,7 +140,7 @@ function logTable(entries: readonly Entry[], telling: Telling): string {
       },
     ];
   });
-  return heading(W.log) + table(telling, W.log, [W.columns.time, W.columns.what], rows);
+  return heading(W.log) + table(telling, W.log, [W.columns.time, W.columns.what], rows, false);
 }
 
 function figures(predicted: Frame, photographed: Frame | undefined, telling: Telling): string {
@@ -189,6 +189,7 @@ function readingPart(
       W.reading,
       [columns.quantity, columns.value, columns.noise, columns.all, columns.unit],
       values,
+      false,
     ),
     table(
       telling,
@@ -234,6 +235,7 @@ function publishedPart(kept: Kept, of: (name: string) => string, telling: Tellin
     W.published,
     [columns.line, columns.wavelength, columns.strength, columns.source],
     rows,
+    false,
   );
   const { publishedRatio } = kept.derived;
   if (publishedRatio === null || kept.fRatio === null)
@@ -265,7 +267,7 @@ function originPart(entry: Entry, body: ReadingBody, kept: Kept, telling: Tellin
     heading(W.origin),
     how,
     sentences(W.assumed, kept.assumptions),
-    `<p>${escaped(`${W.provenance}: crossprism ${program}, ${W.data}`)} <code>${escaped(data)}</code>, ${escaped(W.setupDigest)} <code>${escaped(setup)}</code>, ${escaped(W.entry)} <code>${escaped(entry.uid)}</code>, ${escaped(W.seed)} ${numberOf(telling, seed, `${entry.uid}.provenance.seed`)}.</p>`,
+    `<p>${escaped(`${W.provenance}: crossprism ${program}, ${W.data}`)} <code>${escaped(data)}</code>, ${escaped(W.setupDigest)} <code>${escaped(setup)}</code>, ${escaped(W.entry)} <code>${escaped(entry.uid)}</code>, ${escaped(W.seed)} ${countOf(telling, seed, `${entry.uid}.provenance.seed`)}.</p>`,
     table(telling, W.provenance, [W.columns.pictureRole, W.columns.digest], rows),
   ].join("\n");
 }

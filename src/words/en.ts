@@ -112,7 +112,7 @@ export const REPORT = {
     points: "traced points",
     across: "vacuum wavelength, nm",
     up: "n − 1",
-    note: "Each point is where the traced curve stands over the cold line, as an angle at the vessel, times the atoms on the way through and divided by their gradient and by the length of the vapour. Where too little light is left there are none. The curve is the sum over the metal's published lines at the measured density.",
+    note: "Each point is where the traced curve stands over the cold line, as an angle at the vessel, times the atoms on the way through and divided by their gradient and by the length of the vapour. Where too little light is left there are none. Next to the gap the blur of the picture holds the points back. The curve is the sum over the metal's published lines at the measured density.",
   },
 };
 
@@ -181,8 +181,9 @@ export const BENCH = {
     "camera-lens": "camera lens",
     sensor: "sensor",
   },
-  scale: (scale: string, across: string, bends: string) =>
-    `scale 1:${scale} along the light; across it ${across} times larger; bends of the light ${bends} times larger again`,
+  scale: (scale: string, across: string) =>
+    `scale 1:${scale} along the light; across it ${across} times larger`,
+  bends: (bends: string) => `bends of the light ${bends} times larger again`,
   side: "from the side",
   above: "from above, the axis after the disperser laid straight",
 };
@@ -293,7 +294,7 @@ export const EXPLAIN = {
   },
   warming: {
     lead: "Cold, the line is straight. As the metal warms the vapour thickens, by two or three per cent for every kelvin, and the curve grows out of the line until the gap opens.",
-    steps: (count: string) => `${count} curves from cold to hot, the hottest darkest.`,
+    steps: (count: string) => `${count} curves from cold to hot, the hottest drawn strongest.`,
     at: (steps: string, temperatures: string) => `${steps} Temperature of the metal: ${temperatures}.`,
     degrees: (degrees: string) => `${degrees} degrees Celsius`,
     across: "wavelength, nm vacuum",

@@ -71,6 +71,16 @@ export function benchSvg(setup: Setup, scale: number, language: Language = ENGLI
   });
 }
 
+/** Paper between the margins of a page less the room around the drawing, m. */
+const PAPER = 0.147;
+
+/** The first round scale 1:n at which the bench fits on a page. */
+export function scaleForPage({ path, vessel }: Setup): number {
+  const distances = benchDistances(path, vessel);
+  const length = (distances.at(-1)?.from ?? 0) - (distances[0]?.from ?? 0);
+  return [5, 10, 15, 20, 25, 30, 40, 50, 100].find((n) => length / n <= PAPER) ?? 200;
+}
+
 /** Both ends of the spectrum in view, and the two wavelengths with some light left that are bent most, up and down. */
 function coloursOf({ bundle, map, scale }: CurveStage): { wavelength: number; bend: number }[] {
   const { wavelengths, deflection, transmission, weights } = bundle;

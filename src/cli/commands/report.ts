@@ -13,7 +13,7 @@ import { print, toJson } from "../output.ts";
 import { findBrowser, printPdf } from "../pdf.ts";
 import { provenanceOf } from "../provenance.ts";
 import { openSetup, repeat } from "../setup-file.ts";
-import { benchSvg } from "./bench.ts";
+import { benchSvg, scaleForPage } from "./bench.ts";
 
 interface To {
   readonly output: string;
@@ -78,7 +78,7 @@ async function tellRun(
     readings.push({ entry, hot: frames.hot });
   }
   const { frame: predicted } = forecast(setup);
-  const bench = benchSvg(setup, 10, telling.language);
+  const bench = benchSvg(setup, scaleForPage(setup), telling.language);
   const html = runReportHtml(
     { run, setupEntry, document, setup, entries, readings, predicted, bench },
     telling,

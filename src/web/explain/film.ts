@@ -9,7 +9,7 @@ import {
   type VideoCodec,
   WebMOutputFormat,
 } from "mediabunny";
-import type { Motion } from "./motion.ts";
+import type { Moving } from "./motion.ts";
 import type { Still } from "./still.ts";
 
 const FRAMES = 60;
@@ -33,11 +33,11 @@ export interface Film {
  * @returns undefined where the browser encodes no film
  */
 export async function filmOf(
-  motion: Motion,
+  moving: Moving,
   still: () => Still,
   told: (share: number) => void,
 ): Promise<Film | undefined> {
-  motion.show(0);
+  moving.show(0);
   const first = still();
   const canvas = document.createElement("canvas");
   canvas.width = 2 * Math.ceil((first.width * SHARP) / 2);
@@ -57,7 +57,7 @@ export async function filmOf(
   try {
     for (let i = 0; i < FRAMES + REST; i++) {
       if (i < FRAMES) {
-        motion.show(i / (FRAMES - 1));
+        moving.show(i / (FRAMES - 1));
         await paint(context, still());
       }
       await source.add(i / PER_SECOND, 1 / PER_SECOND);

@@ -40,13 +40,12 @@ export function Gap(props: ViewProps) {
     const { wavelength } = props.sight.curve;
     return (wavelength.at(-1) ?? 1) - (wavelength[0] ?? 0);
   };
-  let before = threshold();
-  props.moving({
-    show(share) {
-      if (share === 0) before = threshold();
-      setThreshold(between(0.9, 0.005, share));
-    },
-    end: () => setThreshold(before),
+  props.moving(() => {
+    const before = threshold();
+    return {
+      show: (share) => setThreshold(between(0.9, 0.005, share)),
+      end: () => setThreshold(before),
+    };
   });
   const told = () => {
     const { hidden, highest } = seen();
@@ -78,6 +77,10 @@ export function Gap(props: ViewProps) {
         write={(text) => tongue().tick(text)}
         zero
       />
+      <p class="quiet legend">
+        <span class="key-ink">{say().shown}</span> <span class="key-blue">{say().hidden}</span>{" "}
+        <span class="key-copper">{words().lightLeft}</span>
+      </p>
       <p role="status">{told()}</p>
     </>
   );

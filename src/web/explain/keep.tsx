@@ -18,10 +18,11 @@ export function Keep(props: {
   const make = async (motion: Motion): Promise<void> => {
     setBusy(true);
     const { name, heading } = props;
+    const moving = motion();
     try {
       const { filmOf } = await import("./film.ts");
       const film = await filmOf(
-        motion,
+        moving,
         () => stillOf(props.stage(), heading),
         (share) => setSaid(tongue().words.filming(tongue().numbers.percent(share))),
       );
@@ -30,7 +31,7 @@ export function Keep(props: {
     } catch {
       setSaid(tongue().words.noFilm);
     } finally {
-      motion.end();
+      moving.end();
       setBusy(false);
     }
   };

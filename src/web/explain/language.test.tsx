@@ -119,7 +119,8 @@ describe("explaining views in another language", () => {
     (view) => {
       const { place, motion } = shown(view);
       const drawn = (share: number): string => {
-        motion()?.show(share);
+        const moving = motion()?.();
+        moving?.show(share);
         return [...place.querySelectorAll("svg path, svg rect")].map((each) => each.outerHTML).join("");
       };
       const before = drawn(0);

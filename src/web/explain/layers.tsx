@@ -20,10 +20,10 @@ export function Layers(props: ViewProps) {
   const below = () => (denseBelow() ? 1 : -1) * Math.cos(turn() ?? 0);
   const way = (side: 1 | -1): number => 75 + below() * side * RISE;
   const opacity = (i: number): number => 0.31 + 0.05 * below() * (2 * i - 5);
-  props.moving({
+  props.moving(() => ({
     show: (share) => setTurn(between(0, Math.PI, share)),
     end: () => setTurn(undefined),
-  });
+  }));
   return (
     <>
       <Choice

@@ -69,7 +69,12 @@ export default function Explain(props: LeafProps) {
                   match("warming", Warming),
                 ].map(({ id, View }) => (
                   <Match when={view() === id}>
-                    <View {...props} sight={sight()} teacher={teacher} moving={setMotion} />
+                    <View
+                      {...props}
+                      sight={sight()}
+                      teacher={teacher}
+                      moving={(motion) => setMotion(() => motion)}
+                    />
                   </Match>
                 ))}
               </Switch>

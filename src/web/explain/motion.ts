@@ -1,5 +1,7 @@
-/** What moves in an explaining view, so that a film can be made of it. */
-export interface Motion {
+/** What moves in an explaining view, so that a film can be made of it; called when one begins. */
+export type Motion = () => Moving;
+
+export interface Moving {
   /** puts the view where it stands at a share 0…1 of the film; drawn once this returns */
   readonly show: (share: number) => void;
   /** puts the view back as it was */

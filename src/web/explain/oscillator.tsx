@@ -38,13 +38,13 @@ export function Oscillator(props: ViewProps) {
           const cursor = props.store.bench().view.cursor ?? of().wavelength + 0.25 * span(of());
           return Math.min(of().wavelength + span(of()), Math.max(of().wavelength - span(of()), cursor));
         };
-        let before = props.store.bench().view.cursor;
-        props.moving({
-          show(share) {
-            if (share === 0) before = props.store.bench().view.cursor;
-            props.store.look({ cursor: of().wavelength + between(-1, 1, share) * span(of()) });
-          },
-          end: () => props.store.look({ cursor: before }),
+        props.moving(() => {
+          const before = props.store.bench().view.cursor;
+          return {
+            show: (share) =>
+              props.store.look({ cursor: of().wavelength + between(-1, 1, share) * span(of()) }),
+            end: () => props.store.look({ cursor: before }),
+          };
         });
         const swing = () => swingAt(at(), of().wavelength, of().width);
         const index = createMemo(() =>

@@ -29,13 +29,12 @@ export function Pair(props: ViewProps) {
       {(lines) => {
         const published = () => lines().shorter.strength / lines().longer.strength;
         const [chosen, setChosen] = createSignal<number>();
-        let before: number | undefined;
-        props.moving({
-          show(share) {
-            if (share === 0) before = chosen();
-            setChosen(Math.exp(between(Math.log(0.2), Math.log(20), share)));
-          },
-          end: () => setChosen(before),
+        props.moving(() => {
+          const before = chosen();
+          return {
+            show: (share) => setChosen(Math.exp(between(Math.log(0.2), Math.log(20), share))),
+            end: () => setChosen(before),
+          };
         });
         const ratio = () => chosen() ?? published();
         const zero = () => cancellation(lines().shorter.wavelength, lines().longer.wavelength, ratio());
@@ -47,7 +46,13 @@ export function Pair(props: ViewProps) {
           ]);
           // In units of the bend half a nanometre beside a line of strength one.
           const unit = (lines().longer.wavelength ** 3 / (2 * 0.5e-9)) * 1;
-          return sum.map((value) => value / unit);
+          // The pen is lifted at the lines, where two undamped oscillators run away to either side.
+          const at = [lines().shorter.wavelength, lines().longer.wavelength];
+          return sum.map((value, i) =>
+            at.some((line) => wavelength[i] <= line && line < (wavelength[i + 1] ?? 0))
+              ? Number.NaN
+              : value / unit,
+          );
         });
         return (
           <>

@@ -39,10 +39,10 @@ export function Velocities(props: ViewProps) {
   createEffect(() => {
     const time = props.teacher.pulse()?.time;
     if (time === undefined) return;
-    props.moving({
+    props.moving(() => ({
       show: (share) => setUntil(between(time[0] ?? 0, time.at(-1) ?? 0, share)),
       end: () => setUntil(undefined),
-    });
+    }));
   });
   const velocity = (): readonly [string, string] => {
     const i = nearestIndex(props.sight.curve.wavelength, carrier());

@@ -16,6 +16,8 @@ const CURVES = 9;
 const BELOW = 120;
 const HEIGHT = 280;
 const LEFT = 56;
+/** Height of the heading over the upper end of the axis. */
+const TOP = 22;
 const FIELD = "vessel.bottom";
 
 interface Warm {
@@ -38,10 +40,10 @@ export function Warming(props: ViewProps) {
   const [drawn, setDrawn] = createSignal<number>();
   createEffect(() => {
     if (curves().length === CURVES)
-      props.moving({
+      props.moving(() => ({
         show: (share) => setDrawn(1 + Math.floor(share * (CURVES - 1))),
         end: () => setDrawn(undefined),
-      });
+      }));
   });
   let run = 0;
   createEffect(() => {
@@ -88,14 +90,14 @@ export function Warming(props: ViewProps) {
     const [from, to] = [(wavelength[0] ?? 0) * 1e9, (wavelength.at(-1) ?? 1) * 1e9];
     return LEFT + ((nm - from) / (to - from)) * (width() - LEFT - 10);
   };
-  const y = (mrad: number): number => 10 + (0.5 - mrad / (2 * reach())) * (HEIGHT - 44);
+  const y = (mrad: number): number => TOP + (0.5 - mrad / (2 * reach())) * (HEIGHT - 34 - TOP);
   const path = ({ sight: { curve } }: Warm): string =>
     pathOf(
       curve.wavelength.map((w) => w * 1e9),
       curve.deflection.map((rad, i) => ((curve.transmission[i] ?? 0) > 0.05 ? rad * 1e3 : Number.NaN)),
       x,
       y,
-      { top: 10, bottom: HEIGHT - 34 },
+      { top: TOP, bottom: HEIGHT - 34 },
     );
   const axis = () => {
     const { wavelength } = props.sight.curve;
@@ -154,7 +156,7 @@ export function Warming(props: ViewProps) {
             <text class="name" x={width() - 10} y={HEIGHT - 4} text-anchor="end">
               {say().across}
             </text>
-            <text class="name" x={0} y={HEIGHT - 4}>
+            <text class="name" x={0} y={9}>
               {say().heading}
             </text>
           </g>
