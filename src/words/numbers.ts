@@ -7,17 +7,17 @@ export interface Numbers {
   /** what parts whole from decimals, for ticks that are written already */
   readonly decimalSign: string;
   /** with so many decimals, none grouped */
-  fixed(value: number, decimals: number): string;
+  readonly fixed: (value: number, decimals: number) => string;
   /** with so many significant digits, grouped as usual there, without powers of ten */
-  plain(value: number, digits: number): string;
+  readonly plain: (value: number, digits: number) => string;
   /** with so many significant digits, as HTML; from a million up and below a thousandth with a power of ten */
-  html(value: number, digits?: number): string;
+  readonly html: (value: number, digits?: number) => string;
   /** with so many significant digits, as text: a power of ten as "× 10^−6" below a thousandth and from 10⁵ up */
-  text(value: number, digits?: number): string;
+  readonly text: (value: number, digits?: number) => string;
   /** a share as per cent, one decimal below ten */
-  percent(share: number): string;
+  readonly percent: (share: number) => string;
   /** day and minute in UTC of an ISO time */
-  moment(iso: string): string;
+  readonly moment: (iso: string) => string;
 }
 
 /** Used where nothing else is asked for. */

@@ -5,7 +5,7 @@ import {
   getFirstEncodableVideoCodec,
   Mp4OutputFormat,
   Output,
-  QUALITY_HIGH,
+  Quality,
   type VideoCodec,
   WebMOutputFormat,
 } from "mediabunny";
@@ -51,7 +51,7 @@ export async function filmOf(
   const target = new BufferTarget();
   const format = codec === "avc" ? new Mp4OutputFormat() : new WebMOutputFormat();
   const output = new Output({ format, target });
-  const source = new CanvasSource(canvas, { codec, quality: QUALITY_HIGH });
+  const source = new CanvasSource(canvas, { codec, quality: new Quality("high") });
   output.addVideoTrack(source, { frameRate: PER_SECOND });
   await output.start();
   try {
