@@ -104,7 +104,8 @@ describe("the report of a run", () => {
     expect(page.body.textContent).toContain("the bench & its lamp");
     expect(page.querySelectorAll(".pair img").length).toBe(2);
     expect(page.querySelectorAll("math").length).toBe(4);
-    expect(page.querySelectorAll("svg").length).toBe(1);
+    // The bench, and the measured index.
+    expect(page.querySelectorAll("svg").length).toBe(2);
     const published = lineTable.entries.find(({ id }) => id === "NaI-589.16vac");
     expect(numbers.get(`${entry.uid}.published.NaI-589.16vac.f`)?.value).toBe(published?.f_absorption.value);
   });
