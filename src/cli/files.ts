@@ -3,8 +3,7 @@
 import { randomBytes } from "node:crypto";
 import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import sharp from "sharp";
-import { decodePicture, type Frame, LARGEST_PIXELS } from "../picture/index.ts";
+import { decodePicture, type Frame } from "../picture/index.ts";
 import { Refusal } from "../quantity/index.ts";
 
 export async function readText(path: string): Promise<string> {
@@ -36,18 +35,7 @@ export async function readFrame(path: string): Promise<Frame> {
  * @throws Refusal in one sentence for what is no picture, damaged or too large
  */
 export async function decodeFrame(bytes: Uint8Array, path: string): Promise<Frame> {
-  return decodePicture(bytes, path, unpackJpeg);
-}
-
-/** JPEG through libvips, samples as they are stored. */
-async function unpackJpeg(bytes: Uint8Array): Promise<Frame> {
-  const { data, info } = await sharp(bytes, { failOn: "warning", limitInputPixels: LARGEST_PIXELS })
-    .raw({ depth: "uchar" })
-    .toBuffer({ resolveWithObject: true });
-  const { width: columns, height: rows } = info;
-  if (info.channels === 1 || info.channels === 3)
-    return { columns, rows, channels: info.channels, depth: 8, samples: Uint8Array.from(data) };
-  throw new Error(`a JPEG of ${info.channels} channels`);
+  return decodePicture(bytes, path);
 }
 
 /**

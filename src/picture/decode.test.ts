@@ -15,19 +15,7 @@ const ramp = (channels: 1 | 3, depth: 8 | 16): Frame => {
   return { columns, rows, channels, depth, samples };
 };
 
-const jpeg = async (bytes: Uint8Array): Promise<Frame> => {
-  const { data, info } = await sharp(bytes, { failOn: "warning" })
-    .raw()
-    .toBuffer({ resolveWithObject: true });
-  return {
-    columns: info.width,
-    rows: info.height,
-    channels: info.channels as 1 | 3,
-    depth: 8,
-    samples: Uint8Array.from(data),
-  };
-};
-const read = (bytes: Uint8Array, name = "x"): Promise<Frame> => decodePicture(bytes, name, jpeg);
+const read = (bytes: Uint8Array, name = "x"): Promise<Frame> => decodePicture(bytes, name);
 
 const raw = (frame: Frame): Sharp =>
   sharp(frame.samples, {

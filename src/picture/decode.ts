@@ -5,23 +5,17 @@ import { jpegSize } from "./jpeg-size.ts";
 import { decodePng, LARGEST_PIXELS } from "./png.ts";
 import { uprighted } from "./turn.ts";
 
-/**
- * Unpacks a whole JPEG file, samples as they are stored: not turned, not colour-managed. Node and browser have their own;
- * it throws anything where the file is damaged.
- */
-export type JpegDecoder = (bytes: Uint8Array) => Promise<Frame>;
-
 const SENTENCE = "a PNG, TIFF, JPEG or FITS picture";
 
 /**
  * A picture file as a frame that stands upright, with its exposure time where the file states it.
  *
- * PNG and TIFF of 8 and 16 bits and FITS keep their last bit; JPEG is unpacked by `jpeg`. Turned by the file's own note of how the
+ * PNG and TIFF of 8 and 16 bits and FITS keep their last bit; JPEG is unpacked by the program itself. Turned by the file's own note of how the
  * camera was held (Exif orientation).
  * @param name what to call the file in a refusal
  * @throws Refusal where the bytes are no such picture, are cut short or damaged, or announce more than 100 million pixels
  */
-export async function decodePicture(bytes: Uint8Array, name: string, jpeg: JpegDecoder): Promise<Frame> {
+export async function decodePicture(bytes: Uint8Array, name: string): Promise<Frame> {
   const kind = kindOf(bytes);
   if (kind === "png") return decodePng(bytes, name);
   if (kind === "fits") return (await import("./fits.ts")).decodeFits(bytes, name);
@@ -40,9 +34,13 @@ export async function decodePicture(bytes: Uint8Array, name: string, jpeg: JpegD
       );
     let frame: Frame;
     try {
-      frame = await jpeg(bytes);
+      frame = (await import("./jpeg.ts")).decodeJpeg(bytes);
     } catch {
-      throw refused(name, "a JPEG file cut short or damaged", "a whole JPEG picture");
+      throw refused(
+        name,
+        "a JPEG file cut short, damaged or not of 8 bits and one or three colours",
+        "a whole JPEG picture",
+      );
     }
     return withExif(frame, bytes);
   }

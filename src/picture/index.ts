@@ -3,7 +3,7 @@ export { averageFrames, flattened, type MeanFrame } from "./combine.ts";
 export { FALSE_COLOUR_NOTE, falseShare, linearRgb, screenValue, spectralHue, tristimulus } from "./colour.ts";
 export { type Audience, audienceOf, slitsForAudience } from "./audience.ts";
 export { demosaic, mosaicView } from "./demosaic.ts";
-export { decodePicture, type JpegDecoder } from "./decode.ts";
+export { decodePicture } from "./decode.ts";
 export { expose } from "./expose.ts";
 export { record, type Seen } from "./record.ts";
 export { responseOf } from "./sensor-response.ts";

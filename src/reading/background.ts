@@ -1,5 +1,6 @@
 /** The dark parts of a picture: level and noise, found without knowing where the light is. */
-import type { LightFrame } from "./frame-light.ts";
+import type { Frame } from "../picture/api.ts";
+import { type LightFrame, lightOf } from "./frame-light.ts";
 
 export interface Background {
   /** share of full scale */
@@ -56,4 +57,19 @@ export function backgroundOf(frame: LightFrame): Background {
     upperSpread: at(0.8413) - at(0.5),
     litShare: lit / sample.length,
   };
+}
+
+/** A frame's light and what is dark of it, worked out once for all who look at the same frame. */
+export interface SeenFrame {
+  readonly light: LightFrame;
+  readonly background: Background;
+}
+
+/**
+ * @param gamma sample = light^(1/gamma)
+ * @throws Refusal for empty, tiny, huge or truncated frames
+ */
+export function lookAt(frame: Frame, gamma: number, dark?: Frame): SeenFrame {
+  const light = lightOf(frame, gamma, "frame", dark);
+  return { light, background: backgroundOf(light) };
 }

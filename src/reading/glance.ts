@@ -7,7 +7,7 @@ import { leastSquares } from "../numerics/least-squares.ts";
 import { imageScale, spectralMap } from "../path/index.ts";
 import type { Frame } from "../picture/api.ts";
 import type { Setup } from "../setup/api.ts";
-import { backgroundOf } from "./background.ts";
+import { backgroundOf, lookAt, type SeenFrame } from "./background.ts";
 import { type ColdLine, fitColdLine } from "./cold-line.ts";
 import { gasConditions } from "./conditions.ts";
 import {
@@ -24,7 +24,7 @@ import { type ColumnMoments, columnKernel, fillMoments, momentScratch } from "./
 import { lineTables, type LineTables } from "./line-tables.ts";
 import { type RoughTrace, roughTrace } from "./rough-trace.ts";
 import { startColumn, startGradient } from "./start-values.ts";
-import { undeflectedFromHot } from "./undeflected.ts";
+import { guessUndeflected, type LineGuess } from "./undeflected.ts";
 
 /** What a quick reading says. */
 export interface Glance {
@@ -42,8 +42,12 @@ export interface Glance {
   readonly transmission: Float64Array;
 }
 
-/** Reads one frame of the size it was prepared for. @throws Refusal where the frame shows no such picture */
-export type GlanceReader = (frame: Frame) => Glance;
+/**
+ * Reads one frame of the size it was prepared for.
+ * @param seen `lookAt(frame, gamma)` with the reader's own dark frame, where it has been worked out already
+ * @throws Refusal where the frame shows no such picture
+ */
+export type GlanceReader = (frame: Frame, seen?: SeenFrame) => Glance;
 
 const BEAM_HEIGHTS = 5;
 /** Light sums and heights are believed to this share and to so many pixels at best: the model's own faults, not noise. */
@@ -73,10 +77,9 @@ export function prepareGlance(setup: Setup, cold?: Frame, dark?: Frame): GlanceR
   const kernel = columnKernel(slitWidth, Math.max(optics.blurWidth / pixel, 0.6));
   const tablesByDecade = new Map<number, LineTables>();
 
-  return (frame) => {
+  return (frame, seen = lookAt(frame, gamma, dark)) => {
     if (cold !== undefined) sameSize(cold, frame, "frame", "cold");
-    const hot = lightOf(frame, gamma, "frame", dark);
-    const background = backgroundOf(hot);
+    const { light: hot, background } = seen;
     const known = undeflectedCold;
     if (known !== undefined) lightOr(background, "frame");
     const band = known === undefined ? bandOr(hot, background, "frame", 0.3) : null;
@@ -86,13 +89,10 @@ export function prepareGlance(setup: Setup, cold?: Frame, dark?: Frame): GlanceR
       roll: Math.atan(-(band?.slope ?? 0)),
       smile: map.smile * pixel,
     };
-    const undeflected: ColdLine =
-      known?.line ??
-      undeflectedFromHot(hot, background, band as NonNullable<typeof band>, geometry, {
-        height: optics.levelSlitHeight / pixel,
-        blur: Math.max(optics.blurHeight / pixel, 1),
-      });
     const trace = roughTrace(hot, geometry, background.level, background.noise);
+    const undeflected: LineGuess =
+      known?.line ??
+      guessUndeflected(trace, band as NonNullable<typeof band>, geometry, optics.levelSlitHeight / pixel);
     const reference = undeflected.spectrum.map((s) => s * undeflected.width);
     const inView = linesInView(setup, map, hot.columns);
     const { pairs } = assignmentOr(trace, reference, inView, map, pixel, hot.columns);
@@ -176,7 +176,7 @@ function coldLineOf(cold: Frame, gamma: number, dark?: Frame): { line: ColdLine;
 /** Fits gradient, column density, the lines' places, height and brightness; the undeflected line's slope too where no cold frame told it. */
 function fitMoments(
   setting: CurveSetting,
-  undeflected: ColdLine,
+  undeflected: LineGuess,
   geometry: Geometry,
   trace: RoughTrace,
   kernel: Float64Array,

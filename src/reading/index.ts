@@ -4,6 +4,7 @@ export { type DarkLine, type DarkLineInput, type DarkLines, readDarkLines } from
 export { heightScale, type HeightScaleInput } from "./height-scale.ts";
 export { type Area, type HandMarks, type MarkedPoint, parseMarks, type ScaleMark } from "./marks.ts";
 export { type Cause, type Diagnosis, type DiagnosisInput, diagnose } from "./diagnose.ts";
+export { lookAt, type SeenFrame } from "./background.ts";
 export { CAUSE_CODES, CAUSES, type CauseCode, type CauseGroup } from "./diagnose-causes.ts";
 export { type Glance, type GlanceReader, prepareGlance } from "./glance.ts";
 export {

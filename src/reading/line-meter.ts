@@ -1,8 +1,8 @@
 /** What a person sets a camera up by: how the bright line lies, how bright it is and how sharp its edge. */
 import type { Frame } from "../picture/api.ts";
-import { backgroundOf } from "./background.ts";
+import { lookAt, type SeenFrame } from "./background.ts";
 import { type Band, findBand } from "./band-search.ts";
-import { type LightFrame, lightOf } from "./frame-light.ts";
+import type { LightFrame } from "./frame-light.ts";
 
 export interface LineMeter {
   /** angle of the line on the picture, rad, positive when the right end is raised */
@@ -27,10 +27,13 @@ const TEN_TO_NINETY = 2.5631;
  * Slope to 0.1 mrad on a clean line of 640 columns; edge to 0.12 pixels between half a pixel and a fifth of
  * the line's height, too small where blur eats the line's own height (line-meter.test.ts).
  * @param gamma sample = light^(1/gamma)
+ * @param seen `lookAt(frame, gamma)`, where it has been worked out already
  */
-export function meterLine(frame: Frame, gamma: number): LineMeter | null {
-  const light = lightOf(frame, gamma, "frame");
-  const background = backgroundOf(light);
+export function meterLine(
+  frame: Frame,
+  gamma: number,
+  { light, background }: SeenFrame = lookAt(frame, gamma),
+): LineMeter | null {
   const rough = background.litShare > 2e-4 && background.litShare < 0.6 ? findBand(light, background) : null;
   if (rough === null || rough.share < 0.3 || rough.height > 0.3 * frame.rows) return null;
   const band = straightened(light, rough, background.level);

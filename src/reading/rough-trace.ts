@@ -16,6 +16,9 @@ export interface RoughTrace {
   readonly lightSigma: number;
 }
 
+/** Rows to either side over which the light is smoothed before its brightest row is sought. */
+const SMOOTH = 3;
+
 /**
  * Collects the light along each line of constant wavelength.
  * @param noise standard deviation of one dark pixel
@@ -27,38 +30,36 @@ export function roughTrace(frame: LightFrame, geometry: Geometry, level: number,
   const light = new Float64Array(columns);
   const straight = rectified(frame, geometry, level);
   const c = Math.cos(geometry.roll);
-  const column = new Float64Array(rows);
-  const smooth = new Float64Array(rows);
+  // Row by row, as the samples lie in memory: columns of a large frame read one after the other would miss the caches.
+  const top = new Int32Array(columns);
+  const peaks = new Float64Array(columns).fill(Number.NEGATIVE_INFINITY);
+  for (let r = 0; r < rows; r++) {
+    const base = r * columns;
+    for (let k = 0; k < columns; k++) {
+      light[k] += straight[base + k];
+      const value = smoothAt(straight, columns, rows, k, r);
+      if (value > peaks[k]) {
+        peaks[k] = value;
+        top[k] = r;
+      }
+    }
+  }
   for (let k = 0; k < columns; k++) {
     const along = k + 0.5 - columns / 2;
-    let total = 0;
-    for (let r = 0; r < rows; r++) {
-      column[r] = straight[r * columns + k];
-      total += column[r];
-    }
-    light[k] = total;
-    for (let r = 0; r < rows; r++) {
-      let sum = 0;
-      const from = Math.max(0, r - 3);
-      const to = Math.min(rows - 1, r + 3);
-      for (let i = from; i <= to; i++) sum += column[i];
-      smooth[r] = sum / (to - from + 1);
-    }
-    let top = 0;
-    for (let r = 1; r < rows; r++) if (smooth[r] > smooth[top]) top = r;
-    const peak = smooth[top];
-    const floor = (5 * noise) / Math.sqrt(7);
+    const peak = peaks[k];
+    const floor = (5 * noise) / Math.sqrt(2 * SMOOTH + 1);
     if (peak < floor) continue;
     const cut = Math.max(floor / 1.7, 0.15 * peak);
-    let low = top;
-    let high = top;
-    while (low > 0 && smooth[low - 1] > cut) low--;
-    while (high < rows - 1 && smooth[high + 1] > cut) high++;
+    let low = top[k];
+    let high = top[k];
+    while (low > 0 && smoothAt(straight, columns, rows, k, low - 1) > cut) low--;
+    while (high < rows - 1 && smoothAt(straight, columns, rows, k, high + 1) > cut) high++;
     let sum = 0;
     let moment = 0;
     for (let r = low; r <= high; r++) {
-      sum += column[r];
-      moment += column[r] * r;
+      const value = straight[r * columns + k];
+      sum += value;
+      moment += value * r;
     }
     if (sum <= 0) continue;
     const centre = moment / sum;
@@ -69,6 +70,15 @@ export function roughTrace(frame: LightFrame, geometry: Geometry, level: number,
     sigma[k] = Math.hypot((noise * Math.sqrt(n ** 3 / 12)) / sum, 0.05);
   }
   return { height, sigma, light, lightSigma: noise * Math.sqrt(rows) };
+}
+
+/** Mean of the light from three rows above to three below, as far as there are such. */
+function smoothAt(straight: Float64Array, columns: number, rows: number, k: number, r: number): number {
+  const from = Math.max(0, r - SMOOTH);
+  const to = Math.min(rows - 1, r + SMOOTH);
+  let sum = 0;
+  for (let i = from; i <= to; i++) sum += straight[i * columns + k];
+  return sum / (to - from + 1);
 }
 
 /** Brightness of lamps from one frame to the next that is no loss, share. */

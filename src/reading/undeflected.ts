@@ -7,8 +7,30 @@ import type { ColdLine } from "./cold-line.ts";
 import type { LightFrame } from "./frame-light.ts";
 import type { Geometry } from "./geometry.ts";
 import { noiseFromResiduals } from "./noise.ts";
-import { roughTrace } from "./rough-trace.ts";
+import { type RoughTrace, roughTrace } from "./rough-trace.ts";
 import { pixelOfBox } from "./smooth-box.ts";
+
+/** What a quick look takes for the undeflected line. */
+export type LineGuess = Pick<ColdLine, "offset" | "slope" | "bend" | "width" | "spectrum">;
+
+/**
+ * The line as the bright band lies, its light as the brightest columns of the trace say; no noise, no uncertainties.
+ * @param slitHeight level slit's image by the setup, pixels
+ */
+export function guessUndeflected(
+  trace: RoughTrace,
+  band: Band,
+  geometry: Geometry,
+  slitHeight: number,
+): LineGuess {
+  return {
+    offset: geometry.rows / 2 - band.row,
+    slope: -band.slope - Math.tan(geometry.roll),
+    bend: 0,
+    width: slitHeight,
+    spectrum: upperEnvelope(trace.light, trace.lightSigma).map((v) => v / slitHeight),
+  };
+}
 
 /**
  * @param slit level slit's image by the setup: full height and blur, pixels
@@ -21,9 +43,8 @@ export function undeflectedFromHot(
   slit: { readonly height: number; readonly blur: number },
 ): ColdLine {
   const trace = roughTrace(frame, geometry, background.level, background.noise);
-  const spectrum = upperEnvelope(trace.light, trace.lightSigma).map((v) => v / slit.height);
-  const offset = geometry.rows / 2 - band.row;
-  const slope = -band.slope - Math.tan(geometry.roll);
+  const guess = guessUndeflected(trace, band, geometry, slit.height);
+  const { offset, slope, spectrum } = guess;
   const pixels = bandPixels(frame, band, geometry);
   const model = new Float64Array(pixels.count);
   const columns = spectrum.length;
@@ -35,17 +56,13 @@ export function undeflectedFromHot(
       background.level;
   }
   return {
-    offset,
+    ...guess,
     offsetUncertainty: Number.POSITIVE_INFINITY,
-    slope,
     slopeUncertainty: Number.POSITIVE_INFINITY,
-    bend: 0,
     bendUncertainty: Number.POSITIVE_INFINITY,
-    width: slit.height,
     widthUncertainty: Number.POSITIVE_INFINITY,
     sigma: slit.blur,
     sigmaUncertainty: Number.POSITIVE_INFINITY,
-    spectrum,
     background: background.level,
     noise: noiseFromResiduals(pixels, model, background.level, background.noise),
     reducedChiSquare: 0,

@@ -1,75 +1,32 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import type { Browser, BrowserContext, Page } from "playwright-core";
+import { readFileSync } from "node:fs";
+import type { BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { type Server, startServer } from "../../src/server/index.ts";
-import { forecast, type JsonObject, parseSetup } from "../../src/setup/index.ts";
 import { axeFindings, openBench } from "./bench-page.ts";
-import { start } from "./find-browser.ts";
-import { writeY4m } from "./y4m.ts";
+import { openCamera, openWebcamLeaf, startWebcam, type Webcam } from "./webcam.ts";
 
-const demo = JSON.parse(
-  readFileSync(fileURLToPath(new URL("../../examples/blue-twins.json", import.meta.url)), "utf8"),
-) as JsonObject;
-/** A webcam's frame of the demonstration. */
-const webcam: JsonObject = {
-  ...demo,
-  camera: {
-    ...(demo["camera"] as JsonObject),
-    pixel: "4.8 um",
-    columns: 640,
-    rows: 480,
-    rate: "480000 /s",
-    fullWell: 60000,
-    bitDepth: 8,
-    gamma: 2.2,
-  },
-};
-const hotter: JsonObject = { ...webcam, vessel: { ...(demo["vessel"] as JsonObject), bottom: "291 degC" } };
-const truth = forecast(parseSetup(hotter));
-
-let folder: string;
-let browser: Browser;
+let webcam: Webcam;
 let server: Server;
 let context: BrowserContext;
 let page: Page;
 let faults: string[];
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), "crossprism-camera-"));
-  const film = join(folder, "tube.y4m");
-  // Ten frames of the tube, each with its own noise, over and over.
-  const setup = parseSetup(hotter);
-  const frames = Array.from(
-    { length: 10 },
-    (_, i) => forecast({ ...setup, camera: { ...setup.camera, seed: 100 + i } }).frame,
-  );
-  writeFileSync(film, writeY4m(frames, 20));
-  const launched = await start(process.env, [
-    "--use-fake-device-for-media-stream",
-    "--use-fake-ui-for-media-stream",
-    `--use-file-for-fake-video-capture=${film}`,
-  ]);
-  browser = launched.browser;
+  webcam = await startWebcam();
   server = await startServer({ port: 0 });
 }, 120_000);
 afterAll(async () => {
-  await browser.close();
+  await webcam.close();
   await server.close();
-  rmSync(folder, { recursive: true });
 });
 beforeEach(async () => {
   faults = [];
-  context = await browser.newContext({ viewport: { width: 1280, height: 900 }, permissions: ["camera"] });
-  page = await openBench(context, server.url, faults);
-  await page.locator("input[type=file][accept*=json]").setInputFiles({
-    name: "webcam.json",
-    mimeType: "application/json",
-    buffer: Buffer.from(JSON.stringify(webcam)),
+  context = await webcam.browser.newContext({
+    viewport: { width: 1280, height: 900 },
+    permissions: ["camera"],
   });
-  await page.getByRole("button", { name: "Photograph", exact: true }).click();
+  page = await openBench(context, server.url, faults);
+  await openWebcamLeaf(page);
 });
 afterEach(async () => {
   await context.close();
@@ -81,16 +38,13 @@ const value = async (name: string): Promise<number> =>
   Number((await page.locator(`data.${name}`).getAttribute("value", { timeout: 60_000 })) ?? Number.NaN);
 const off = async (): Promise<number> => {
   const [gradient, density] = [await value("live-gradient"), await value("live-density")];
-  const { middle } = truth.vapour;
+  const { middle } = webcam.truth.vapour;
   return Math.max(
     Math.abs(gradient / middle.columnGradient - 1),
     Math.abs(density / middle.columnDensity - 1),
   );
 };
-const open = async (): Promise<void> => {
-  await page.getByRole("button", { name: "open the camera" }).click();
-  await page.waitForSelector("[data-camera=live]", { timeout: 30_000, state: "attached" });
-};
+const open = (): Promise<void> => openCamera(page);
 
 describe("the live camera", () => {
   it("reads the film of a forecast within 5 % while frames come, frame after frame, and none waits", async () => {

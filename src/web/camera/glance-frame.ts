@@ -1,49 +1,55 @@
 /** One live frame: averaged with those before it, metered, read. Lives in the worker; keeps the cold frame and the average. */
-import { type Frame, meanFrame } from "../../picture/index.ts";
-import { encodePng } from "../../picture/index.ts";
+import { encodePng, type Frame } from "../../picture/index.ts";
 import { Refusal } from "../../quantity/refusal.ts";
-import { type GlanceReader, meterLine, prepareGlance } from "../../reading/index.ts";
+import { type GlanceReader, lookAt, meterLine, prepareGlance, type SeenFrame } from "../../reading/index.ts";
 import type { Setup } from "../../setup/index.ts";
-import { frameOfImage } from "../measure/decode.ts";
 import { greyOf, lightView } from "../measure/grey.ts";
+import { liveFrame } from "../measure/luma.ts";
 import { openSetup } from "../measure/open-frames.ts";
 import type { GlanceAnswer, GlanceRequest, Meter } from "../measure/protocol.ts";
+import { createRunningMean, type RunningMean } from "./running-mean.ts";
 
 const STEPS = 64;
 
 interface Kept {
   key: string;
   setup: Setup;
-  frames: Frame[];
+  readonly mean: RunningMean;
   cold: Frame | undefined;
   reader: GlanceReader | undefined;
 }
 let kept: Kept | undefined;
 
-export function glanceAtFrame(request: GlanceRequest): GlanceAnswer {
-  const raw = frameOfImage(request.frame);
+export async function glanceAtFrame(request: GlanceRequest): Promise<GlanceAnswer> {
+  const raw = await liveFrame(request.frame);
   const key = JSON.stringify([request.setup, raw.columns, raw.rows]);
   if (kept?.key !== key) {
     const size = kept?.cold;
     const cold = size?.columns === raw.columns && size.rows === raw.rows ? size : undefined;
-    kept = { key, setup: sizedFor(openSetup(request.setup), raw), frames: [], cold, reader: undefined };
+    kept = {
+      key,
+      setup: sizedFor(openSetup(request.setup), raw),
+      mean: createRunningMean(),
+      cold,
+      reader: undefined,
+    };
   }
   const state = kept;
-  const last = state.frames.at(-1);
-  if (last !== undefined && last.channels !== raw.channels) state.frames = [];
-  state.frames = [...state.frames, raw].slice(-Math.max(1, request.average));
-  const frame = meanFrame(state.frames, "frame");
+  const frame = state.mean.add(raw, request.average);
+  const averaged = state.mean.count();
   if (request.cold !== undefined) {
     state.cold = request.cold === "take" ? frame : undefined;
     state.reader = undefined;
   }
+  const { gamma } = state.setup.camera;
+  const seen = lookAt(frame, gamma);
   return {
     columns: raw.columns,
     rows: raw.rows,
-    view: state.frames.length > 1 ? lightView(frame) : undefined,
-    ...readOr(state, frame),
-    meter: meterOf(raw, state.setup.camera.gamma),
-    averaged: state.frames.length,
+    view: averaged > 1 ? lightView(frame) : undefined,
+    ...readOr(state, frame, seen),
+    meter: { ...countsOf(raw), ...lineOf(frame, gamma, seen) },
+    averaged,
     coldKept: state.cold !== undefined,
     png: request.capture === true ? new Uint8Array(encodePng(frame)) : undefined,
   };
@@ -55,17 +61,18 @@ function sizedFor(setup: Setup, frame: Frame): Setup {
   return { ...setup, camera: { ...setup.camera, columns: frame.columns, rows: frame.rows, pixel } };
 }
 
-function readOr(state: Kept, frame: Frame): Pick<GlanceAnswer, "glance" | "refused"> {
+function readOr(state: Kept, frame: Frame, seen: SeenFrame): Pick<GlanceAnswer, "glance" | "refused"> {
   try {
     state.reader ??= prepareGlance(state.setup, state.cold);
-    return { glance: state.reader(frame), refused: undefined };
+    return { glance: state.reader(frame, seen), refused: undefined };
   } catch (fault) {
     if (!(fault instanceof Refusal)) throw fault;
     return { glance: undefined, refused: fault.message };
   }
 }
 
-function meterOf(frame: Frame, gamma: number): Meter {
+/** What the camera's own frame, not the mean, holds of each brightness, and how much of it is cut off. */
+function countsOf(frame: Frame): Pick<Meter, "histogram" | "clipped" | "black"> {
   const grey = greyOf(frame);
   const top = frame.depth === 8 ? 255 : 65535;
   const histogram = new Uint32Array(STEPS);
@@ -84,13 +91,10 @@ function meterOf(frame: Frame, gamma: number): Meter {
         break;
       }
   }
-  const line = meterLine(frame, gamma);
-  return {
-    histogram,
-    clipped: clipped / grey.length,
-    black: black / grey.length,
-    bright: line?.light,
-    slope: line?.slope,
-    edge: line?.edge,
-  };
+  return { histogram, clipped: clipped / grey.length, black: black / grey.length };
+}
+
+function lineOf(frame: Frame, gamma: number, seen: SeenFrame): Pick<Meter, "bright" | "slope" | "edge"> {
+  const line = meterLine(frame, gamma, seen);
+  return { bright: line?.light, slope: line?.slope, edge: line?.edge };
 }

@@ -216,7 +216,9 @@ function Reading(props: { readonly live: ReturnType<typeof createLive> }) {
         >{`${props.live.rate().toFixed(1)} readings a second`}</data>
         {", each "}
         <data class="live-lag" value={props.live.lag()}>{`${(1000 * props.live.lag()).toFixed(0)} ms`}</data>
-        {` after its frame; ${props.live.passedOver()} frames passed over. A quick reading: good to about 3 %, without uncertainties; measure what you capture.`}
+        {" after its frame; "}
+        <data class="live-readings" value={props.live.readings()}>{`${props.live.readings()} so far`}</data>
+        {`, ${props.live.passedOver()} frames passed over. A quick reading: good to about 3 %, without uncertainties; measure what you capture.`}
       </p>
     </section>
   );

@@ -10,6 +10,8 @@ export interface Live {
   readonly history: Accessor<History>;
   /** readings a second, over the last few */
   readonly rate: Accessor<number>;
+  /** readings so far */
+  readonly readings: Accessor<number>;
   /** frames that the camera gave while one was under way: passed over, never kept waiting */
   readonly passedOver: Accessor<number>;
   /** from taking the last frame to its reading, s */
@@ -37,6 +39,7 @@ export function createLive(
   const [answer, setAnswer] = createSignal<GlanceAnswer>();
   const [history, setHistory] = createSignal<History>(EMPTY_HISTORY);
   const [rate, setRate] = createSignal(0);
+  const [readings, setReadings] = createSignal(0);
   const [passedOver, setPassedOver] = createSignal(0);
   const [lag, setLag] = createSignal(0);
   const [trouble, setTrouble] = createSignal<string>();
@@ -77,6 +80,7 @@ export function createLive(
           setTrouble(undefined);
           setLag((now - taken) / 1000);
           setAnswer(done.answer);
+          if (done.answer.glance !== undefined) setReadings((n) => n + 1);
           setHistory((was) => addReading(was, now / 1000, done.answer));
           times.push(now);
           if (times.length > RATE_OVER + 1) times.shift();
@@ -118,6 +122,7 @@ export function createLive(
     answer,
     history,
     rate,
+    readings,
     passedOver,
     lag,
     trouble,

@@ -13,10 +13,8 @@ export function greyOf(frame: Frame): Uint16Array {
   return grey;
 }
 
-/** Samples between the darkest half and the brightest thousandth as 0 … 1, faint branches lifted by a square root. */
-export function stretched(frame: Frame): Float32Array {
-  const grey = greyOf(frame);
-  const top = frame.depth === 8 ? 255 : 65535;
+/** For every sample value 0 … 1: from the darkest half to the brightest thousandth, faint branches lifted by a square root. */
+function stretchOf(grey: Uint16Array, top: number): Float32Array {
   const histogram = new Uint32Array(top + 1);
   for (let p = 0; p < grey.length; p++) histogram[grey[p]] += 1;
   const quantile = (share: number): number => {
@@ -27,16 +25,26 @@ export function stretched(frame: Frame): Float32Array {
   };
   const dark = quantile(0.5);
   const span = Math.max(quantile(0.999) - dark, 1);
-  return Float32Array.from(grey, (value) => Math.min(1, Math.sqrt(Math.max(0, (value - dark) / span))));
+  const stretch = new Float32Array(top + 1);
+  for (let value = 0; value <= top; value++)
+    stretch[value] = Math.min(1, Math.sqrt(Math.max(0, (value - dark) / span)));
+  return stretch;
+}
+
+/** The frame's pixels as 0 … 1, stretched so that faint branches are seen. */
+export function stretched(frame: Frame): Float32Array {
+  const grey = greyOf(frame);
+  const stretch = stretchOf(grey, frame.depth === 8 ? 255 : 65535);
+  const out = new Float32Array(grey.length);
+  for (let p = 0; p < out.length; p++) out[p] = stretch[grey[p]];
+  return out;
 }
 
 export function lightView(frame: Frame): GreyView {
-  return {
-    columns: frame.columns,
-    rows: frame.rows,
-    grey: Uint8Array.from(stretched(frame), (value) => Math.round(255 * value)),
-    kind: "light",
-  };
+  const light = stretched(frame);
+  const grey = new Uint8Array(light.length);
+  for (let p = 0; p < grey.length; p++) grey[p] = Math.round(255 * light[p]);
+  return { columns: frame.columns, rows: frame.rows, grey, kind: "light" };
 }
 
 /** @param at −1 … 1 at a pixel, cut there */

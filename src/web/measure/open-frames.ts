@@ -1,11 +1,10 @@
 /** From dropped files to what the reading room takes. */
-import { type Frame, meanFrame } from "../../picture/index.ts";
+import { decodePicture, type Frame, meanFrame } from "../../picture/index.ts";
 import { Refusal } from "../../quantity/refusal.ts";
 import { lampLinesFromNames, type ReadingInput, turnedFrames, turnWanted } from "../../reading/index.ts";
 import { examineSetup, type JsonObject, type Setup } from "../../setup/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
 import { Faults } from "../worker/faults.ts";
-import { decodePhoto } from "./decode.ts";
 import type { Frames } from "./protocol.ts";
 
 /** @throws Faults with everything that is wrong with it */
@@ -48,5 +47,5 @@ export async function openFrames(request: Frames & { readonly setup: SetupText }
 }
 
 export async function frameOf(file: File): Promise<Frame> {
-  return decodePhoto(new Uint8Array(await file.arrayBuffer()), file.name);
+  return decodePicture(new Uint8Array(await file.arrayBuffer()), file.name);
 }
