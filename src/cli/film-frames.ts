@@ -1,13 +1,14 @@
-/** Films as pictures: their frames unpacked by an ffmpeg that the person has installed. */
+/** Films as pictures: uncompressed ones unpacked here, others by an ffmpeg that the person has installed. */
 
 import { spawn } from "node:child_process";
-import { mkdir, readdir, rm, stat } from "node:fs/promises";
+import { mkdir, open, readdir, rm, stat, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { basename, join, resolve } from "node:path";
+import { encodePng, openY4m } from "../picture/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import { fingerprint } from "../setup/index.ts";
 
-const FILM = /\.(mp4|m4v|mkv|webm|mov|avi|mts|mpg|mpeg)$/i;
+const FILM = /\.(mp4|m4v|mkv|webm|mov|avi|mts|mpg|mpeg|y4m)$/i;
 
 export const isFilm = (path: string): boolean => FILM.test(path);
 
@@ -32,6 +33,7 @@ export async function framesOfFilm(path: string, every: number): Promise<FilmFra
   const folder = join(tmpdir(), `crossprism-film-${stamp.slice(0, 16)}`);
   await rm(folder, { recursive: true, force: true });
   await mkdir(folder, { recursive: true });
+  if (/\.y4m$/i.test(path)) return { folder, ...(await unpackY4m(path, every, folder)) };
   const { code, text } = await ffmpeg(path, [
     ...["-nostdin", "-hide_banner", "-protocol_whitelist", "file", "-i", path],
     ...["-map", "0:v:0", "-vf", `select=not(mod(n\\,${every}))`, "-fps_mode", "passthrough"],
@@ -48,6 +50,32 @@ export async function framesOfFilm(path: string, every: number): Promise<FilmFra
     pictures: names.map((name) => join(folder, name)),
     step: rate === null ? null : every / Number(rate[1]),
   };
+}
+
+/** Every n-th frame of an uncompressed film as a PNG, sample by sample as the page reads it. */
+async function unpackY4m(path: string, every: number, folder: string): Promise<Omit<FilmFrames, "folder">> {
+  const file = await open(path);
+  try {
+    const film = await openY4m(async (from, to) => {
+      const { buffer, bytesRead } = await file.read(new Uint8Array(to - from), 0, to - from, from);
+      return buffer.subarray(0, bytesRead);
+    }, path);
+    const pictures: string[] = [];
+    let seen = 0;
+    for await (const frame of film.frames()) {
+      if (seen++ % every !== 0) continue;
+      const picture = join(folder, `${String(pictures.length + 1).padStart(6, "0")}.png`);
+      await writeFile(picture, encodePng(frame));
+      pictures.push(picture);
+    }
+    if (pictures.length === 0) throw refused(path, "a film without frames", "a film of at least one frame");
+    return { pictures, step: film.perSecond === null ? null : every / film.perSecond };
+  } catch (error) {
+    await rm(folder, { recursive: true, force: true });
+    throw error;
+  } finally {
+    await file.close();
+  }
 }
 
 function ffmpeg(path: string, args: readonly string[]): Promise<{ code: number | null; text: string }> {

@@ -32,15 +32,18 @@ export async function decodePicture(bytes: Uint8Array, name: string): Promise<Fr
         `a picture of ${size.columns} × ${size.rows} pixels`,
         "a picture of at most 100 million pixels",
       );
+    const { decodeJpeg, OtherJpeg } = await import("./jpeg.ts");
     let frame: Frame;
     try {
-      frame = (await import("./jpeg.ts")).decodeJpeg(bytes);
-    } catch {
-      throw refused(
-        name,
-        "a JPEG file cut short, damaged or not of 8 bits and one or three colours",
-        "a whole JPEG picture",
-      );
+      frame = decodeJpeg(bytes);
+    } catch (error) {
+      throw error instanceof OtherJpeg
+        ? refused(
+            name,
+            `a JPEG file with ${error.message}`,
+            "a JPEG picture of 8 bits, grey or in three colours",
+          )
+        : refused(name, "a JPEG file cut short or damaged", "a whole JPEG picture");
     }
     return withExif(frame, bytes);
   }

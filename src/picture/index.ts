@@ -27,3 +27,4 @@ export {
   ledgerStrip,
   ledgerTotals,
 } from "./ledger.ts";
+export { openY4m, type Slice, spreadTable, type Y4mFilm } from "./y4m.ts";

@@ -1,6 +1,6 @@
 import sharp from "sharp";
 import { describe, expect, it } from "vitest";
-import { decodeJpeg } from "./jpeg.ts";
+import { decodeJpeg, OtherJpeg } from "./jpeg.ts";
 
 /** A picture with edges, slopes and noise, so that every coefficient is used. */
 function scene(columns: number, rows: number, channels: 1 | 3): Uint8Array {
@@ -12,7 +12,7 @@ function scene(columns: number, rows: number, channels: 1 | 3): Uint8Array {
         seed = (Math.imul(seed, 1_103_515_245) + 12_345) >>> 0;
         const curve = Math.abs(r - rows / 2 - 9 * Math.tan(c / 9)) < 3 ? 190 : 20;
         const value = curve / (1 + (k * c) / columns) + k * 9 + (seed >>> 28);
-        out[(r * columns + c) * channels + k] = value > 255 ? 255 : value;
+        out[(r * columns + c) * channels + k] = Math.min(value, 255);
       }
   return out;
 }
@@ -46,7 +46,7 @@ describe("JPEG", () => {
             const frame = decodeJpeg(bytes);
             expect(frame).toMatchObject({ columns, rows, channels, depth: 8 });
             expect(
-              Buffer.compare(frame.samples, await byLibrary(bytes, channels)),
+              Buffer.compare(Uint8Array.from(frame.samples), await byLibrary(bytes, channels)),
               `${quality} ${progressive} ${chromaSubsampling}`,
             ).toBe(0);
           }
@@ -57,7 +57,7 @@ describe("JPEG", () => {
     const bytes = await raw(120, 90, 3)
       .jpeg({ mozjpeg: true, quality: 80, trellisQuantisation: true, overshootDeringing: true })
       .toBuffer();
-    expect(Buffer.compare(decodeJpeg(bytes).samples, await byLibrary(bytes, 3))).toBe(0);
+    expect(Buffer.compare(Uint8Array.from(decodeJpeg(bytes).samples), await byLibrary(bytes, 3))).toBe(0);
   });
 
   it("refuses what is cut short or changed", async () => {
@@ -70,6 +70,6 @@ describe("JPEG", () => {
     expect(() => decodeJpeg(twelve)).toThrow(/8 bits/);
     twelve[size + 4] = 8;
     twelve[size + 1] = 0xc9;
-    expect(() => decodeJpeg(twelve)).toThrow(/coding/);
+    expect(() => decodeJpeg(twelve)).toThrow(OtherJpeg);
   });
 });

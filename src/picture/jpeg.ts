@@ -21,7 +21,13 @@ interface Parts {
   readonly components: readonly Component[];
 }
 
-/** @throws Error with a few words where the file is damaged, cut short or of a kind that cameras do not write */
+/** Whole, but of a kind that cameras do not write. */
+export class OtherJpeg extends Error {}
+
+/**
+ * @throws OtherJpeg where the file is of another kind than said above; Error where it is damaged or cut short; both with a few
+ * words
+ */
 export function decodeJpeg(bytes: Uint8Array): Frame {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const quantisers = new Map<number, Uint16Array>();
@@ -51,7 +57,7 @@ export function decodeJpeg(bytes: Uint8Array): Frame {
     else if (marker === 0xe0) jfif ||= textAt(bytes, from, 4) === "JFIF";
     else if (marker === 0xee && textAt(bytes, from, 5) === "Adobe") adobe = bytes[from + 11];
     else if (marker >= 0xc0 && marker <= 0xcf && marker !== 0xc8 && marker !== 0xcc) {
-      if (marker > 0xc2) throw new Error("a coding that cameras do not write");
+      if (marker > 0xc2) throw new OtherJpeg("lossless or arithmetic coding");
       parts = readParts(view, from, marker === 0xc2);
     } else if (marker === 0xda) {
       if (parts === undefined) throw new Error("a scan before the picture's size");
@@ -88,13 +94,13 @@ function readCodes(bytes: Uint8Array, from: number, end: number, into: Map<numbe
 }
 
 function readParts(view: DataView, from: number, progressive: boolean): Parts {
-  if (view.getUint8(from) !== 8) throw new Error("not 8 bits");
+  if (view.getUint8(from) !== 8) throw new OtherJpeg("not 8 bits");
   const [rows, columns, count] = [
     view.getUint16(from + 1),
     view.getUint16(from + 3),
     view.getUint8(from + 5),
   ];
-  if (count !== 1 && count !== 3) throw new Error(`${count} components`);
+  if (count !== 1 && count !== 3) throw new OtherJpeg(`${count} colours`);
   const stated = Array.from({ length: count }, (_, i) => {
     const at = from + 6 + 3 * i;
     const factors = view.getUint8(at + 1);
@@ -109,7 +115,7 @@ function readParts(view: DataView, from: number, progressive: boolean): Parts {
   const across = Math.max(...stated.map((each) => each.across));
   const down = Math.max(...stated.map((each) => each.down));
   if (stated.some((each) => across % each.across !== 0 || down % each.down !== 0))
-    throw new Error("components of sizes that do not divide");
+    throw new OtherJpeg("colours stored at odd sizes");
   const unitsWide = Math.ceil(columns / (8 * across));
   const unitsHigh = Math.ceil(rows / (8 * down));
   const components = stated.map((each) => {

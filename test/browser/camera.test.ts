@@ -65,6 +65,22 @@ describe("the live camera", () => {
     expect(await page.locator(".waterfall canvas").isVisible()).toBe(true);
     expect(await page.locator("[aria-label=Level] .meter-large").textContent()).toMatch(/mrad/);
     expect(await page.locator("[aria-label=Focus] .meter-large").textContent()).toMatch(/^\d\.\d\d/);
+    // Exposure, histogram with its words, trends beside what is foretold, and a waterfall that is not black.
+    expect(await page.locator("[aria-label=Exposure] .meter-large").textContent()).toMatch(/%$/);
+    expect(await page.locator(".histogram").getAttribute("aria-label")).toMatch(/full, .*black$/);
+    const bars = await page
+      .locator(".histogram rect")
+      .evaluateAll((all) => all.map((bar) => Number(bar.getAttribute("height"))));
+    expect(Math.max(...bars)).toBeGreaterThan(50);
+    expect(await page.locator(".trends figure").count()).toBe(2);
+    for (const words of await page.locator(".trends figure").allTextContents())
+      expect(words).toContain("foretold");
+    const lit = await page.locator(".waterfall canvas").evaluate((element) => {
+      const canvas = element as HTMLCanvasElement;
+      const drawn = canvas.getContext("2d")?.getImageData(0, 0, canvas.width, 8).data ?? [];
+      return drawn.filter((value, i) => i % 4 === 0 && value > 60).length / (drawn.length / 4);
+    });
+    expect(lit).toBeGreaterThan(0.2);
     await page.getByRole("radio", { name: "16", exact: true }).check({ force: true });
     await page.waitForSelector(".live-glass canvas", { timeout: 30_000 });
     await expect.poll(off, { timeout: 30_000 }).toBeLessThan(0.05);
@@ -99,10 +115,88 @@ describe("the live camera", () => {
     await expect.poll(off, { timeout: 60_000 }).toBeLessThan(0.05);
   }, 180_000);
 
-  it("captures with one key, says what cannot be locked, and shows the audience its picture and words", async () => {
+  it("works by keyboard alone: opened, averaged, the cold line taken and forgotten, captured, put away", async () => {
+    const at = () =>
+      page.evaluate(
+        () => document.activeElement?.textContent ?? document.activeElement?.getAttribute("aria-label") ?? "",
+      );
+    const tabTo = async (words: string, key = "Tab"): Promise<void> => {
+      for (let i = 0; i < 60 && (await at()) !== words; i++) await page.keyboard.press(key);
+      expect(await at()).toBe(words);
+    };
+    await page.getByRole("button", { name: "Photograph", exact: true }).focus();
+    await tabTo("open the camera");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector("[data-camera=live]", { timeout: 30_000, state: "attached" });
+    // The key that will be needed most has the focus.
+    await expect.poll(at).toBe("capture (C)");
+    await page.waitForSelector("data.live-gradient", { timeout: 60_000 });
+    await tabTo("this is the cold line");
+    await page.keyboard.press("Enter");
+    await expect.poll(at, { timeout: 30_000 }).toBe("forget the cold line");
+    await page.keyboard.press("Enter");
+    await expect.poll(at, { timeout: 30_000 }).toBe("this is the cold line");
+    // Back to the row of averages, whose arrow keys choose.
+    for (let i = 0; i < 10; i++) {
+      await page.keyboard.press("Shift+Tab");
+      if (
+        await page.evaluate(
+          () => document.activeElement?.closest("[aria-label='Frames averaged'], fieldset") !== null,
+        )
+      ) {
+        const group = await page.evaluate(
+          () => document.activeElement?.closest("fieldset")?.textContent ?? "",
+        );
+        if (group.includes("averaged")) break;
+      }
+    }
+    await page.keyboard.press("ArrowRight");
+    await page.waitForSelector(".live-glass canvas", { timeout: 30_000 });
+    const download = page.waitForEvent("download", { timeout: 60_000 });
+    await page.keyboard.press("c");
+    expect((await download).suggestedFilename()).toMatch(/^hot-.*\.png$/);
+    await tabTo("put the camera away", "Shift+Tab");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector("[data-camera=closed]", { state: "attached" });
+    expect(await at()).toBe("open the camera");
+  }, 180_000);
+
+  it("locks what the camera lets it lock, and warns of what it does not", async () => {
+    // A camera whose exposure can be set by hand, whose white balance cannot, and that says nothing of focus.
+    await page.evaluate(() => {
+      const asked: unknown[] = [];
+      Object.assign(globalThis, { asked });
+      const track = MediaStreamTrack.prototype as unknown as Record<string, (given?: unknown) => unknown>;
+      const settings = track["getSettings"] as () => object;
+      let exposureMode = "continuous";
+      track["getCapabilities"] = () => ({
+        exposureMode: ["continuous", "manual"],
+        whiteBalanceMode: ["continuous"],
+      });
+      track["applyConstraints"] = (given) => {
+        asked.push(given);
+        exposureMode = "manual";
+        return Promise.resolve();
+      };
+      track["getSettings"] = function (this: unknown) {
+        return { ...settings.call(this), exposureMode, whiteBalanceMode: "continuous" };
+      };
+    });
+    await open();
+    await expect.poll(() => page.locator(".locks li").count()).toBe(3);
+    const [exposure, balance, focus] = await page.locator(".locks li").allTextContents();
+    expect(exposure).toBe("exposure locked");
+    expect(balance).toMatch(/^white balance cannot be locked: .*grey camera/);
+    expect(focus).toMatch(/^focus cannot be locked: .*fix it at the lens/);
+    expect(await page.locator(".locks li.alarm").count()).toBe(2);
+    expect(await page.evaluate(() => (globalThis as unknown as { asked: unknown[] }).asked)).toEqual([
+      { advanced: [{ exposureMode: "manual" }] },
+    ]);
+  });
+
+  it("captures with one key, and shows the audience its picture, the camera's and words", async () => {
     await open();
     await page.waitForSelector("data.live-gradient", { timeout: 60_000 });
-    expect(await page.locator(".locks li").count()).toBe(3);
     const download = page.waitForEvent("download", { timeout: 60_000 });
     await page.getByRole("button", { name: "capture (C)" }).focus();
     await page.keyboard.press("c");

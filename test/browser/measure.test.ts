@@ -81,6 +81,17 @@ describe("measuring on the page", () => {
       seen.add(await pixels());
     }
 
+    // Blinking: both pictures in turn, each standing long enough to be no flash.
+    await page.locator(".measure").getByRole("radio", { name: "blink", exact: true }).check({ force: true });
+    const turns: { readonly picture: string; readonly at: number }[] = [];
+    const until = Date.now() + 6000;
+    while (Date.now() < until) {
+      const picture = await pixels();
+      if (picture !== turns.at(-1)?.picture) turns.push({ picture, at: Date.now() });
+    }
+    expect(new Set(turns.map(({ picture }) => picture)).size).toBe(2);
+    expect(turns.length).toBeGreaterThan(3);
+
     // Marks by hand: as found they say what the fit says; moved by keys and mouse, added and struck, the numbers follow.
     await page.locator(".measure").getByRole("radio", { name: "marks", exact: true }).check({ force: true });
     const byHand = async (): Promise<number> =>

@@ -23,8 +23,10 @@ export interface AudiencePicture {
   readonly rgba: Uint8ClampedArray<ArrayBuffer>;
 }
 
+/** "hello" asks for everything; "here" says that somebody looks. */
 export type AudienceMessage =
   | { readonly kind: "hello" }
+  | { readonly kind: "here" }
   | { readonly kind: "step"; readonly by: 1 | -1 }
   | { readonly kind: "state"; readonly state: AudienceState }
   | { readonly kind: "picture"; readonly picture: AudiencePicture };

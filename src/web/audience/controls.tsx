@@ -6,13 +6,13 @@ import type { Sight, SightPicture } from "../worker/protocol.ts";
 import {
   AUDIENCE_SHOWS,
   type AudienceMessage,
-  type AudiencePicture,
   type AudienceShow,
   type AudienceState,
   CHANNEL,
   stepOf,
   stepped,
 } from "./channel.ts";
+import { followPicture } from "./follow.ts";
 import { labelsOf } from "./labels.ts";
 import { letterHeight } from "./letters.ts";
 import { AudienceView } from "./view.tsx";
@@ -38,11 +38,12 @@ export function AudienceControls(props: {
       wallHeight: wallHeight(),
     }),
   );
-  /** The last picture that rests: one that follows a dragging hand is drawn elsewhere and stays there. */
-  const picture = createMemo<AudiencePicture | undefined>((before) => {
-    const { columns, rows, rgba } = props.picture ?? { columns: 0, rows: 0, rgba: undefined };
-    return rgba === undefined ? before : { columns, rows, rgba };
-  });
+  /** whether a second window has spoken */
+  const [heard, setHeard] = createSignal(false);
+  const picture = followPicture(
+    () => props.picture,
+    () => heard() || here(),
+  );
   const step = (by: 1 | -1): void => void setLabel((was) => stepped(was, by, labels().length));
 
   const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel(CHANNEL) : undefined;
@@ -54,6 +55,7 @@ export function AudienceControls(props: {
   if (channel !== undefined)
     channel.onmessage = ({ data }: MessageEvent<AudienceMessage>) => {
       if (data.kind === "step") step(data.by);
+      setHeard(true);
       if (data.kind !== "hello") return;
       post({ kind: "state", state: state() });
       postPicture();
@@ -63,6 +65,7 @@ export function AudienceControls(props: {
   onCleanup(() => channel?.close());
 
   let stage: HTMLDivElement | undefined;
+  let fullScreenButton: HTMLButtonElement | undefined;
   const fullScreen = async (): Promise<void> => {
     setHere(true);
     await stage?.requestFullscreen().catch(() => undefined);
@@ -70,7 +73,11 @@ export function AudienceControls(props: {
   };
   const onStageKey = (event: KeyboardEvent): void => {
     const by = stepOf(event.key);
-    if (event.key === "Escape") setHere(false);
+    if (event.key === "Escape") {
+      setHere(false);
+      if (document.fullscreenElement !== null) void document.exitFullscreen();
+      fullScreenButton?.focus();
+    }
     if (by === undefined) return;
     event.preventDefault();
     event.stopPropagation();
@@ -97,7 +104,7 @@ export function AudienceControls(props: {
         >
           open a second window
         </button>
-        <button type="button" class="word" onClick={() => void fullScreen()}>
+        <button ref={fullScreenButton} type="button" class="word" onClick={() => void fullScreen()}>
           full screen here
         </button>
         <Choice label="What the audience sees" options={AUDIENCE_SHOWS} value={show()} onChoose={setShow} />

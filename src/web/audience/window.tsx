@@ -18,7 +18,10 @@ export function openAudience(root: HTMLElement): void {
   const channel = new BroadcastChannel(CHANNEL);
   const post = (message: AudienceMessage): void => channel.postMessage(message);
   channel.onmessage = ({ data }: MessageEvent<AudienceMessage>) => {
-    if (data.kind === "state") setState(data.state);
+    if (data.kind === "state") {
+      setState(data.state);
+      post({ kind: "here" });
+    }
     if (data.kind === "picture") setPicture(data.picture);
   };
   document.addEventListener("keydown", (event) => {

@@ -31,6 +31,7 @@ export default function Photograph(props: LeafProps) {
     if (camera.state() === "live") captureButton?.focus();
   });
 
+  const opened = (): boolean => camera.state() === "live" || camera.state() === "unplugged";
   const capture = async (): Promise<void> => {
     setKept("taking the frame…");
     try {
@@ -67,23 +68,16 @@ export default function Photograph(props: LeafProps) {
   return (
     <div class="photograph" ref={(element) => element.addEventListener("keydown", onKey)}>
       <div class="read-row">
-        <When
-          when={camera.state() !== "live" && camera.state() !== "unplugged"}
-          fallback={
-            <button type="button" class="word" onClick={() => camera.close()}>
-              put the camera away
-            </button>
-          }
+        {/* One button for both, so that it keeps the focus. */}
+        <button
+          type="button"
+          class="word"
+          classList={{ strong: !opened() }}
+          disabled={camera.state() === "asking"}
+          onClick={() => (opened() ? camera.close() : camera.open())}
         >
-          <button
-            type="button"
-            class="word strong"
-            disabled={camera.state() === "asking"}
-            onClick={() => camera.open()}
-          >
-            open the camera
-          </button>
-        </When>
+          {opened() ? "put the camera away" : "open the camera"}
+        </button>
         <When when={camera.devices().length > 1}>
           <label for="camera-device">camera</label>
           <select id="camera-device" onChange={(event) => camera.open(event.currentTarget.value)}>
@@ -100,7 +94,7 @@ export default function Photograph(props: LeafProps) {
           {camera.said()}
         </p>
       </div>
-      <When when={camera.state() === "live" || camera.state() === "unplugged"}>
+      <When when={opened()}>
         <ul class="locks" aria-label="What the camera holds still">
           <For each={camera.locks()}>
             {(lock) => <li classList={{ alarm: !lock.locked }}>{lock.warning ?? `${lock.name} locked`}</li>}
@@ -139,18 +133,13 @@ export default function Photograph(props: LeafProps) {
                 value={role()}
                 onChoose={setRole}
               />
-              <When
-                when={live.answer()?.coldKept === true}
-                fallback={
-                  <button type="button" class="word" onClick={() => live.takeCold()}>
-                    this is the cold line
-                  </button>
-                }
+              <button
+                type="button"
+                class="word"
+                onClick={() => (live.answer()?.coldKept === true ? live.forgetCold() : live.takeCold())}
               >
-                <button type="button" class="word" onClick={() => live.forgetCold()}>
-                  forget the cold line
-                </button>
-              </When>
+                {live.answer()?.coldKept === true ? "forget the cold line" : "this is the cold line"}
+              </button>
             </div>
             <p role="status" class="kept-words">
               {kept()}

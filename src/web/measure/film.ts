@@ -1,59 +1,89 @@
 /** A recorded film read frame by frame: each frame's brightness goes through the same reading as a photograph. */
-import type { Frame } from "../../picture/index.ts";
+import { type Frame, openY4m } from "../../picture/index.ts";
 import { Refusal } from "../../quantity/refusal.ts";
-import { readPicture } from "../../reading/index.ts";
-import type { Setup } from "../../setup/index.ts";
+import { readPicture, type ReadingInput } from "../../reading/index.ts";
 import { lumaFrame } from "./luma.ts";
-import { frameOf, openSetup } from "./open-frames.ts";
+import { openOthers } from "./open-frames.ts";
 import type { FilmAnswer, FilmFrame, FilmRequest } from "./protocol.ts";
 
-interface OpenFilm {
-  readonly key: number;
-  readonly samples: AsyncGenerator<FilmSample, void, unknown>;
+/** One picture of a film: looked at, or passed over. */
+interface FilmPicture {
+  /** s */
+  readonly time: number;
+  frame(): Promise<Frame>;
+  pass(): void;
+}
+interface Film {
+  readonly pictures: AsyncGenerator<FilmPicture, void, unknown>;
+  /** s */
   readonly duration: number;
+}
+interface OpenFilm extends Film {
+  readonly key: number;
   readonly every: number;
+  readonly others: Omit<ReadingInput, "hot">;
   seen: number;
 }
-type FilmSample = { readonly timestamp: number; toVideoFrame(): VideoFrame; close(): void };
 let open: OpenFilm | undefined;
 
 /** Reads the next few frames; the first request of a film opens it. */
 export async function measureFilm(request: FilmRequest): Promise<FilmAnswer> {
-  const setup = openSetup(request.setup);
-  const cold = request.cold === undefined ? undefined : await frameOf(request.cold);
   if (open?.key !== request.key) {
-    await open?.samples.return();
-    open = await openFilm(request);
+    await open?.pictures.return();
+    open = undefined;
+    const others = await openOthers(request);
+    const { film, key, every } = request;
+    open = { ...(await openFilm(film)), key, every: Math.max(1, every), others, seen: 0 };
   }
   const film = open;
   const frames: FilmFrame[] = [];
   let size = { columns: 0, rows: 0 };
   let ended = false;
   while (frames.length < request.count) {
-    const next = await film.samples.next();
+    const next = await film.pictures.next();
     if (next.done === true) {
       ended = true;
       break;
     }
-    const sample = next.value;
+    const picture = next.value;
     const wanted = film.seen % film.every === 0;
     film.seen += 1;
     if (!wanted) {
-      sample.close();
+      picture.pass();
       continue;
     }
-    const { timestamp } = sample;
-    const picture = sample.toVideoFrame();
-    sample.close();
-    const frame = await lumaFrame(picture);
-    size = { columns: frame.columns, rows: frame.rows };
-    frames.push(readFrame(setup, frame, cold, timestamp));
+    const hot = await picture.frame();
+    size = { columns: hot.columns, rows: hot.rows };
+    frames.push(readFrame({ ...film.others, hot }, picture.time));
   }
   if (ended) open = undefined;
   return { ...size, frames, duration: film.duration, ended };
 }
 
-async function openFilm({ film, key, every }: FilmRequest): Promise<OpenFilm> {
+function openFilm(film: File): Promise<Film> {
+  return /\.y4m$/i.test(film.name) ? openUncompressed(film) : openCoded(film);
+}
+
+/** Read as it is stored: the same samples in every browser and on the command line. */
+async function openUncompressed(film: File): Promise<Film> {
+  const { columns, rows, perSecond, frames } = await openY4m(
+    async (from, to) => new Uint8Array(await film.slice(from, to).arrayBuffer()),
+    film.name,
+  );
+  const step = 1 / (perSecond ?? 1);
+  return {
+    pictures: (async function* () {
+      let count = 0;
+      for await (const frame of frames())
+        yield { time: step * count++, frame: () => Promise.resolve(frame), pass: () => undefined };
+    })(),
+    // Frames hold one to three bytes a pixel; films of cameras one and a half. Only the bar of progress asks.
+    duration: (film.size / (1.5 * columns * rows)) * step,
+  };
+}
+
+/** Unpacked by the browser. */
+async function openCoded(film: File): Promise<Film> {
   const refuse = (received: string): Refusal =>
     new Refusal({
       code: "bad-film",
@@ -68,18 +98,27 @@ async function openFilm({ film, key, every }: FilmRequest): Promise<OpenFilm> {
   if (track === null) throw refuse("a file without pictures");
   if (!(await track.canDecode()))
     throw refuse(`pictures coded as ${(await track.getCodec()) ?? "something unknown"}`);
+  const samples = new VideoSampleSink(track).samples();
   return {
-    key,
-    samples: new VideoSampleSink(track).samples(),
+    pictures: (async function* () {
+      for await (const sample of samples)
+        yield {
+          time: sample.timestamp,
+          async frame() {
+            const picture = sample.toVideoFrame();
+            sample.close();
+            return lumaFrame(picture);
+          },
+          pass: () => sample.close(),
+        };
+    })(),
     duration: await track.computeDuration(),
-    every: Math.max(1, every),
-    seen: 0,
   };
 }
 
-function readFrame(setup: Setup, hot: Frame, cold: Frame | undefined, time: number): FilmFrame {
+function readFrame(input: ReadingInput, time: number): FilmFrame {
   try {
-    const reading = readPicture({ hot, ...(cold === undefined ? {} : { cold }), setup });
+    const reading = readPicture(input);
     return {
       time,
       columnGradient: reading.columnGradient,

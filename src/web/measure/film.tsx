@@ -29,14 +29,13 @@ export function Film(props: {
   onCleanup(() => client.close());
 
   const ask = (film: File, key: number): void => {
-    const cold = photographs.file("cold");
     client.ask(
       {
         task: "film",
         setup: props.store.bench().setup,
         film,
         key,
-        ...(cold === undefined ? {} : { cold }),
+        ...props.measuring.others(),
         every: every(),
         count: AT_ONCE,
       },
@@ -74,8 +73,8 @@ export function Film(props: {
     <section class="film" aria-label="Film">
       <h3>A film</h3>
       <p class="quiet">
-        WebM, MP4, MOV or Matroska, as far as this browser can decode it. A cold frame above serves all its
-        frames. Its brightness is read as it is stored.
+        WebM, MP4, MOV or Matroska, as far as this browser can decode it, or uncompressed (.y4m). Cold, lamp
+        and dark frames above serve all of it. Its brightness is read as it is stored.
       </p>
       <div class="read-row">
         <label class="file-choice">
@@ -83,7 +82,7 @@ export function Film(props: {
           <input
             type="file"
             class="unseen"
-            accept=".webm,.mp4,.m4v,.mov,.mkv"
+            accept=".webm,.mp4,.m4v,.mov,.mkv,.y4m"
             aria-label="film to be measured"
             onChange={(event) => {
               const [file] = event.currentTarget.files ?? [];

@@ -24,7 +24,7 @@ export default function Measure(props: LeafProps) {
   const measuring = createMeasuring(() => props.store.bench().setup, props.startReader);
   const hand = createHand(measuring.answer, () => props.store.bench().setup, props.startReader);
   const [face, setFace] = createSignal<Face>("photograph");
-  const [evidence, setEvidence] = createSignal<readonly EvidenceMark[]>([]);
+  const [evidence, setEvidence] = createSignal<EvidenceMark>();
   createEffect(() => {
     const refused = dropped.refused();
     if (refused !== undefined) measuring.setTroubles([refused]);
@@ -32,12 +32,16 @@ export default function Measure(props: LeafProps) {
   createEffect(
     on(measuring.answer, () => {
       setFace("photograph");
-      setEvidence([]);
+      setEvidence(undefined);
     }),
   );
   const choose = (next: Face): void => {
     setFace(next);
     if (["forecast", "blink", "difference", "overlay"].includes(next)) measuring.compare();
+  };
+  const show = (mark: EvidenceMark | undefined): void => {
+    if (mark !== undefined) setFace(mark.frame === "hot" ? "photograph" : mark.frame);
+    setEvidence(mark);
   };
   return (
     <div class="measure" aria-busy={measuring.busy() !== undefined}>
@@ -101,7 +105,7 @@ export default function Measure(props: LeafProps) {
                 </button>
               }
             >
-              {(diagnosis) => <Diagnosis diagnosis={diagnosis()} onShow={setEvidence} />}
+              {(diagnosis) => <Diagnosis diagnosis={diagnosis()} onShow={show} />}
             </When>
           </>
         )}

@@ -1,5 +1,5 @@
 /** The brightness of a film's or camera's frame as it is stored, no colours in between. */
-import type { Frame } from "../../picture/index.ts";
+import { type Frame, spreadTable } from "../../picture/index.ts";
 import { frameOfImage } from "./image-frame.ts";
 
 /** Layouts whose first plane is brightness, one byte a pixel. */
@@ -66,11 +66,4 @@ function greyOfPlanes({ columns, rows, bytes, brightness: { offset, stride }, fu
   for (let r = 0; r < rows; r++)
     for (let c = 0; c < columns; c++) samples[r * columns + c] = spread[bytes[offset + r * stride + c]];
   return { columns, rows, channels: 1, depth: 8, samples };
-}
-
-/** Film brightness → grey of 0 … 255, by the table that both kinds of range need. ITU-R BT.601: black 16, white 235. */
-export function spreadTable(full: boolean): Uint8Array {
-  return Uint8Array.from({ length: 256 }, (_, y) =>
-    full ? y : Math.round(Math.min(255, Math.max(0, ((y - 16) * 255) / 219))),
-  );
 }

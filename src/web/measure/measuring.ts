@@ -32,6 +32,8 @@ export interface Measuring {
   readonly comparison: Accessor<Comparison | undefined>;
   /** what the practice pictures in the wells were made with */
   readonly truth: Accessor<Practice["truth"] | undefined>;
+  /** the frames beside the hot one, and what the lamp is */
+  readonly others: () => Omit<Frames, "hot">;
   read(): void;
   diagnose(): void;
   compare(): void;
@@ -56,16 +58,18 @@ export function createMeasuring(setup: Accessor<SetupText>, start: () => Post): 
     artist.close();
   });
 
-  const frames = (): Frames | undefined => {
-    const [hot, cold, lamp] = [photographs.file("hot"), photographs.file("cold"), photographs.file("lamp")];
-    if (hot === undefined) return undefined;
+  const others = (): Omit<Frames, "hot"> => {
+    const [cold, lamp] = [photographs.file("cold"), photographs.file("lamp")];
     return {
-      hot,
       ...(cold === undefined ? {} : { cold }),
       ...(lamp === undefined ? {} : { lamp }),
       dark: photographs.darks(),
       lampLines: lampLines(),
     };
+  };
+  const frames = (): Frames | undefined => {
+    const hot = photographs.file("hot");
+    return hot === undefined ? undefined : { hot, ...others() };
   };
   /** Takes an answer, or says why there is none. */
   const taking =
@@ -106,6 +110,7 @@ export function createMeasuring(setup: Accessor<SetupText>, start: () => Post): 
     diagnosis,
     comparison,
     truth,
+    others,
     read,
     diagnose() {
       const given = frames();

@@ -14,8 +14,16 @@ export function openSetup(text: SetupText | JsonObject): Setup {
   return setup;
 }
 
+type Others = Omit<Frames, "hot"> & { readonly setup: SetupText };
+
 /** @throws Faults for the setup, Refusal for a file that is no picture or a lamp whose lines are not named */
 export async function openFrames(request: Frames & { readonly setup: SetupText }): Promise<ReadingInput> {
+  const [others, hot] = await Promise.all([openOthers(request), frameOf(request.hot)]);
+  return uprighted({ ...others, hot });
+}
+
+/** The setup and all frames but the hot one, which of a film there are many of. @throws as openFrames */
+export async function openOthers(request: Others): Promise<Omit<ReadingInput, "hot">> {
   const setup = openSetup(request.setup);
   if (request.lamp !== undefined && request.lampLines.trim() === "")
     throw new Refusal({
@@ -26,23 +34,21 @@ export async function openFrames(request: Frames & { readonly setup: SetupText }
     });
   const opened = (file: File | undefined): Promise<Frame | undefined> =>
     file === undefined ? Promise.resolve(undefined) : frameOf(file);
-  const [hot, cold, lamp, dark] = await Promise.all([
-    frameOf(request.hot),
+  const [cold, lamp, dark] = await Promise.all([
     opened(request.cold),
     opened(request.lamp),
     Promise.all(request.dark.map(frameOf)),
   ]);
-  const input: ReadingInput = {
-    hot,
+  return {
     ...(cold === undefined ? {} : { cold }),
     ...(lamp === undefined ? {} : { lamp, lampLines: lampLinesFromNames(request.lampLines) }),
-    ...(dark.length === 0
-      ? {}
-      : {
-          dark: meanFrame(dark, "dark"),
-        }),
+    ...(dark.length === 0 ? {} : { dark: meanFrame(dark, "dark") }),
     setup,
   };
+}
+
+/** All frames turned as their lines say where the picture lies on its side. @throws Refusal where they do not tell */
+export function uprighted(input: ReadingInput): ReadingInput {
   return turnedFrames(input, turnWanted(input));
 }
 

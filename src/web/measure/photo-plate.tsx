@@ -29,7 +29,7 @@ export interface PhotoPlateProps {
   readonly name: string;
   readonly face: Face;
   readonly comparison: Comparison | undefined;
-  readonly evidence: readonly EvidenceMark[];
+  readonly evidence: EvidenceMark | undefined;
   readonly theme: Theme;
   /** row of the curve through the hand marks at every column centre */
   readonly handRow: Float64Array | undefined;
@@ -44,6 +44,11 @@ export function PhotoPlate(props: PhotoPlateProps) {
     const across = Math.max(120, width() - PLATE_MARGIN.left - PLATE_MARGIN.right);
     return { across, down: Math.round((across * rows) / columns), px: across / columns };
   });
+  /** What was seen on the frame that is shown; faces of the photograph share its pixels. */
+  const evidence = (): EvidenceMark | undefined =>
+    props.evidence?.frame === (props.face === "cold" || props.face === "lamp" ? props.face : "hot")
+      ? props.evidence
+      : undefined;
   const bare = (): boolean => ["cold", "left over", "difference"].includes(props.face);
   return (
     <figure class="plate" ref={measure}>
@@ -125,17 +130,17 @@ export function PhotoPlate(props: PhotoPlateProps) {
               )}
             </When>
           </When>
-          <For each={props.evidence}>
+          <When when={evidence()}>
             {(mark) => (
               <rect
                 class="evidence-mark"
-                x={mark.column * size().px}
-                y={mark.row * size().px}
-                width={mark.width * size().px}
-                height={mark.height * size().px}
+                x={mark().column * size().px}
+                y={mark().row * size().px}
+                width={mark().width * size().px}
+                height={mark().height * size().px}
               />
             )}
-          </For>
+          </When>
         </svg>
         <When when={props.over}>{(over) => over()(size().px)}</When>
       </div>

@@ -7,7 +7,7 @@ export type PhotoPlace = (typeof PLACES)[number];
 /** Largest picture taken, bytes; films are read piece by piece and may be larger. */
 const LARGEST = 200e6;
 const PICTURE = /\.(?:png|jpe?g|tiff?|fits?|fts)$/i;
-const FILM = /\.(?:webm|mp4|m4v|mov|mkv)$/i;
+const FILM = /\.(?:webm|mp4|m4v|mov|mkv|y4m)$/i;
 
 export interface Photographs {
   /** the one file of a place; the first of several dark frames */

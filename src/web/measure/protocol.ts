@@ -74,14 +74,13 @@ export interface WarmUpAnswer {
   readonly columnGradient: Float64Array;
 }
 
-/** The next few frames of a film. */
-export interface FilmRequest {
+/** The next few frames of a film; the other frames serve all of it. */
+export interface FilmRequest extends Omit<Frames, "hot"> {
   readonly task: "film";
   readonly setup: SetupText;
   readonly film: File;
   /** the same number while one film goes on; a new one begins anew */
   readonly key: number;
-  readonly cold?: File;
   /** of so many frames one is read, ≥ 1 */
   readonly every: number;
   /** frames to read in this answer */
@@ -176,8 +175,9 @@ export interface PhotoReading {
   readonly assumptions: readonly string[];
 }
 
-/** A place on the photograph, pixels; `text` says what is to be seen there. */
+/** A box on one of the frames, pixels from its upper left corner. */
 export interface EvidenceMark {
+  readonly frame: "hot" | "cold" | "lamp";
   readonly column: number;
   readonly row: number;
   readonly width: number;
@@ -190,7 +190,8 @@ export interface SaidCause {
   readonly evidence: string;
   readonly remedy: string;
   readonly test: string | undefined;
-  readonly marks: readonly EvidenceMark[];
+  /** where it shows; undefined where nothing can be pointed at */
+  readonly mark: EvidenceMark | undefined;
 }
 
 export interface SaidDiagnosis {

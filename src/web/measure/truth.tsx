@@ -1,5 +1,5 @@
 /** What practice pictures were made with, told when it is asked for. */
-import { createEffect, createSignal, on, Show as When } from "solid-js";
+import { createEffect, createSignal, on, onMount, Show as When } from "solid-js";
 import { formatQuantity } from "../../quantity/index.ts";
 import { minus } from "../words/number.ts";
 import { Text } from "../words/text.tsx";
@@ -36,7 +36,7 @@ export function Truth(props: {
               </button>
             }
           >
-            <p>
+            <p tabIndex={-1} ref={(element) => onMount(() => element.focus({ preventScroll: true }))}>
               <Text of={`Column gradient ${off("column gradient", truth().columnGradient)}.`} />
             </p>
             <p>

@@ -78,7 +78,11 @@ export function Wells(props: { readonly measuring: Measuring }) {
                   type="button"
                   class="word take-out"
                   aria-label={`take out the ${place} picture`}
-                  onClick={() => say(photographs.put(place, undefined))}
+                  onClick={(event) => {
+                    // The button goes with the picture: its place keeps the focus.
+                    event.currentTarget.closest(".well-place")?.querySelector("input")?.focus();
+                    say(photographs.put(place, undefined));
+                  }}
                 >
                   take out
                 </button>
