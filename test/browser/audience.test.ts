@@ -22,12 +22,12 @@ async function openSecond(): Promise<Page> {
 
 describe("what the audience sees", () => {
   it("is a picture that follows the hand while it drags, and rests with it", async () => {
+    await page.getByRole("radio", { name: "vapour tube", exact: true }).check();
     const second = await openSecond();
-    await second.waitForTimeout(300);
     const seen = new Set([await shown(second)]);
     // Dragged without a pause, so that no picture rests in between; what comes meanwhile has followed the hand.
     const dragging = page.evaluate(async () => {
-      const rule = document.querySelector<HTMLInputElement>('input[type=range][aria-label="below"]');
+      const rule = document.querySelector<HTMLInputElement>('input[type=range][aria-label="below, drag"]');
       if (rule === null) throw new Error("no rule");
       for (let i = 0; i < 200; i++) {
         rule.value = String(300 + 2 * i);

@@ -177,6 +177,42 @@ describe("measuring on the page", () => {
     const sigmas = [...told.matchAll(/% off, ([\d.]+) of its/g)].map((match) => Number(match[1]));
     expect(sigmas).toHaveLength(2);
     for (const each of sigmas) expect(each).toBeLessThan(3);
+
+    // On by keyboard: what the plate shows by arrow keys, a mark moved, struck and added, the numbers following.
+    const face = () =>
+      page.evaluate(() => document.querySelector(".measure .plate canvas")?.getAttribute("data-face"));
+    const inFaces = () =>
+      page.evaluate(
+        () => document.activeElement?.closest("fieldset")?.textContent?.includes("blink") ?? false,
+      );
+    for (let i = 0; i < 80 && !(await inFaces()); i++) await page.keyboard.press("Shift+Tab");
+    for (const next of ["cold", "lamp", "left over", "marks"]) {
+      await page.keyboard.press("ArrowRight");
+      await expect.poll(face).toBe(next);
+    }
+    const byHand = async (): Promise<number> =>
+      Number(await page.locator("data.hand-gradient").getAttribute("value", { timeout: 30_000 }));
+    const found = await byHand();
+    const label = () => page.evaluate(() => document.activeElement?.getAttribute("aria-label") ?? "");
+    for (let i = 0; i < 40 && !(await label()).startsWith("mark 4 "); i++)
+      await page.keyboard.press("Shift+Tab");
+    const rowOf = (text: string): number => Number(/row ([\d.]+)/.exec(text)?.[1]);
+    const began = rowOf(await label());
+    await page.keyboard.press("Shift+ArrowUp");
+    expect(rowOf(await label())).toBeCloseTo(began - 10, 1);
+    await expect.poll(byHand).not.toBe(found);
+    await page.keyboard.press("Delete");
+    expect(await label()).toMatch(/struck$/);
+    await tabTo(/^add a mark$/);
+    await page.keyboard.press("Enter");
+    await expect.poll(label).toMatch(/^mark \d+ at column 320/);
+    await page.keyboard.press("ArrowLeft");
+    expect(await label()).toMatch(/column 319/);
+    for (let i = 0; i < 60 && !(await inFaces()); i++) await page.keyboard.press("Tab");
+    for (const next of ["forecast", "blink", "difference", "overlay"]) {
+      await page.keyboard.press("ArrowRight");
+      await expect.poll(face).toBe(next);
+    }
   }, 400_000);
 
   it("measures a film frame by frame, as photographs", async () => {

@@ -85,7 +85,6 @@ export function createMeasuring(setup: Accessor<SetupText>, start: () => Post): 
     if (given === undefined) return;
     setTroubles([]);
     setBusy("reading…");
-    setName(given.hot.name);
     const practised = hidden();
     setTruth(practised?.hot === given.hot ? practised.truth : undefined);
     reader.ask(
@@ -93,6 +92,7 @@ export function createMeasuring(setup: Accessor<SetupText>, start: () => Post): 
       taking((done) => {
         setDiagnosis(undefined);
         setComparison(undefined);
+        setName(given.hot.name);
         setAnswer(done as PhotoReading);
       }),
     );
