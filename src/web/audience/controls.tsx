@@ -123,6 +123,7 @@ export function AudienceControls(props: {
         <input
           id="room-depth"
           type="text"
+          class="short"
           inputmode="decimal"
           value={depth()}
           onChange={(event) => setDepth(metres(event.currentTarget.value, depth()))}
@@ -131,6 +132,7 @@ export function AudienceControls(props: {
         <input
           id="wall-height"
           type="text"
+          class="short"
           inputmode="decimal"
           value={wallHeight()}
           onChange={(event) => setWallHeight(metres(event.currentTarget.value, wallHeight()))}

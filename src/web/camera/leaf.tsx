@@ -108,6 +108,7 @@ export default function Photograph(props: LeafProps) {
               theme={props.theme.theme()}
               predicted={predicted() === "with the prediction"}
             />
+            <p class="quiet">Over the picture, solid: the curve just read; dashed: the curve foretold.</p>
             <div class="read-row">
               <Choice
                 label="The predicted curve"

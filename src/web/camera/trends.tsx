@@ -59,6 +59,7 @@ export function Trends(props: TrendsProps) {
           on={switchedOn()}
         />
       </div>
+      <p class="quiet">Solid: read from the camera. Dashed: foretold by the open setup.</p>
       <p role="status">
         <button type="button" class="word" onClick={heat}>
           the heater is switched on now
@@ -90,6 +91,8 @@ function Trend(
       return foretold[props.what][nearestIndex(foretold.time, time - on)];
     });
   });
+  /** Seconds for a run of less than two minutes. */
+  const clock = () => ((rows().at(-1)?.time ?? 0) - began() < 120 ? 1 : 60);
   const range = createMemo(() =>
     rangeOf([...read(), ...expected()].filter((value) => Number.isFinite(value))),
   );
@@ -99,12 +102,12 @@ function Trend(
     <Plot
       title={`Live ${props.title}`}
       summary={`Last reading ${(read().at(-1) ?? 0).toExponential(3)} ${props.unit}, foretold ${(expected().at(-1) ?? 0).toExponential(3)} ${props.unit}.`}
-      x={rows().map(({ time }) => (time - began()) / 60)}
+      x={rows().map(({ time }) => (time - began()) / clock())}
       xAxis={{
         label: "time",
-        unit: "min",
+        unit: clock() === 1 ? "s" : "min",
         from: 0,
-        to: Math.max(1e-3, ((rows().at(-1)?.time ?? 1) - began()) / 60),
+        to: Math.max(1e-3, ((rows().at(-1)?.time ?? 1) - began()) / clock()),
       }}
       yAxis={{
         label: props.title,

@@ -1,7 +1,7 @@
 /** The curve while the tube heats: one line of the figure for each kept reading, the newest at the bottom. */
 import { createEffect } from "solid-js";
 import type { Theme } from "../state/theme.ts";
-import { type History, MOST_ROWS, WATERFALL_COLUMNS } from "./history.ts";
+import { type History, WATERFALL_COLUMNS } from "./history.ts";
 
 /** Up is copper, down is blue; brightness is the light left. */
 const UP = [240, 150, 90] as const;
@@ -13,7 +13,10 @@ export function Waterfall(props: { readonly history: History; readonly theme: Th
   createEffect(() => {
     const { rows } = props.history;
     const red = props.theme === "red";
-    const image = new ImageData(WATERFALL_COLUMNS, MOST_ROWS);
+    if (rows.length === 0) return;
+    // The rows that there are fill the figure, however short the run.
+    canvas.height = rows.length;
+    const image = new ImageData(WATERFALL_COLUMNS, rows.length);
     let largest = 1;
     for (const { height } of rows)
       for (let c = 0; c < WATERFALL_COLUMNS; c++) largest = Math.max(largest, Math.abs(height[c]));
@@ -42,7 +45,7 @@ export function Waterfall(props: { readonly history: History; readonly theme: Th
       <figcaption>
         {`The curve over the last ${span(seconds())}, newest below: ${props.theme === "red" ? "brighter is higher" : "copper bent up, blue bent down"}, dark where the light is gone.`}
       </figcaption>
-      <canvas ref={canvas} width={WATERFALL_COLUMNS} height={MOST_ROWS} />
+      <canvas ref={canvas} width={WATERFALL_COLUMNS} height={1} />
     </figure>
   );
 }

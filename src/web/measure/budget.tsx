@@ -3,13 +3,13 @@ import { For } from "solid-js";
 import { percent } from "../words/number.ts";
 import type { PhotoReading } from "./protocol.ts";
 
-const WIDTH = 150;
+const WIDTH = 96;
 
 export function Budget(props: { readonly reading: PhotoReading }) {
   const rows = () => props.reading.budget;
   const largest = () => Math.max(1e-9, ...rows().flatMap((row) => [row.columnGradient, row.columnDensity]));
   const bar = (share: number, ink: string) => (
-    <td>
+    <td class="share">
       <svg class="bar" width={WIDTH} height="12" aria-hidden="true">
         <rect class={ink} y="2" width={(WIDTH * share) / largest()} height="8" />
       </svg>{" "}
@@ -31,9 +31,7 @@ export function Budget(props: { readonly reading: PhotoReading }) {
           <For each={rows()}>
             {(row) => (
               <tr>
-                <th scope="row">
-                  {row.cause} <span class="quiet">{row.kind === "statistical" ? "noise" : ""}</span>
-                </th>
+                <th scope="row">{row.cause}</th>
                 {bar(row.columnGradient, "bar-copper")}
                 {bar(row.columnDensity, "bar-blue")}
               </tr>

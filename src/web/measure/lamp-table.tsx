@@ -65,5 +65,7 @@ export function LampTable(props: { readonly reading: PhotoReading }) {
 
 function pm(metres: number): string {
   const value = metres * 1e12;
-  return `${minus(value.toFixed(Math.abs(value) < 10 ? 2 : 1))} pm`;
+  const text = value.toFixed(Math.abs(value) < 10 ? 2 : 1);
+  // A residual that rounds to nothing has no sign.
+  return `${minus(Number(text) === 0 ? text.replace("-", "") : text)} pm`;
 }

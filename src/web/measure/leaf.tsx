@@ -2,7 +2,8 @@
 import { createEffect, createSignal, on, Show as When } from "solid-js";
 import { Choice } from "../figure/choice.tsx";
 import type { LeafProps } from "../leaf-props.ts";
-import { nanometres, quantity } from "../words/number.ts";
+import { formatWithUncertainty } from "../../quantity/index.ts";
+import { nanometres } from "../words/number.ts";
 import { Text } from "../words/text.tsx";
 import { Budget } from "./budget.tsx";
 import { Diagnosis } from "./diagnosis.tsx";
@@ -138,7 +139,7 @@ function Zero(props: { readonly reading: PhotoReading }) {
       {(zero) => (
         <p class="quiet zero-words">
           <Text
-            of={`Zero of n − 1 between the lines: measured ${nanometres(zero().measured, 4)} ± ${quantity(zero().uncertainty, "m", "nm")}, by the published strengths ${nanometres(zero().expected, 4)}, vacuum. It needs no density and no lens: the best check of any picture.`}
+            of={`Zero of n − 1 between the lines: measured ${formatWithUncertainty(zero().measured, zero().uncertainty, "m", { as: "nm" })}, by the published strengths ${nanometres(zero().expected, 5)}, vacuum. It needs no density and no lens: the best check of any picture.`}
           />
         </p>
       )}

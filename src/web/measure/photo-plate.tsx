@@ -193,7 +193,11 @@ function LampMarks(props: { readonly reading: PhotoReading; readonly px: number;
       {(mark, i) => (
         <g transform={`translate(${mark.column * props.px} 0)`}>
           <line class={mark.names.length > 0 ? "line-found" : "line-mark"} y2={props.down} />
-          <text x={5} y={18 + 16 * (i() % 6)}>
+          <text
+            x={mark.column > 0.9 * props.reading.views.hot.columns ? -5 : 5}
+            y={18 + 16 * (i() % 6)}
+            text-anchor={mark.column > 0.9 * props.reading.views.hot.columns ? "end" : "start"}
+          >
             {mark.names.length > 0
               ? mark.names.map((name) => name.split(" ", 1)[0]).join(" + ")
               : "not named"}

@@ -96,6 +96,7 @@ export function Wells(props: { readonly measuring: Measuring }) {
         <input
           id="lamp-lines"
           type="text"
+          class="long"
           value={measuring.lampLines()}
           placeholder="Ar, Ne or 763.72 nm vacuum"
           onInput={(event) => measuring.setLampLines(event.currentTarget.value)}
