@@ -3,7 +3,7 @@ import { type Frame, openY4m } from "../../picture/index.ts";
 import { Refusal } from "../../quantity/refusal.ts";
 import { readPicture, type ReadingInput } from "../../reading/index.ts";
 import { lumaFrame } from "./luma.ts";
-import { openOthers } from "./open-frames.ts";
+import { openOthers, uprighted } from "./open-frames.ts";
 import type { FilmAnswer, FilmFrame, FilmRequest } from "./protocol.ts";
 
 /** One picture of a film: looked at, or passed over. */
@@ -118,7 +118,7 @@ async function openCoded(film: File): Promise<Film> {
 
 function readFrame(input: ReadingInput, time: number): FilmFrame {
   try {
-    const reading = readPicture(input);
+    const reading = readPicture(uprighted(input));
     return {
       time,
       columnGradient: reading.columnGradient,
