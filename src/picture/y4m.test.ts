@@ -2,11 +2,11 @@ import { describe, expect, it } from "vitest";
 import type { Frame } from "./api.ts";
 import { openY4m, type Slice } from "./y4m.ts";
 
-const text = (words: string): number[] => [...words].map((c) => c.charCodeAt(0));
+const text = (words: string): number[] => Array.from(new TextEncoder().encode(words));
 const slicer =
   (bytes: readonly number[]): Slice =>
-  async (from, to) =>
-    Uint8Array.from(bytes.slice(from, to));
+  (from, to) =>
+    Promise.resolve(Uint8Array.from(bytes.slice(from, to)));
 
 async function framesOf(bytes: readonly number[]): Promise<Frame[]> {
   const frames: Frame[] = [];

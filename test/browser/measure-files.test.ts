@@ -70,13 +70,13 @@ const grey = ({ columns, rows, samples, depth }: Frame) =>
 const KINDS: Readonly<
   Record<string, { readonly depth: 8 | 16; readonly write: (frame: Frame) => Promise<Uint8Array> }>
 > = {
-  "8-bit.png": { depth: 8, write: async (frame) => encodePng(frame) },
-  "16-bit.png": { depth: 16, write: async (frame) => encodePng(frame) },
+  "8-bit.png": { depth: 8, write: (frame) => Promise.resolve(encodePng(frame)) },
+  "16-bit.png": { depth: 16, write: (frame) => Promise.resolve(encodePng(frame)) },
   "lzw.tif": {
     depth: 16,
     write: (frame) => grey(frame).tiff({ compression: "lzw", predictor: "none" }).toBuffer(),
   },
-  "sixteen.fits": { depth: 16, write: async (frame) => fits(frame) },
+  "sixteen.fits": { depth: 16, write: (frame) => Promise.resolve(fits(frame)) },
   "grey.jpg": { depth: 8, write: (frame) => grey(frame).jpeg({ quality: 96 }).toBuffer() },
   "colour.jpg": {
     depth: 8,

@@ -66,15 +66,16 @@ function openFilm(film: File): Promise<Film> {
 
 /** Read as it is stored: the same samples in every browser and on the command line. */
 async function openUncompressed(film: File): Promise<Film> {
-  const { columns, rows, perSecond, frames } = await openY4m(
+  const opened = await openY4m(
     async (from, to) => new Uint8Array(await film.slice(from, to).arrayBuffer()),
     film.name,
   );
+  const { columns, rows, perSecond } = opened;
   const step = 1 / (perSecond ?? 1);
   return {
     pictures: (async function* () {
       let count = 0;
-      for await (const frame of frames())
+      for await (const frame of opened.frames())
         yield { time: step * count++, frame: () => Promise.resolve(frame), pass: () => undefined };
     })(),
     // Frames hold one to three bytes a pixel; films of cameras one and a half. Only the bar of progress asks.
