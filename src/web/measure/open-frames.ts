@@ -18,7 +18,8 @@ type Others = Omit<Frames, "hot"> & { readonly setup: SetupText };
 
 /** @throws Faults for the setup, Refusal for a file that is no picture or a lamp whose lines are not named */
 export async function openFrames(request: Frames & { readonly setup: SetupText }): Promise<ReadingInput> {
-  const [others, hot] = await Promise.all([openOthers(request), frameOf(request.hot)]);
+  // The hot frame first: where several files are no pictures, it is the one that is named.
+  const [hot, others] = await Promise.all([frameOf(request.hot), openOthers(request)]);
   return uprighted({ ...others, hot });
 }
 
