@@ -25,6 +25,10 @@ export async function compare(request: CompareRequest): Promise<Comparison> {
       grey: Uint8Array.from(foretold, (value) => Math.round(255 * value)),
       kind: "light",
     },
-    difference: signedView({ columns, rows }, (i) => seen[i] - foretold[i]),
+    // A square root, so that small differences are seen beside large ones.
+    difference: signedView({ columns, rows }, (i) => {
+      const more = seen[i] - foretold[i];
+      return Math.sign(more) * Math.sqrt(Math.abs(more));
+    }),
   };
 }

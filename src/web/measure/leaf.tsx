@@ -125,7 +125,8 @@ const LEGENDS: Readonly<Record<Face, string>> = {
   marks: "Marks set by hand, and the curve through them.",
   forecast: "What the open setup foretells.",
   blink: "Photograph and forecast in turn.",
-  difference: "Photograph minus forecast: copper where there is more light, blue where less.",
+  difference:
+    "Photograph minus forecast, small differences lifted: copper where there is more light, blue where less.",
   overlay: "Photograph blue, forecast copper: white where they agree. In the red room: in stripes.",
 };
 
