@@ -85,7 +85,11 @@ describe("what the audience sees", () => {
     await page.getByLabel("from the wall to the last row, m").fill("20");
     await page.keyboard.press("Enter");
     await expect.poll(letters).toBeCloseTo(2 * before, 0);
-    expect(await axeFindings(second)).toEqual([]);
+    for (const theme of ["lab", "red", "paper"]) {
+      await page.getByRole("radio", { name: theme, exact: true }).check({ force: true });
+      await expect.poll(() => second.evaluate(() => document.documentElement.dataset["theme"])).toBe(theme);
+      expect(await axeFindings(second), theme).toEqual([]);
+    }
   }, 120_000);
 
   it("is shown on this very screen too, by keyboard alone, and left by Escape", async () => {

@@ -1,4 +1,5 @@
 /** What the first window tells the second; the second may ask for all of it, and pass a key on. */
+import type { Theme } from "../state/theme.ts";
 import type { Label } from "./labels.ts";
 
 export const AUDIENCE_SHOWS = ["predicted", "live", "both"] as const;
@@ -15,6 +16,8 @@ export interface AudienceState {
   readonly depth: number;
   /** height of the projected window on the wall, m */
   readonly wallHeight: number;
+  /** in the red one nothing but red is shown, in either window */
+  readonly theme: Theme;
 }
 
 export interface AudiencePicture {

@@ -1,6 +1,7 @@
 /** In the first window: what the audience sees, one label at a time, and how deep their room is. */
 import { createEffect, createMemo, createSignal, on, onCleanup, Show as When } from "solid-js";
 import { Choice } from "../figure/choice.tsx";
+import type { Theme } from "../state/theme.ts";
 import { quantity } from "../words/number.ts";
 import type { Sight, SightPicture } from "../worker/protocol.ts";
 import {
@@ -21,6 +22,7 @@ export function AudienceControls(props: {
   readonly sight: Sight | undefined;
   readonly picture: SightPicture | undefined;
   readonly deviceId: string | undefined;
+  readonly theme: Theme;
 }) {
   const [show, setShow] = createSignal<AudienceShow>("predicted");
   const [label, setLabel] = createSignal(-1);
@@ -36,6 +38,7 @@ export function AudienceControls(props: {
       deviceId: props.deviceId,
       depth: depth(),
       wallHeight: wallHeight(),
+      theme: props.theme,
     }),
   );
   /** whether a second window has spoken */

@@ -20,6 +20,7 @@ export function openAudience(root: HTMLElement): void {
   channel.onmessage = ({ data }: MessageEvent<AudienceMessage>) => {
     if (data.kind === "state") {
       setState(data.state);
+      document.documentElement.dataset["theme"] = data.state.theme;
       post({ kind: "here" });
     }
     if (data.kind === "picture") setPicture(data.picture);

@@ -169,6 +169,7 @@ export default function Photograph(props: LeafProps) {
         sight={props.sights.sight()}
         picture={props.sights.picture()}
         deviceId={camera.state() === "live" ? camera.deviceId() : undefined}
+        theme={props.theme.theme()}
       />
     </div>
   );
