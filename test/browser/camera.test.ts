@@ -1,6 +1,10 @@
-import { readFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import type { BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { decodeFrame } from "../../src/cli/files.ts";
+import { Notebook } from "../../src/notebook/index.ts";
 import { type Server, startServer } from "../../src/server/index.ts";
 import { axeFindings, openBench } from "./bench-page.ts";
 import { openCamera, openWebcamLeaf, startWebcam, type Webcam } from "./webcam.ts";
@@ -159,6 +163,38 @@ describe("the live camera", () => {
     await page.keyboard.press("Enter");
     await page.waitForSelector("[data-camera=closed]", { state: "attached" });
     expect(await at()).toBe("open the camera");
+  }, 180_000);
+
+  it("captures into the notebook with one key where one is open, with its part, to the last sample", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "crossprism-capture-"));
+    const notebook = Notebook.create(join(folder, "bench"));
+    const own = await startServer({ port: 0, notebook: { notebook, decode: decodeFrame } });
+    try {
+      page = await openBench(context, own.url, faults);
+      await openWebcamLeaf(page);
+      await openCamera(page);
+      await page.waitForSelector("data.live-gradient", { timeout: 60_000 });
+      await page.getByRole("radio", { name: "cold", exact: true }).last().check({ force: true });
+      await page.keyboard.press("c");
+      await expect
+        .poll(() => page.locator(".kept-words").textContent(), { timeout: 30_000 })
+        .toMatch(/^cold-.*\.png is entry \d+ of the notebook\.$/);
+      const { entries } = (await (
+        await fetch(new URL("api/notebook/entries?kind=picture", own.url))
+      ).json()) as {
+        entries: { body: { role: string }; files: { sha256: string }[] }[];
+      };
+      expect(entries.map(({ body }) => body.role)).toEqual(["cold"]);
+      const kept = await fetch(new URL(`api/notebook/files/${entries[0]?.files[0]?.sha256}`, own.url));
+      const frame = await decodeFrame(new Uint8Array(await kept.arrayBuffer()), "kept.png");
+      expect([frame.columns, frame.rows, frame.channels]).toEqual([640, 480, 1]);
+      expect(Math.max(...frame.samples)).toBeGreaterThan(120);
+    } finally {
+      await page.close();
+      await own.close();
+      notebook.close();
+      rmSync(folder, { recursive: true });
+    }
   }, 180_000);
 
   it("locks what the camera lets it lock, and warns of what it does not", async () => {
