@@ -188,7 +188,7 @@ describe("the live camera", () => {
       const kept = await fetch(new URL(`api/notebook/files/${entries[0]?.files[0]?.sha256}`, own.url));
       const frame = await decodeFrame(new Uint8Array(await kept.arrayBuffer()), "kept.png");
       expect([frame.columns, frame.rows, frame.channels]).toEqual([640, 480, 1]);
-      expect(Math.max(...frame.samples)).toBeGreaterThan(120);
+      expect(Uint16Array.from(frame.samples).some((value) => value > 120)).toBe(true);
     } finally {
       await page.close();
       await own.close();
