@@ -22,9 +22,32 @@ const WEIGHT = { stop: 0, mind: 1, fine: 2 } as const;
 /** Cautions in the order in which they should be read: the gravest first, the local rules last; never empty. */
 export function cautionsFor(setup: Setup): readonly Finding[] {
   const found = [...metal(setup), ...glassAndGas(), ...light(setup), ...powerAndHeat(setup)];
-  found.sort((a, b) => WEIGHT[a.level] - WEIGHT[b.level]);
-  found.push({ code: "local-rules", level: "mind", sentence: LOCAL_RULES, source: COMMON });
-  return found;
+  const told = found.filter(({ code }) => setup.vessel.contents?.kind !== "flame" || !OF_A_TUBE.has(code));
+  told.sort((a, b) => WEIGHT[a.level] - WEIGHT[b.level]);
+  told.push({ code: "local-rules", level: "mind", sentence: LOCAL_RULES, source: COMMON });
+  return told.map((finding) => ({ ...finding, sentence: named(finding.sentence, setup) }));
+}
+
+/** Cautions about metal shut up in a hot vessel, which a salted flame has not. */
+const OF_A_TUBE: ReadonlySet<string> = new Set([
+  "alkali-and-water",
+  "metal-and-water",
+  "air-while-hot",
+  "metal-fire",
+  "superoxide",
+  "leftovers",
+  "glass-under-vacuum",
+]);
+
+/** The vessel called what it is: a sentence about a tube holds for a cell and a burner as well. */
+function named(sentence: string, { vessel }: Setup): string {
+  const { contents } = vessel;
+  if (contents === undefined) return sentence;
+  return contents.kind === "cell"
+    ? sentence.replace(/\btube\b/g, "cell")
+    : sentence
+        .replace("Where a burner heats the tube: carbon", "A burner: carbon")
+        .replace(/^The tube at/, "The flame at");
 }
 
 /** "5 g of Cs would set free 0.45 l of hydrogen, enough to make 11 l of air burnable". */

@@ -97,3 +97,21 @@ describe("run sheet", () => {
     expect(sheet.stopNow[0]).toMatch(/305 °C \(20 K over the plan\)/);
   });
 });
+
+describe("a cell and a flame", () => {
+  it.each([
+    ["cell-sodium", /sealed cell with Na/, /\btube\b|relief valve free|pump/i],
+    ["flame-sodium", /shut the gas tap/, /\btube\b|leave the gas in|vent,/],
+  ] as const)("are told of as what they are: %s", (name, has, hasNot) => {
+    const path = new URL(`../../examples/${name}.json`, import.meta.url);
+    const sheet = runSheet(forecast(parseSetup(parseJsonObject(readFileSync(path, "utf8"), name))));
+    const { gather, interlocks, stopNow: stop, photographs, coolDown, clearingUp, cautions } = sheet;
+    const words = [...gather, ...interlocks, ...stop, ...photographs, ...coolDown, ...clearingUp];
+    const all = [...words, ...cautions.map(({ sentence }) => sentence)].join("\n");
+    expect(all).toMatch(has);
+    expect(all).not.toMatch(hasNot);
+    expect(cautions.map(({ code }) => code)).toEqual(
+      expect.arrayContaining(["local-rules", "burns", "flame"]),
+    );
+  });
+});

@@ -10,6 +10,7 @@ import type { Finding } from "./finding.ts";
 import { type HeatPlan, heatPlan } from "./heat-plan.ts";
 import { tubeMaterial } from "./limits.ts";
 import { alignment, type RunStep } from "./run-alignment.ts";
+import { vesselLines } from "./run-vessel.ts";
 import { type HeatRow, heatingRows } from "./run-heating.ts";
 import { span } from "./words.ts";
 
@@ -43,6 +44,7 @@ export function runSheet(forecast: Forecast): RunSheet {
   const { setup } = forecast;
   const findings = check(forecast);
   const heat = heatPlan(setup);
+  const special = vesselLines(setup);
   return {
     title: setup.title,
     setup: fingerprint(setup),
@@ -70,21 +72,22 @@ export function runSheet(forecast: Forecast): RunSheet {
     photographs: [
       "Dark: light shut off, same exposure.",
       "Line lamp over the whole height of the plumb slit, for the wavelength scale.",
-      "Cold: tube in place, cold, gas filled; without it nobody can say where zero bend is.",
+      special?.cold ?? "Cold: tube in place, cold, gas filled; without it nobody can say where zero bend is.",
       ...(forecast.curve.lines.length > 1
         ? ["While warming: every 20 K from the first dark line, until the gaps near each other."]
         : ["While warming: every 20 K from the first dark line on."]),
       "Hot: five frames one after another at the set temperature, nothing moved.",
       "Cold again at the end: what has drifted.",
     ],
-    coolDown: [
+    coolDown: special?.coolDown ?? [
       "Heater off. The gas stays in, cooling stays on, nobody opens a valve.",
       `Write down the temperatures every ten minutes until the metal is below 50 °C: ${heat.cold === null ? "more than twelve hours" : `about ${span(heat.cold)}`} by the balance of heat, longer with what the lagging holds.`,
       "Only then vent, if it must be opened at all; otherwise leave it under its gas and label it with metal, date and name.",
     ],
     clearingUp: [
       "Lamp off and cooled; gas cylinder shut; mains off.",
-      `Label the tube: ${setup.medium.element}, charge, date. Waste goes to the people licensed for it, never to sink or bin.`,
+      special?.label ??
+        `Label the tube: ${setup.medium.element}, charge, date. Waste goes to the people licensed for it, never to sink or bin.`,
       "Frames and this sheet go into the notebook together; setup name and fingerprint as above.",
     ],
     findings: findings.filter((finding) => finding.level !== "fine"),
@@ -110,18 +113,27 @@ function gather(setup: Setup): string[] {
       : `tube of ${tubeMaterial(construction.tubeMaterial).name}`;
   const charge =
     vessel.charge === undefined ? "amount not stated" : formatQuantity(vessel.charge, "kg", { digits: 2 });
-  return [
+  const special = vesselLines(setup)?.gather;
+  const tube = [
     `${material}, bore ${mm(vessel.bore)}, heated over ${mm(vessel.heatedLength)}, ${mm(vessel.length)} from window to window`,
     `${medium.element}, ${charge}, weighed and loaded under ${vessel.gas === "N2" ? "inert gas" : vessel.gas}`,
     `${vessel.gas} at ${formatQuantity(vessel.gasPressure, "Pa", { digits: 3 })}${vessel.gasFilledAt === undefined ? " while hot" : `, filled at ${Math.round(vessel.gasFilledAt - 273.15)} °C`}; pump, gauge, relief valve`,
+  ];
+  return [
+    ...(special ?? tube),
     `lamp (${path.source.kind}), level slit ${mm(path.levelSlit)}, collimator ${mm(path.collimatorFocalLength)}, lens ${mm(path.focalLength)}, plumb slit ${mm(path.plumbSlit)}, second collimator ${mm(path.secondCollimatorFocalLength)}, ${disperser}, camera lens ${mm(path.cameraFocalLength)}`,
     `camera, ${camera.columns} × ${camera.rows} pixels of ${mm(camera.pixel)}, exposure ${formatQuantity(camera.exposure, "s", { digits: 3 })}, raw files, a line lamp`,
-    "thermocouples: metal (in a well), top wall, each window flange; logger or this table",
+    ...(special === undefined
+      ? ["thermocouples: metal (in a well), top wall, each window flange; logger or this table"]
+      : []),
     "goggles, polycarbonate shields, heat gloves, metal-fire powder within reach, a second person",
   ];
 }
 
 function interlocks(setup: Setup): string[] {
+  const special = vesselLines(setup)?.interlocks;
+  if (special !== undefined)
+    return [...special, "Fire powder, gloves, exits and telephone number known to both persons."];
   return [
     "Over-temperature cut-out apart from the controller: tested today by lowering its limit until it trips.",
     "Earth and residual-current breaker: test button pressed.",
@@ -137,7 +149,9 @@ function interlocks(setup: Setup): string[] {
 }
 
 /** When the heater goes off at once. @param pressure in the hot tube, Pa */
-export function stopNow(setup: Setup, pressure: number): string[] {
+export function stopNow(setup: Setup, pressure: number): readonly string[] {
+  const special = vesselLines(setup)?.stopNow;
+  if (special !== undefined) return special;
   const { wall } = setup.vessel;
   const id = setup.construction.tubeMaterial;
   const limit = id === undefined ? undefined : tubeMaterial(id).limit.value;

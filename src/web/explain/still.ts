@@ -31,7 +31,6 @@ export function stillOf(inside: HTMLElement, heading: string): Still {
     (slider) =>
       `${slider.querySelector("label")?.textContent ?? ""}: ${slider.querySelector("output")?.textContent ?? ""}`,
   );
-  const page = getComputedStyle(document.body);
   const ink = getComputedStyle(inside).color;
   const width = 2 * ROOM + Math.max(320, ...drawings.map((each) => each.getBoundingClientRect().width));
   let y = ROOM;
@@ -47,7 +46,7 @@ export function stillOf(inside: HTMLElement, heading: string): Still {
     y += drawing.getBoundingClientRect().height + ROOM;
   }
   return {
-    svg: `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${y}" viewBox="0 0 ${width} ${y}"><rect width="${width}" height="${y}" fill="${page.backgroundColor}"/>${parts.join("")}</svg>`,
+    svg: `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${y}" viewBox="0 0 ${width} ${y}"><rect width="${width}" height="${y}" fill="${groundOf(inside)}"/>${parts.join("")}</svg>`,
     width,
     height: y,
   };
@@ -71,6 +70,14 @@ function copyOf(drawing: SVGSVGElement, y: number): string {
   for (const [name, value] of Object.entries({ x: ROOM, y, width, height }))
     copy.setAttribute(name, String(value));
   return new XMLSerializer().serializeToString(copy);
+}
+
+/** What lies behind a part of the page: the nearest colour that is not transparent. */
+function groundOf(element: Element | null): string {
+  if (element === null) return "white";
+  const { backgroundColor } = getComputedStyle(element);
+  const clear = backgroundColor === "transparent" || /,\s*0\)$/.test(backgroundColor);
+  return clear ? groundOf(element.parentElement) : backgroundColor;
 }
 
 function escaped(text: string): string {
