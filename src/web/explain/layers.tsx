@@ -16,6 +16,8 @@ export function Layers(props: ViewProps) {
   const [turn, setTurn] = createSignal<number>();
   // Dense below bends the red side down: the setup's own gradient says where dense is.
   const denseBelow = () => props.sight.columnGradient < 0 === (stands() === "upright");
+  /** where a ray's name stands: outside the fan, whichever way it opens */
+  const beside = (side: 1 | -1): number => way(side) + (below() * side > 0 ? 18 : -8);
   /** 1 where dense lies below, −1 where above */
   const below = () => (denseBelow() ? 1 : -1) * Math.cos(turn() ?? 0);
   const way = (side: 1 | -1): number => 75 + below() * side * RISE;
@@ -43,10 +45,10 @@ export function Layers(props: ViewProps) {
         <line class="ray-in" x1="20" x2="130" y1="75" y2="75" />
         <path class="ray-red" d={`M130 75Q290 75 430 ${75 + (way(1) - 75) * 0.4}L600 ${way(1)}`} />
         <path class="ray-blue" d={`M130 75Q290 75 430 ${75 + (way(-1) - 75) * 0.4}L600 ${way(-1)}`} />
-        <text x="600" y={way(1) + 18} text-anchor="end">
+        <text x="600" y={beside(1)} text-anchor="end">
           {say().red}
         </text>
-        <text x="600" y={way(-1) - 8} text-anchor="end">
+        <text x="600" y={beside(-1)} text-anchor="end">
           {say().blue}
         </text>
       </svg>
