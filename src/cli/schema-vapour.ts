@@ -67,6 +67,16 @@ export const vapourDocument = z.object({
     })
     .optional()
     .meta({ description: "not where the vessel's contents are stated" }),
+  prism: z
+    .object({
+      deviation: number("rad", "by which the solvent turns the light in the middle of the picture, upward"),
+      incidence: number("rad", "on the first face"),
+      path: number("m", "way in the liquid, middle of the beam"),
+      thinnest: number("m", "way in the liquid at the thin side of the beam"),
+      dyeDeflection: number("rad", "by which the dye turns it further, upward"),
+    })
+    .optional()
+    .meta({ description: "only of a prism with dye" }),
   beam: z.object({
     height: numbers("m", "heights above the axis"),
     columnDensity: numbers("m-2", "at each height"),

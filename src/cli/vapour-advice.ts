@@ -33,6 +33,16 @@ function usualShell({ vessel, construction }: Setup): ShellInput {
   };
 }
 
+function needsTube({ vessel }: Setup): void {
+  if (vessel.contents === undefined) return;
+  throw new Refusal({
+    code: "no-tube",
+    field: "--advise",
+    received: `a ${vessel.contents.kind}, which has no top to cool`,
+    expected: "a setup whose vessel.kind is tube",
+  });
+}
+
 export interface Advice {
   readonly top: TopAdvice;
   readonly fog: readonly {
@@ -50,6 +60,7 @@ export interface Advice {
 
 /** Solves the tube a dozen times and its shell some fifty times: seconds. Refuses a vessel that is no tube. */
 export function adviceFor(setup: Setup): Advice {
+  needsTube(setup);
   const { vessel, path } = setup;
   if (vessel.contents !== undefined) {
     throw new Refusal({

@@ -1,6 +1,6 @@
 /** Files that `vapour` writes: figures, and the solved fields in open formats. */
 import { beamFigure, crossFigure, longFigure, wallFigure, warmUpFigure } from "../report/index.ts";
-import type { Setup, VapourStage } from "../setup/index.ts";
+import { metalOf, type Setup, stateOf, type VapourStage } from "../setup/index.ts";
 import {
   crossSectionCsv,
   fieldNpy,
@@ -23,6 +23,7 @@ export function vapourFigures(
   { field }: VapourStage,
   series?: VapourSeries,
 ): Record<string, string> {
+  metalOf(setup, "a figure of the vessel's inside");
   const cuts = CUTS.flatMap(([name, quantity]) => [
     [`cross-${name}.svg`, crossFigure(field, quantity)],
     [`long-${name}.svg`, longFigure(field, quantity)],
@@ -36,7 +37,9 @@ export function vapourFigures(
 }
 
 /** CSV slices, and whole fields as .npy arrays of shape (slices, sectors, rings). */
-export function vapourFields({ field }: VapourStage): Record<string, string | Uint8Array> {
+export function vapourFields(stage: VapourStage): Record<string, string | Uint8Array> {
+  stateOf(stage, "a file of the vessel's fields");
+  const { field } = stage;
   const { radial, angular, axial } = field.size;
   return {
     "cross.csv": crossSectionCsv(field),

@@ -1,6 +1,6 @@
 /** What `vapour` says of a setup: numbers as one document, and in words. */
 import { formatQuantity } from "../quantity/index.ts";
-import { forecastFog, type Setup, type VapourStage } from "../setup/index.ts";
+import { forecastFog, type Setup, type SolutionStage, type VapourStage } from "../setup/index.ts";
 import {
   metalBudget,
   readyTime,
@@ -37,6 +37,20 @@ function metalResult({ field }: VapourStage) {
   };
 }
 
+/** How the prism stands and what its solvent does; the dye's part is a matter of the wavelength: see `forecast`. */
+function prismResult(setup: Setup, { solution, middle, columns }: SolutionStage) {
+  const centre = Float64Array.of(setup.path.centreWavelength);
+  const [deflection] = solution.dyed(centre).deflection;
+  const { contents } = setup.vessel;
+  return {
+    deviation: solution.aim,
+    incidence: contents?.kind === "prism" ? contents.incidence : 0,
+    path: solution.medium.density > 0 ? middle.columnDensity / solution.medium.density : 0,
+    thinnest: columns.columnDensity.reduce((a, b) => Math.min(a, b)) / (solution.medium.density || 1),
+    dyeDeflection: deflection,
+  };
+}
+
 export function vapourResult(setup: Setup, stage: VapourStage, warm?: WarmUp, series?: VapourSeries) {
   const { numbers, middle, columns } = stage;
   const fog = forecastFog(stage, []);
@@ -58,6 +72,7 @@ export function vapourResult(setup: Setup, stage: VapourStage, warm?: WarmUp, se
     knudsen: numbers.knudsen,
     chargeLife: numbers.chargeLife,
     ...(stage.field.regime === "stated" ? {} : { metal: metalResult(stage) }),
+    ...(stage.solution === undefined ? {} : { prism: prismResult(setup, stage) }),
     beam: {
       height: columns.heights,
       columnDensity: columns.columnDensity,
@@ -76,6 +91,26 @@ function seriesResult({ fields: _fields, ...rest }: VapourSeries) {
 }
 
 export function vapourWords(result: ReturnType<typeof vapourResult>): string {
+  return result.prism === undefined ? metalWords(result) : prismWords(result, result.prism);
+}
+
+function prismWords(
+  { onAxis, columnDensity }: ReturnType<typeof vapourResult>,
+  prism: ReturnType<typeof prismResult>,
+): string {
+  return table([
+    ["dye molecules", `${digits(onAxis.density)} m-3`],
+    ["temperature of the solution", formatQuantity(onAxis.gasTemperature, "K", { as: "degC" })],
+    ["way in the liquid, middle of the beam", formatQuantity(prism.path, "m", { digits: 3 })],
+    ["the same at the thin side of the beam", formatQuantity(prism.thinnest, "m", { digits: 3 })],
+    ["molecules along the light", `${digits(columnDensity)} m-2`],
+    ["incidence on the first face", formatQuantity(prism.incidence, "rad", { as: "deg" })],
+    ["the solvent turns the light by", formatQuantity(prism.deviation, "rad", { digits: 4 })],
+    ["the dye turns it further by", formatQuantity(prism.dyeDeflection, "rad", { digits: 3 })],
+  ]);
+}
+
+function metalWords(result: ReturnType<typeof vapourResult>): string {
   const band = ([low, high]: readonly [number, number], unit: string): string =>
     `${digits(low, 3)} to ${digits(high, 3)} ${unit}`;
   const rows = [

@@ -44,6 +44,14 @@ export { flameLayer, flameOpticalDepth, sourceThroughFlame } from "./flame.ts";
 export { airMedium, gasMedium, glassMedium } from "./formula-media.ts";
 export { type Extinction, extinctionOf, kramersKronig, outsideBound } from "./kramers-kronig.ts";
 export type { Medium } from "./medium.ts";
+export {
+  type DyeData,
+  type DyeSolution,
+  type Solution,
+  solutionMedium,
+  type SolutionResponse,
+} from "./solution.ts";
+export { type SolventName, SOLVENTS, solventIndex } from "./solvent.ts";
 export { type Oscillator, type OscillatorList, oscillatorMedium } from "./oscillators.ts";
 export { carryPulse, type PulseInput, type PulseMarks, type PulseReport } from "./pulse.ts";
 export {
@@ -56,7 +64,7 @@ export {
   strengthSum,
 } from "./sum-rules.ts";
 export { vapourMedium } from "./vapour-medium.ts";
-export { groupIndex, phaseVelocity, refractivitySlope } from "./velocities.ts";
+export { completeResponse, groupIndex, phaseVelocity, refractivitySlope } from "./velocities.ts";
 export { type WaterDispersion, waterDispersion, waterIndex, waterMedium, waterTableMedium } from "./water.ts";
 export { curveOfGrowth, type EquivalentWidth, equivalentWidth } from "./curve-of-growth.ts";
 export { mixtureResponse } from "./mixture.ts";

@@ -53,7 +53,7 @@ export function addSetup(notebook: Notebook, given: NewSetup): Entry {
       ...commonOf(given),
       kind: "setup",
       title: `${name}, version ${version}`,
-      element: setup.medium.element,
+      element: setup.vessel.element,
       body: { name, version, fingerprint: fingerprint(setup), document: given.document },
       links: linksOf({ previous: previous?.uid, corrects: given.corrects }),
     };

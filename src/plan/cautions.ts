@@ -2,11 +2,12 @@
  * The usual cautions for a setup, each with the usual measure and where it comes from. They are advice: local codes, the
  * laboratory's safety officer and licensed practice decide. The program never calls a setup safe.
  */
-import type { Setup } from "../setup/index.ts";
+import type { MetalInput, Setup } from "../setup/index.ts";
 import hazards from "../../data/hazards.json" with { type: "json" };
 import type { Finding } from "./finding.ts";
 import { blueLight, hydrogenYield, USUAL_CHARGE, USUAL_RAMP } from "./limits.ts";
 import { metalFire, sheets, waterSheets } from "./safety-sheets.ts";
+import { solutionCautions } from "./solution-cautions.ts";
 import { COMMON, digits, span } from "./words.ts";
 
 const ALKALI: ReadonlySet<string> = new Set(["Li", "Na", "K", "Rb", "Cs"]);
@@ -21,7 +22,11 @@ const WEIGHT = { stop: 0, mind: 1, fine: 2 } as const;
 
 /** Cautions in the order in which they should be read: the gravest first, the local rules last; never empty. */
 export function cautionsFor(setup: Setup): readonly Finding[] {
-  const found = [...metal(setup), ...glassAndGas(), ...light(setup), ...powerAndHeat(setup)];
+  const { medium } = setup;
+  const found =
+    medium.solution === undefined
+      ? [...metal(setup, medium), ...glassAndGas(), ...light(setup), ...powerAndHeat(setup)]
+      : [...solutionCautions(medium), ...light(setup)];
   const told = found.filter(({ code }) => setup.vessel.contents?.kind !== "flame" || !OF_A_TUBE.has(code));
   told.sort((a, b) => WEIGHT[a.level] - WEIGHT[b.level]);
   told.push({ code: "local-rules", level: "mind", sentence: LOCAL_RULES, source: COMMON });
@@ -56,8 +61,7 @@ function hydrogenSentence(element: string, mass: number): string {
   return `${digits(mass * 1e3, 2)} g of ${element} would set free ${digits(volume * 1e3, 2)} l of hydrogen, enough to make ${digits(burnable * 1e3, 2)} l of air burnable`;
 }
 
-function metal(setup: Setup): Finding[] {
-  const { element } = setup.medium;
+function metal(setup: Setup, { element }: MetalInput): Finding[] {
   const alkali = ALKALI.has(element);
   const mass = setup.vessel.charge;
   const reacts = mass !== undefined && hydrogenYield(element, mass).amount > 0;

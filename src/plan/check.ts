@@ -3,16 +3,21 @@
  * source of the threshold, and what would mend it. Pure; cautions about harm to people are in cautions.ts.
  */
 import type { Forecast } from "../setup/index.ts";
-import { curveFindings } from "./curve-findings.ts";
+import { curveFindings, inFrame } from "./curve-findings.ts";
 import type { Finding } from "./finding.ts";
 import { lightFindings } from "./light-findings.ts";
+import { solutionFindings } from "./solution-findings.ts";
 import { vesselFindings } from "./vessel-findings.ts";
 
 const WEIGHT = { stop: 0, mind: 1, fine: 2 } as const;
 
 /** Findings in the order of their weight: stop, mind, fine; within a weight curve, light, tube. */
 export function check(forecast: Forecast): readonly Finding[] {
-  const findings = [...curveFindings(forecast), ...lightFindings(forecast), ...vesselFindings(forecast)];
+  const { vapour } = forecast;
+  const findings =
+    vapour.solution === undefined
+      ? [...curveFindings(forecast), ...lightFindings(forecast), ...vesselFindings(forecast)]
+      : [...solutionFindings(forecast, vapour), ...inFrame(forecast), ...lightFindings(forecast)];
   return findings.sort((a, b) => WEIGHT[a.level] - WEIGHT[b.level]);
 }
 

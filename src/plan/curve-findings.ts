@@ -248,7 +248,7 @@ function blurSpent({ setup, curve }: Forecast): Finding[] {
 }
 
 /** Does the drawn curve stay on the sensor where it is still bright. */
-function inFrame({ setup, curve }: Forecast): Finding[] {
+export function inFrame({ setup, curve }: Forecast): Finding[] {
   const points = curvePoints(setup, curve);
   const { rows } = setup.camera;
   let bright = 0;

@@ -9,7 +9,7 @@ import {
 import { imageScale, spectralMap } from "../path/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import { type Line, linesOf } from "../reference/index.ts";
-import { HEATABLE, type Setup } from "../setup/index.ts";
+import { HEATABLE, type Setup, metalOf } from "../setup/index.ts";
 import { cautionsFor } from "./cautions.ts";
 import { wavelengthBlur } from "./curve-findings.ts";
 import { gentleTop } from "./gentle-top.ts";
@@ -97,7 +97,7 @@ function row(
   const changed: Setup = {
     ...setup,
     medium: {
-      ...setup.medium,
+      ...metalOf(setup, "a table of metals"),
       element,
       overrides: { pressureEquation: setup.vessel.pressureEquation ?? "alcock-practical" },
     },
@@ -147,12 +147,12 @@ function row(
 
 /** What differs from the open bench. A wall that follows from a heater keeps its heater. */
 function settingsFor(
-  { medium, path, vessel, shell }: Setup,
+  { path, vessel, shell }: Setup,
   { bottom, top }: { readonly bottom: number; readonly top: number },
 ): Record<string, string> {
   const nanometres = (wavelength: number): string => `${(wavelength * 1e9).toFixed(2)} nm`;
   return {
-    "medium.element": medium.element,
+    "medium.element": vessel.element,
     "path.centreWavelength": nanometres(path.centreWavelength),
     ...(path.disperser.kind === "direct-vision"
       ? { "path.disperser.undeviated": nanometres(path.disperser.undeviated) }
@@ -191,7 +191,8 @@ function at(
 
 /** Temperature, K, at which the square-root law gives this half-gap with N = N_sat/2 over the heated length; bisection. */
 function heatFor(setup: Setup, line: Line, halfGap: number): number {
-  const { vessel, medium } = setup;
+  const { vessel } = setup;
+  const { structure } = metalOf(setup, "a table of metals");
   const gapAt = (bottom: number): number => {
     const density = saturatedDensity(vessel.element, bottom, vessel.pressureEquation) / 2;
     const state: VapourState = {
@@ -199,7 +200,7 @@ function heatFor(setup: Setup, line: Line, halfGap: number): number {
       density,
       temperature: bottom - 60,
       gas: { species: vessel.gas, pressure: vessel.gasPressure },
-      structure: medium.structure,
+      structure,
     };
     return closedFormGap(state, line.id, density * vessel.heatedLength);
   };

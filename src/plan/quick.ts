@@ -5,7 +5,15 @@
 import { closedFormGap, perAtom, type VapourState } from "../medium/index.ts";
 import { type ImageScale, imageScale, type SpectralMap, spectralMap } from "../path/index.ts";
 import { type Line, linesOf } from "../reference/index.ts";
-import { type LineGap, lineGap, type Setup, type VapourStage, vapourStage } from "../setup/index.ts";
+import {
+  type LineGap,
+  lineGap,
+  type Setup,
+  type VapourStage,
+  vapourStage,
+  linesIn,
+  stateOf,
+} from "../setup/index.ts";
 import { COARSE_GRID, type GridSize } from "../vessel/index.ts";
 import { wavelengthBlur } from "./curve-findings.ts";
 import { USUAL_RAMP } from "./limits.ts";
@@ -144,7 +152,7 @@ function seenThrough(
   lines: readonly Pick<Line, "id" | "wavelength">[],
 ): Omit<Seen, "vapour" | "key"> {
   const pressure = knowledge.pressure ?? 1;
-  const state = knownState(vapour.state, knowledge);
+  const state = knownState(stateOf(vapour, "a quick forecast"), knowledge);
   const columnDensity = vapour.middle.columnDensity * pressure;
   const columnGradient = vapour.middle.columnGradient * pressure;
   const gaps = lines.map((line) => quickGap(state, line, columnDensity, columnGradient));
@@ -271,7 +279,7 @@ export function linesInView(setup: Setup, map: SpectralMap): readonly { id: stri
   const half = (setup.camera.columns * setup.camera.pixel) / 2;
   const from = map.wavelengthAt(Math.max(-half, map.reach.left));
   const to = map.wavelengthAt(Math.min(half, map.reach.right));
-  return linesOf(setup.medium.element)
+  return linesIn(setup)
     .filter((line) => line.wavelength > from && line.wavelength < to)
     .sort((a, b) => a.wavelength - b.wavelength);
 }

@@ -2,7 +2,7 @@
 import gases from "../../data/gases.json" with { type: "json" };
 import { saturationPressure, vapourWarnings } from "../medium/index.ts";
 import { BOLTZMANN } from "../reference/index.ts";
-import type { Forecast } from "../setup/index.ts";
+import { metalOf, type Forecast, stateOf } from "../setup/index.ts";
 import type { Finding } from "./finding.ts";
 import { COMMON, digits } from "./words.ts";
 
@@ -61,11 +61,14 @@ function heatPipe({ setup, vapour }: Forecast): Finding[] {
 /** Metal's saturation pressure at the hottest wall over the pressure in the tube. */
 export function metalShare({ setup, vapour }: Pick<Forecast, "setup" | "vapour">): number {
   const { wall, pressureEquation } = setup.vessel;
-  return saturationPressure(setup.medium.element, wall.bottom, pressureEquation) / vapour.field.pressure;
+  return (
+    saturationPressure(metalOf(setup, "this finding").element, wall.bottom, pressureEquation) /
+    vapour.field.pressure
+  );
 }
 
 function dimers({ vapour }: Forecast): Finding[] {
-  const { state } = vapour;
+  const state = stateOf(vapour, "this finding");
   if (vapourWarnings(state, 0).some((warning) => warning.code === "dimers-likely")) return [];
   const pressure = state.density * BOLTZMANN * state.temperature;
   return [

@@ -56,9 +56,14 @@ export function alignment(setup: Setup): RunStep[] {
       see: "One thin level line, equally sharp from end to end.",
       picture: { caption: "cold line", image: runPicture(setup, true) },
     },
-    {
-      text: "Tube in, empty and cold.",
-      see: "The cold line stays straight and where it was: bent windows show here.",
-    },
+    setup.vessel.contents?.kind === "prism"
+      ? {
+          text: "Prism in, with the solvent alone, edge level; turn the bench behind it until the line stands in the middle again.",
+          see: "The line leans a little from end to end, as the solvent disperses; it stays thin: bent walls show here.",
+        }
+      : {
+          text: "Tube in, empty and cold.",
+          see: "The cold line stays straight and where it was: bent windows show here.",
+        },
   ];
 }

@@ -1,7 +1,7 @@
 /** The heating table of the sheet: when what is reached, with the power to set and what should be seen. */
 import { meltingPoint } from "../medium/index.ts";
 import { formatQuantity } from "../quantity/index.ts";
-import type { Setup } from "../setup/index.ts";
+import { metalOf, type Setup } from "../setup/index.ts";
 import { heatAt, timeReaching } from "./heat-curve.ts";
 import type { HeatPlan } from "./heat-plan.ts";
 import { type Outcome, quickForecast } from "./quick.ts";
@@ -28,7 +28,7 @@ const DRAWN = [90, 60, 30] as const;
 /** From the room's temperature to the set one along the plan, with marks and what should be seen at each. */
 export function heatingRows(setup: Setup, plan: HeatPlan): HeatRow[] {
   const { bottom, top, ends } = setup.vessel.wall;
-  const melting = meltingPoint(setup.medium.element);
+  const melting = meltingPoint(metalOf(setup, "a plan of heating").element);
   const room = plan.warm.bottom[0];
   const last = plan.warm.time[plan.warm.time.length - 1];
   const quick = quickForecast();

@@ -3,7 +3,7 @@
  * cooling, clearing up. Cautions stand first, and a box of local approval that only a person may tick.
  */
 import { formatQuantity } from "../quantity/index.ts";
-import { fingerprint, type Forecast, PROGRAM_VERSION, type Setup } from "../setup/index.ts";
+import { fingerprint, type Forecast, PROGRAM_VERSION, type Setup, metalOf } from "../setup/index.ts";
 import { cautionsFor, LOCAL_RULES } from "./cautions.ts";
 import { check, type Verdict, verdict } from "./check.ts";
 import type { Finding } from "./finding.ts";
@@ -12,6 +12,7 @@ import { tubeMaterial } from "./limits.ts";
 import { alignment, type RunStep } from "./run-alignment.ts";
 import { vesselLines } from "./run-vessel.ts";
 import { type HeatRow, heatingRows } from "./run-heating.ts";
+import { solutionSheet } from "./solution-sheet.ts";
 import { span } from "./words.ts";
 
 export interface RunSheet {
@@ -42,9 +43,12 @@ export interface RunSheet {
 /** The sheet of a forecast setup. Pictures are drawn from coarse forecasts of the same chain. */
 export function runSheet(forecast: Forecast): RunSheet {
   const { setup } = forecast;
+  const { medium, vessel } = setup;
   const findings = check(forecast);
-  const heat = heatPlan(setup);
-  const special = vesselLines(setup);
+  const parts =
+    medium.solution !== undefined && vessel.contents?.kind === "prism"
+      ? solutionSheet(setup, medium, vessel.contents)
+      : vapourSheet(forecast);
   return {
     title: setup.title,
     setup: fingerprint(setup),
@@ -52,10 +56,20 @@ export function runSheet(forecast: Forecast): RunSheet {
     verdict: verdict(findings),
     cautions: cautionsFor(setup),
     approval: `Approved for this run under the local rules by the person responsible. ${LOCAL_RULES}`,
+    alignment: alignment(setup),
+    ...parts,
+    findings: findings.filter((finding) => finding.level !== "fine"),
+  };
+}
+
+function vapourSheet(forecast: Forecast): ReturnType<typeof solutionSheet> {
+  const { setup } = forecast;
+  const heat = heatPlan(setup);
+  const special = vesselLines(setup);
+  return {
     gather: gather(setup),
     interlocks: interlocks(setup),
     stopNow: stopNow(setup, forecast.vapour.field.pressure),
-    alignment: alignment(setup),
     heating: heatingRows(setup, heat),
     heat,
     log: [
@@ -87,10 +101,9 @@ export function runSheet(forecast: Forecast): RunSheet {
     clearingUp: [
       "Lamp off and cooled; gas cylinder shut; mains off.",
       special?.label ??
-        `Label the tube: ${setup.medium.element}, charge, date. Waste goes to the people licensed for it, never to sink or bin.`,
+        `Label the tube: ${setup.vessel.element}, charge, date. Waste goes to the people licensed for it, never to sink or bin.`,
       "Frames and this sheet go into the notebook together; setup name and fingerprint as above.",
     ],
-    findings: findings.filter((finding) => finding.level !== "fine"),
   };
 }
 
@@ -99,7 +112,7 @@ function mm(length: number): string {
 }
 
 function gather(setup: Setup): string[] {
-  const { path, vessel, camera, medium, construction } = setup;
+  const { path, vessel, camera, construction } = setup;
   const disperser = {
     "direct-vision": "direct-vision prism",
     prism: "prism",
@@ -116,7 +129,7 @@ function gather(setup: Setup): string[] {
   const special = vesselLines(setup)?.gather;
   const tube = [
     `${material}, bore ${mm(vessel.bore)}, heated over ${mm(vessel.heatedLength)}, ${mm(vessel.length)} from window to window`,
-    `${medium.element}, ${charge}, weighed and loaded under ${vessel.gas === "N2" ? "inert gas" : vessel.gas}`,
+    `${vessel.element}, ${charge}, weighed and loaded under ${vessel.gas === "N2" ? "inert gas" : vessel.gas}`,
     `${vessel.gas} at ${formatQuantity(vessel.gasPressure, "Pa", { digits: 3 })}${vessel.gasFilledAt === undefined ? " while hot" : `, filled at ${Math.round(vessel.gasFilledAt - 273.15)} °C`}; pump, gauge, relief valve`,
   ];
   return [

@@ -1,7 +1,7 @@
 /** Findings about the tube: vapour and gas, fog, heat-pipe, charge, windows, wall. */
 import { saturationPressure, vapourWarnings } from "../medium/index.ts";
 import { BOLTZMANN } from "../reference/index.ts";
-import type { Forecast } from "../setup/index.ts";
+import { metalOf, type Forecast, stateOf } from "../setup/index.ts";
 import { metalBudget } from "../vessel/index.ts";
 import { chargeFindings } from "./charge-findings.ts";
 import type { Finding } from "./finding.ts";
@@ -77,7 +77,11 @@ function vapour({ setup, vapour }: Forecast): Finding[] {
       return { remedy: { ...given, set: { "vessel.windowTemperature": celsiusText(warm) } } };
     }
     if (code === "heat-pipe") {
-      const hottest = saturationPressure(setup.medium.element, wall.bottom, setup.vessel.pressureEquation);
+      const hottest = saturationPressure(
+        metalOf(setup, "this finding").element,
+        wall.bottom,
+        setup.vessel.pressureEquation,
+      );
       const factor = (3 * hottest) / vapour.field.pressure;
       return {
         remedy: { text: "fill three times the metal's own pressure of gas, or heat less", set: gas(factor) },
@@ -155,7 +159,8 @@ const MEDIUM_LEVEL: Readonly<Record<string, Finding["level"]>> = {
 function medium({ setup, vapour, curve }: Forecast): Finding[] {
   const shown = new Set(curve.lines.map((line) => line.line));
   const reach = Math.max(0, ...curve.lines.map((line) => line.halfGap));
-  return vapourWarnings(vapour.state, reach)
+  const state = stateOf(vapour, "this finding");
+  return vapourWarnings(state, reach)
     .filter((warning) => warning.lines.length === 0 || warning.lines.some((line) => shown.has(line)))
     .map((warning) => ({
       code: warning.code,
@@ -163,7 +168,7 @@ function medium({ setup, vapour, curve }: Forecast): Finding[] {
       sentence: warning.sentence,
       ...(warning.code === "dimers-likely"
         ? {
-            value: vapour.state.density * BOLTZMANN * vapour.state.temperature,
+            value: state.density * BOLTZMANN * state.temperature,
             threshold: DIMERS_FROM,
             unit: "Pa",
           }
@@ -251,7 +256,7 @@ function wall({ setup }: Forecast): Finding[] {
     ];
   }
   const material = tubeMaterial(id);
-  const { element } = setup.medium;
+  const { element } = metalOf(setup, "this finding");
   const findings: Finding[] = [];
   const margin = material.limit.value - hottest;
   if (margin < 50) {

@@ -1,4 +1,5 @@
 /** The uncertainty budget: what the noise does, apart from what the setup's own numbers and the published constants do. */
+import { metalOf } from "../setup/index.ts";
 import type { FitCovariance } from "./covariance.ts";
 import type { ParameterName } from "./fit-parameters.ts";
 import { lineById } from "../reference/index.ts";
@@ -102,7 +103,7 @@ export function budgetOf(
       columnDensity: (2 * c * strength) / (1 + share),
     }),
   ];
-  if (fitted.setup.medium.overrides.gasWidth !== 0)
+  if (metalOf(fitted.setup, "a reading").overrides.gasWidth !== 0)
     lines.push(
       line(`broadening by the gas (${GAS_WIDTH * 100} %)`, "systematic", {
         columnDensity: (c * GAS_WIDTH * (1 - share)) / (1 + share),

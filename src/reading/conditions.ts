@@ -1,4 +1,5 @@
 /** Gas around the vapour while the picture was taken: what its lines owe to pressure and temperature. */
+import { metalOf } from "../setup/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { Setup } from "../setup/api.ts";
 import { beamColumns, COARSE_GRID, solveVapour, vesselNumbers } from "../vessel/index.ts";
@@ -28,7 +29,7 @@ export function gasConditions(setup: Setup): GasConditions {
     length: setup.vessel.heatedLength,
     source: "the mean of bottom and top, the heated length",
   };
-  if (setup.medium.overrides.gasWidth !== undefined) return simple;
+  if (metalOf(setup, "a reading").overrides.gasWidth !== undefined) return simple;
   try {
     const field = solveVapour(setup.vessel, COARSE_GRID);
     const columns = beamColumns(field, Float64Array.of(setup.path.beamHeight));

@@ -1,4 +1,5 @@
 /** Simple spectra: dark lines of a flame or a cell in white light, without any bending: how wide, how many atoms, how far apart. */
+import { metalOf } from "../setup/index.ts";
 import { equivalentWidth, perAtom } from "../medium/index.ts";
 import { linearLeastSquares } from "../numerics/linear-least-squares.ts";
 import { spectralMap } from "../path/index.ts";
@@ -88,7 +89,7 @@ export function readDarkLines(input: DarkLineInput): DarkLines {
     throw new Refusal({
       code: "no-line-in-view",
       field: "picture",
-      received: `a scale on which no line of ${setup.medium.element} is in view`,
+      received: `a scale on which no line of ${metalOf(setup, "a reading").element} is in view`,
       expected: "a spectrum with one of its lines",
     });
   const spans = inView.map(({ at }, k): [number, number] => {
@@ -99,12 +100,12 @@ export function readDarkLines(input: DarkLineInput): DarkLines {
   const conditions = gasConditions(setup);
   const temperature = input.temperature ?? conditions.temperature;
   const vapour = (column: number): Parameters<typeof perAtom>[0] => ({
-    element: setup.medium.element,
+    element: metalOf(setup, "a reading").element,
     density: column / conditions.length,
     temperature,
     gas: { species: setup.vessel.gas, pressure: conditions.pressure },
-    structure: setup.medium.structure,
-    overrides: setup.medium.overrides,
+    structure: metalOf(setup, "a reading").structure,
+    overrides: metalOf(setup, "a reading").overrides,
   });
   const wavelengths = Float64Array.from({ length: n }, (_, c) => wavelengthAt(c + 0.5));
   const measured = (depths: Float64Array): DarkLine[] => {

@@ -1,7 +1,7 @@
 /** Why a picture does not look as foretold: causes ranked by what the picture says, each with its remedy at the bench. */
 import { type Frame, turned } from "../picture/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
-import { type VapourStage, vapourStage } from "../setup/index.ts";
+import { type VapourStage, vapourStage, metalOf } from "../setup/index.ts";
 import type { ReadingInput } from "./api.ts";
 import { type CauseCode, type CauseGroup, CAUSES, GROUPS } from "./diagnose-causes.ts";
 import { FEWEST, type FrameSigns, frameSigns } from "./diagnose-frames.ts";
@@ -46,6 +46,7 @@ export interface Diagnosis {
  * @throws Refusal where the frame is not a crossed-prism picture at all
  */
 export function diagnose(input: DiagnosisInput, foretold: VapourStage = vapourStage(input.setup)): Diagnosis {
+  metalOf(input.setup, "a diagnosis");
   const { evidence, fitted } = examine(input, foretold);
   const known = evidence.filter((e) => e.weight >= 0.01);
   const total = known.reduce((sum, e) => sum + e.weight, 0);

@@ -1,4 +1,5 @@
 /** What must be seen in the frames before anything is fitted; everything that is not such a picture is refused here. */
+import { metalOf } from "../setup/index.ts";
 import type { SpectralMap } from "../path/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import { linesOf } from "../reference/index.ts";
@@ -68,7 +69,7 @@ export function lampOr(
 /** Lines of the element that the setup puts on the sensor, ascending wavelength. */
 export function linesInView(setup: Setup, map: SpectralMap, columns: number): LineAtPlace[] {
   const half = (columns / 2) * setup.camera.pixel * 1.3;
-  return linesOf(setup.medium.element)
+  return linesOf(metalOf(setup, "a reading").element)
     .filter((line) => {
       if (line.wavelength < map.reach.shortest || line.wavelength > map.reach.longest) return false;
       return Math.abs(map.position(line.wavelength)) < half;
@@ -76,7 +77,8 @@ export function linesInView(setup: Setup, map: SpectralMap, columns: number): Li
     .map((line) => ({
       id: line.id,
       wavelength: line.wavelength,
-      strength: setup.medium.overrides.oscillatorStrength?.[line.id] ?? line.oscillatorStrength,
+      strength:
+        metalOf(setup, "a reading").overrides.oscillatorStrength?.[line.id] ?? line.oscillatorStrength,
     }))
     .sort((a, b) => a.wavelength - b.wavelength);
 }

@@ -3,6 +3,7 @@
  * parameters, tens of milliseconds. For a picture that is kept use `readPicture`, which fits pixels, reads a lamp and
  * says uncertainties.
  */
+import { metalOf } from "../setup/index.ts";
 import { leastSquares } from "../numerics/least-squares.ts";
 import { imageScale, spectralMap } from "../path/index.ts";
 import type { Frame } from "../picture/api.ts";
@@ -105,12 +106,12 @@ export function prepareGlance(setup: Setup, cold?: Frame, dark?: Frame): GlanceR
       if (tables === undefined) {
         tables = lineTables(
           {
-            element: setup.medium.element,
+            element: metalOf(setup, "a reading").element,
             density: 10 ** decade,
             temperature: conditions.temperature,
             gas: { species: setup.vessel.gas, pressure: conditions.pressure },
-            structure: setup.medium.structure,
-            overrides: setup.medium.overrides,
+            structure: metalOf(setup, "a reading").structure,
+            overrides: metalOf(setup, "a reading").overrides,
           },
           inView.map(({ id }) => id),
           edges[0] - 1e-9,

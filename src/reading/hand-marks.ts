@@ -2,6 +2,7 @@
  * Marks set by hand on a photograph: points on the bright curve and the places of the lines. The oldest way to read such
  * a picture, and a check of the program's own: the deflection against the curve that the lines' published strengths draw.
  */
+import { metalOf } from "../setup/index.ts";
 import { linearLeastSquares } from "../numerics/linear-least-squares.ts";
 import { imageScale, spectralMap } from "../path/index.ts";
 import type { PixelSize } from "../picture/api.ts";
@@ -68,13 +69,13 @@ export function prepareHandMarks(setup: Setup, size: PixelSize): HandReader {
   const ends = [raw(-edge), raw(edge)].sort((a, b) => a - b);
   const tables: LineTables = lineTables(
     {
-      element: setup.medium.element,
+      element: metalOf(setup, "a reading").element,
       // The refractivity per atom beside a line does not depend on the density.
       density: 1e20,
       temperature: conditions.temperature,
       gas: { species: setup.vessel.gas, pressure: conditions.pressure },
-      structure: setup.medium.structure,
-      overrides: setup.medium.overrides,
+      structure: metalOf(setup, "a reading").structure,
+      overrides: metalOf(setup, "a reading").overrides,
     },
     inView.map(({ id }) => id),
     ends[0] - 1e-9,
@@ -99,7 +100,7 @@ export function prepareHandMarks(setup: Setup, size: PixelSize): HandReader {
         code: "no-line-mark",
         field: "line marks",
         received: unknown === undefined ? "none" : `${(unknown.wavelength * 1e9).toFixed(4)} nm`,
-        expected: `a line of ${setup.medium.element} in view: ${inView.map((l) => (l.wavelength * 1e9).toFixed(4)).join(", ")} nm vacuum`,
+        expected: `a line of ${metalOf(setup, "a reading").element} in view: ${inView.map((l) => (l.wavelength * 1e9).toFixed(4)).join(", ")} nm vacuum`,
       });
     const places = anchors.map(({ column }) => column - size.columns / 2);
     const scale = { anchors: anchors.map(({ wavelength }) => wavelength), wavelengthAt: raw };

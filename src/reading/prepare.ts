@@ -1,4 +1,5 @@
 /** From decoded frames to a model ready to be fitted: what stands where, first values, what may move. */
+import { metalOf } from "../setup/index.ts";
 import { gasRefractivityPerDensity, hasGasRefractivity } from "../medium/index.ts";
 import { imageScale, type SpectralMap, spectralMap } from "../path/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
@@ -143,12 +144,12 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
   const tablesAt = (density: number) =>
     lineTables(
       {
-        element: setup.medium.element,
+        element: metalOf(setup, "a reading").element,
         density,
         temperature: conditions.temperature,
         gas: { species: setup.vessel.gas, pressure: conditions.pressure },
-        structure: setup.medium.structure,
-        overrides: setup.medium.overrides,
+        structure: metalOf(setup, "a reading").structure,
+        overrides: metalOf(setup, "a reading").overrides,
       },
       lines.map((l) => l.id),
       edges[0] - 1e-9,

@@ -1,4 +1,5 @@
 /** From decoded frames to a reading. */
+import { metalOf } from "../setup/index.ts";
 import { buildReading } from "./answers.ts";
 import type { Reading, ReadingInput } from "./api.ts";
 import { fitPicture, fitUnless } from "./fit-picture.ts";
@@ -25,6 +26,7 @@ import { Refusal } from "../quantity/refusal.ts";
  * @throws Refusal where a frame is not of this kind: no bright line, no gap, wrong size, too large
  */
 export function readPicture(input: ReadingInput): Reading {
+  metalOf(input.setup, "a reading");
   const reading = readEitherWay(input);
   if (input.turned === undefined) return reading;
   return { ...reading, warnings: [turnSentence(input.turned), ...reading.warnings] };

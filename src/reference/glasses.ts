@@ -129,17 +129,31 @@ export function fusedSilica(): Sellmeier & { readonly source: string; readonly o
   };
 }
 
-/** Water at 20 °C (Daimon & Masumura 2007); gives the absolute index. */
-export function waterSellmeier(): Sellmeier & { readonly source: string; readonly origin: Origin } {
-  const { raw, where } = medium("water-20C");
+/** A clear liquid at 20 °C by its published formula, which gives the absolute index. */
+export interface LiquidSellmeier extends Sellmeier {
+  /** change of the index with temperature near 20 °C, 1/K */
+  readonly slope: number;
+  readonly source: string;
+  readonly origin: Origin;
+}
+
+function liquidSellmeier(id: string): LiquidSellmeier {
+  const { raw, where } = medium(id);
   return {
     strengths: finites(raw["A"], where),
     resonances: finites(raw["C_um2"], where).map((c) => c * MICROMETRE2),
     ...range(raw, where),
+    slope: finite(record(raw["slope_per_K"], where)["value"], where),
     source: text(raw["source"], where),
     origin: originOf(raw["origin"], where),
   };
 }
+
+/** Water at 20 °C (Daimon & Masumura 2007). */
+export const waterSellmeier = (): LiquidSellmeier => liquidSellmeier("water-20C");
+
+/** Ethanol at 20 °C (Kedenburg et al. 2012). */
+export const ethanolSellmeier = (): LiquidSellmeier => liquidSellmeier("ethanol-20C");
 
 /** A table of n and k: "water-nk-25C" (Hale & Querry 1973) or "water-nk-segelstein-sample". */
 export function complexIndexTable(id: "water-nk-25C" | "water-nk-segelstein-sample"): ComplexIndexTable {

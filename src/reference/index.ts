@@ -23,6 +23,7 @@ export type {
   CiddorParameters,
   GasDispersion,
   GlassRecord,
+  LiquidSellmeier,
   ComplexIndexTable,
   Sellmeier,
 } from "./glasses.ts";
@@ -35,6 +36,7 @@ export {
   glassByCode,
   glassCodes,
   complexIndexTable,
+  ethanolSellmeier,
   standardAir,
   waterSellmeier,
 } from "./glasses.ts";

@@ -1,5 +1,5 @@
 /** The class's sheet and the teacher's, as pages. */
-import type { Forecast } from "../setup/index.ts";
+import { metalOf, type Forecast } from "../setup/index.ts";
 import { type HandoutNumbers, handoutNumbers } from "./handout.ts";
 import { equation, numberOf, page, pictureAddress, type Telling } from "./page.ts";
 import { escaped } from "./svg.ts";
@@ -20,7 +20,7 @@ export function handoutOf(forecast: Forecast, telling: Telling): Handout {
   const W = telling.language.handout;
   const numbers = handoutNumbers(forecast, W.cannot);
   const title = W.heading(W.title, forecast.setup.title);
-  const { element } = forecast.setup.medium;
+  const { element } = metalOf(forecast.setup, "the handout");
   const questions = questionsOf(numbers, telling);
   const asked = `<ol class="questions">${questions.map((each) => `<li>${escaped(each.ask)}</li>`).join("")}</ol>`;
   const solved = `<ol class="questions">${questions.map((each) => `<li>${escaped(each.ask)}<br><strong>${W.answer}:</strong> ${each.solution}</li>`).join("")}</ol>`;

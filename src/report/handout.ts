@@ -2,7 +2,14 @@
 import { Refusal } from "../quantity/index.ts";
 import { gasRefractivityPerDensity } from "../medium/index.ts";
 import { CLASSICAL_ELECTRON_RADIUS, lineById, linesOf } from "../reference/index.ts";
-import { coldCurve, type CurvePoints, curvePoints, type Forecast, type LineGap } from "../setup/index.ts";
+import {
+  coldCurve,
+  type CurvePoints,
+  curvePoints,
+  type Forecast,
+  type LineGap,
+  metalOf,
+} from "../setup/index.ts";
 
 /** Paper between the margins, mm. */
 const PAPER = 165;
@@ -75,7 +82,7 @@ export function handoutNumbers(forecast: Forecast, expected: string): HandoutNum
     x: along(cold.wavelength, cold.column, wavelength) / pixelsPerMm,
   });
   const strengthOf = (line: string): number =>
-    setup.medium.overrides.oscillatorStrength?.[line] ?? lineById(line).oscillatorStrength;
+    metalOf(setup, "the handout").overrides.oscillatorStrength?.[line] ?? lineById(line).oscillatorStrength;
   const lines = curve.lines.filter(({ halfGap, wavelength }) => halfGap > 0 && inside(at("", wavelength)));
   const gaps = lines.map((line, i): HandoutGap => {
     const place = at(String.fromCharCode(65 + i), line.wavelength);
@@ -86,7 +93,7 @@ export function handoutNumbers(forecast: Forecast, expected: string): HandoutNum
   });
   const middle = along(hot.column, hot.wavelength, camera.columns / 2);
   const shown = new Set(gaps.map(({ line }) => line));
-  const farLines = linesOf(setup.medium.element)
+  const farLines = linesOf(metalOf(setup, "the handout").element)
     .filter(({ id }) => !shown.has(id))
     .reduce((sum, line) => sum + strengthOf(line.id) * leverOf(line.wavelength, middle), 0);
   const gasAngle =

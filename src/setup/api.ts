@@ -1,4 +1,5 @@
 import type { LineStructure, MediumOverrides } from "../medium/api.ts";
+import type { DyeSolution } from "../medium/solution.ts";
 import type { PathInput } from "../path/api.ts";
 import type { CameraInput } from "../picture/api.ts";
 import type { VesselInput } from "../vessel/api.ts";
@@ -36,9 +37,19 @@ export interface Construction {
   readonly windowDiameter: number;
 }
 
-export interface MediumInput {
+/** What bends and absorbs the light: the vapour of a metal, or a dye in its solvent. */
+export type MediumInput = MetalInput | SolutionInput;
+
+export interface MetalInput {
   /** element symbol, e.g. "Cs" */
   readonly element: string;
   readonly structure: LineStructure;
   readonly overrides: MediumOverrides;
+  readonly solution?: undefined;
+}
+
+export interface SolutionInput {
+  readonly solution: DyeSolution;
+  /** glass of the prism's walls: six-digit code or "fused-silica" */
+  readonly wallGlass: string;
 }

@@ -7,6 +7,7 @@ import {
   type VesselInput,
   wallReadings,
 } from "../vessel/index.ts";
+import { prismOf } from "./assemble-prism.ts";
 import type { Value } from "./value.ts";
 
 /** What these values say of the vessel; with a heater its wall is still to come (`withShell`). */
@@ -17,6 +18,7 @@ export function vesselOf(values: ReadonlyMap<string, Value>): VesselInput {
     const value = values.get(`vessel.${key}`);
     return (typeof value === "number" ? { [key]: value } : {}) as { readonly [P in K]?: number };
   };
+  if (s("vessel.kind") === "prism") return prismOf(values);
   const common = {
     element: s("medium.element"),
     bore: n("vessel.bore"),

@@ -1,11 +1,11 @@
 /** Checked values by path, put together as a setup. */
 
-import type { MediumOverrides } from "../medium/api.ts";
 import type { Setup } from "./api.ts";
 import type { Value } from "./value.ts";
 import { cameraOf } from "./assemble-camera.ts";
 import { pathOf } from "./assemble-path.ts";
 import { coolingWord, shellOf, withShell } from "./assemble-shell.ts";
+import { metalInputOf, solutionOf } from "./assemble-medium.ts";
 import { vesselOf } from "./assemble-vessel.ts";
 
 /** The setup that these values make; every field that applies must be there. */
@@ -16,23 +16,13 @@ export function assemble(values: ReadonlyMap<string, Value>): Setup {
     const value = values.get(path);
     return (typeof value === "number" ? { [key]: value } : {}) as { readonly [P in K]?: number };
   };
-  const strengths = values.get("medium.strengths") as Readonly<Record<string, number>> | undefined;
-  const overrides: MediumOverrides = {
-    ...(strengths === undefined ? {} : { oscillatorStrength: strengths }),
-    ...optional("gasWidth", "medium.gasWidth"),
-    pressureEquation: s("medium.pressureEquation"),
-  };
   const shell = values.has("vessel.heater.power") ? shellOf(values) : undefined;
   const path = pathOf(values);
   const setup: Setup = {
     version: 1,
     title: s("title"),
     notes: s("notes"),
-    medium: {
-      element: s("medium.element"),
-      structure: s("medium.structure") as "hyperfine" | "merged",
-      overrides,
-    },
+    medium: s("vessel.kind") === "prism" ? solutionOf(values) : metalInputOf(values),
     vessel: vesselOf(values),
     path,
     camera: cameraOf(values, path),

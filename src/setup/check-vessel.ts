@@ -33,12 +33,38 @@ export function checkVesselFields(values: ReadonlyMap<string, Value>, faults: Re
     });
   }
   if (kind === "flame") checkFlame(number, faults);
+  if (kind === "prism") checkPrism(values, faults);
   if (heated && values.get("vessel.tubeMaterial") === undefined) {
     faults.push({
       code: "missing-field",
       field: "vessel.tubeMaterial",
       received: "nothing",
       expected: `what the heated tube is made of, one of ${TUBE_MATERIALS.join(", ")}`,
+    });
+  }
+}
+
+/** The dye is told one way, and the whole beam meets the liquid. */
+function checkPrism(values: ReadonlyMap<string, Value>, faults: RefusalRecord[]): void {
+  const number = (path: string): number => values.get(path) as number;
+  const table = values.get("medium.absorbance") !== undefined;
+  const bands = values.get("medium.oscillators") !== undefined;
+  if (table === bands) {
+    faults.push({
+      code: table ? "dye-given-twice" : "missing-field",
+      field: "medium.absorbance",
+      received: table ? "a table beside medium.oscillators" : "nothing",
+      expected: "the dye either as a table of absorbance or as medium.oscillators",
+    });
+  }
+  const height = number("path.beamHeight") * (values.get("vessel.edge") === "above" ? 1 : -1);
+  const reach = height + number("path.beamSize") / 2;
+  if (reach >= number("vessel.edgeDistance")) {
+    faults.push({
+      code: "beam-beside-prism",
+      field: "vessel.edgeDistance",
+      received: `an edge ${(number("vessel.edgeDistance") * 1e3).toPrecision(3)} mm from the axis`,
+      expected: `an edge beyond the beam, which reaches ${(reach * 1e3).toPrecision(3)} mm towards it`,
     });
   }
 }

@@ -1,4 +1,5 @@
 /** Closed choices of the setup file. */
+import { SOLVENTS } from "../medium/solvent.ts";
 
 /** Elements a setup may heat; `index` answers for more. */
 export const HEATABLE = ["Li", "Na", "K", "Rb", "Cs", "Mg", "Ca", "Sr", "Ba", "Zn"] as const;
@@ -15,7 +16,10 @@ export const WINDOW_MATERIALS = ["fused-silica", "borosilicate", "crown", "sapph
 export const COOLINGS = ["none", "air", "water"] as const;
 
 /** What holds the vapour. */
-export const VESSEL_KINDS = ["tube", "cell", "flame"] as const;
+export const VESSEL_KINDS = ["tube", "cell", "flame", "prism"] as const;
+
+/** What a dye is dissolved in; "other" has one stated index. */
+export const SOLVENT_CHOICES = [...SOLVENTS, "other"] as const;
 
 /** What cools a part of a heated tube's outside. */
 export const SHELL_COOLINGS = ["still-air", "fins", "blown-air", "liquid"] as const;

@@ -1,10 +1,14 @@
 import { HEATABLE } from "./choices.ts";
 import type { Field } from "./field-kinds.ts";
 
+/** Fields of a metal; a prism holds none. */
+const OF_METAL = { when: { path: "vessel.kind", is: ["tube", "cell", "flame"] } } as const;
+
 export const MEDIUM: readonly Field[] = [
   {
     kind: "choice",
     path: "medium.element",
+    ...OF_METAL,
     label: "metal",
     options: HEATABLE,
     sentence: "The metal whose vapour bends and absorbs the light.",
@@ -12,6 +16,7 @@ export const MEDIUM: readonly Field[] = [
   {
     kind: "choice",
     path: "medium.structure",
+    ...OF_METAL,
     label: "line structure",
     options: ["hyperfine", "merged"],
     default: "hyperfine",
@@ -20,6 +25,7 @@ export const MEDIUM: readonly Field[] = [
   {
     kind: "choice",
     path: "medium.pressureEquation",
+    ...OF_METAL,
     label: "pressure equation",
     options: ["alcock-practical", "alcock-precise", "nesmeyanov", "crc"],
     default: "alcock-practical",
@@ -28,6 +34,7 @@ export const MEDIUM: readonly Field[] = [
   {
     kind: "quantity",
     path: "medium.gasWidth",
+    ...OF_METAL,
     label: "width by the gas",
     unit: "Hz",
     show: "MHz",
@@ -40,6 +47,7 @@ export const MEDIUM: readonly Field[] = [
   {
     kind: "by-line",
     path: "medium.strengths",
+    ...OF_METAL,
     label: "strengths by hand",
     min: 0,
     max: 10,

@@ -8,7 +8,8 @@ export const VESSEL_KIND: Field = {
   label: "vessel",
   options: VESSEL_KINDS,
   default: "tube",
-  sentence: "What holds the vapour: a tube with a cooled top, a sealed cell in an oven, a salted flame.",
+  sentence:
+    "What holds the vapour: a tube with a cooled top, a sealed cell in an oven, a salted flame; or a hollow prism with dye.",
 };
 
 const only = (...is: readonly string[]): { readonly when: NonNullable<Field["when"]> } => ({

@@ -11,6 +11,7 @@ import { OPTICS } from "./fields-optics.ts";
 import { PATH } from "./fields-path.ts";
 import { RAIL } from "./fields-rail.ts";
 import { OTHER_VESSELS, VESSEL_KIND } from "./fields-other-vessels.ts";
+import { PRISM_VESSEL, SOLUTION } from "./fields-prism.ts";
 import { SENSOR } from "./fields-sensor.ts";
 import { SETTINGS } from "./fields-settings.ts";
 import { VESSEL } from "./fields-vessel.ts";
@@ -26,8 +27,10 @@ export const FIELDS: readonly Field[] = [
   },
   VESSEL_KIND,
   ...MEDIUM,
+  ...SOLUTION,
   ...VESSEL,
   ...OTHER_VESSELS,
+  ...PRISM_VESSEL,
   ...HEATER,
   ...PATH,
   ...OPTICS,

@@ -1,6 +1,6 @@
 /** The band of fog carried from the columns to what the camera will see: half-gap and edge deflection of each line. */
 import { fogBand, type FogChance } from "../vessel/index.ts";
-import type { VapourStage } from "./forecast.ts";
+import type { MetalStage, VapourStage } from "./stages.ts";
 import { type LineGap, lineGap } from "./gap.ts";
 
 /** low ≤ high */
@@ -40,6 +40,23 @@ const CONFIDENCE: Readonly<Record<FogChance, string>> = {
  * low and high), the vapour's own width following its density. The band is about the values without fog.
  */
 export function forecastFog(stage: VapourStage, lines: readonly LineGap[]): ForecastFog {
+  return stage.solution === undefined ? vapourFog(stage, lines) : noFog(stage);
+}
+
+/** A solution holds no fog: the band is the value itself. */
+function noFog({ middle }: VapourStage): ForecastFog {
+  const { columnDensity, columnGradient } = middle;
+  return {
+    chance: "none",
+    supersaturation: 0,
+    columnDensity: [columnDensity, columnDensity],
+    columnGradient: [columnGradient, columnGradient],
+    lines: [],
+    confidence: "A solution holds no fog.",
+  };
+}
+
+function vapourFog(stage: MetalStage, lines: readonly LineGap[]): ForecastFog {
   const m = (stage.columns.heights.length - 1) / 2;
   const supersaturation = stage.numbers.midSupersaturation;
   const band = fogBand(stage.field, stage.columns, supersaturation);

@@ -2,89 +2,21 @@
  * The forward chain: from a setup to the picture the camera will see. Three stages, so that a door which repeats the
  * chain while a control is dragged can keep what has not changed: the vapour, the curve, the picture.
  */
-
-import {
-  gasRefractivityPerDensity,
-  type PerAtom,
-  perAtom,
-  type VapourState,
-  zerosBetweenLines,
-} from "../medium/index.ts";
-import {
-  beamStrips,
-  benchEdges,
-  coldBundle,
-  curveBundle,
-  curveGrid,
-  type ImageScale,
-  imageScale,
-  type SpectralMap,
-  spectralMap,
-  throughBench,
-} from "../path/index.ts";
 import {
   type CameraInput,
-  type CurveBundle,
   type Frame,
   type LightOptions,
   record,
   renderLight,
   soften,
-  type Softness,
 } from "../picture/index.ts";
-import { linesOf } from "../reference/index.ts";
-import {
-  type BeamColumns,
-  beamColumns,
-  type GridSize,
-  type ShellState,
-  shellWarnings,
-  solveVapour,
-  type VapourField,
-  type VesselNumbers,
-  vesselNumbers,
-  wallReadings,
-} from "../vessel/index.ts";
+import type { GridSize } from "../vessel/index.ts";
 import type { Setup } from "./api.ts";
+import { coldCurve, curveStage } from "./curve-stage.ts";
 import { fingerprint } from "./fingerprint.ts";
-import { type LineGap, lineGap } from "./gap.ts";
-import { rolledColumns } from "./rolled.ts";
-import { softnessOf } from "./softness.ts";
-
-/** Beam heights over which the picture is averaged: equal slices of the beam. */
-export const BEAM_SLICES = 9;
-
-export interface VapourStage {
-  readonly field: VapourField;
-  /** the shell that the wall was taken from, where the setup gives a heater */
-  readonly shell?: ShellState;
-  readonly columns: BeamColumns;
-  readonly weights: Float64Array;
-  readonly numbers: VesselNumbers;
-  /** the vapour as it acts on the middle of the beam */
-  readonly state: VapourState;
-  /** columns of the middle slice */
-  readonly middle: {
-    readonly columnDensity: number;
-    readonly columnGradient: number;
-    readonly gasColumnGradient: number;
-  };
-}
-
-export interface CurveStage {
-  readonly bundle: CurveBundle;
-  readonly map: SpectralMap;
-  readonly scale: ImageScale;
-  readonly lines: readonly LineGap[];
-  /** vacuum wavelength between the lines where n − 1 of the vapour vanishes, m; null where there is none in the picture */
-  readonly zeroBetweenLines: number | null;
-  /** the bundle as it left the vapour, where the bench then turned, cut or dimmed it */
-  readonly vapourBundle?: CurveBundle;
-  /** the setup whose bench did so */
-  readonly setup?: Setup;
-  /** blur of colours out of focus, one value per column of the setup's sensor; left out where none is seen */
-  readonly soft?: Softness;
-}
+import { metalStage } from "./metal-stage.ts";
+import { solutionStage } from "./solution-stage.ts";
+import type { CurveStage, ForecastOptions, VapourStage } from "./stages.ts";
 
 export interface Forecast {
   readonly setup: Setup;
@@ -103,163 +35,14 @@ export interface Provenance {
   readonly grid: GridSize;
 }
 
-export interface ForecastOptions {
-  readonly grid?: GridSize;
-  /** the wall at some minute of a warm-up instead of the steady one; only for a setup with a heater */
-  readonly shell?: ShellState;
-  /** field of an earlier forecast, from which the solver starts */
-  readonly previous?: VapourField;
-  /** slices of the beam's height, odd, default BEAM_SLICES; fewer while a control is dragged */
-  readonly slices?: number;
-  /** relative residual at which the vapour's solver stops */
-  readonly tolerance?: number;
-  /** true for the picture of the cold tube: curve, light and frame without vapour and gas gradient; `vapour` stays the hot tube's */
-  readonly cold?: boolean;
-}
-
 export const PROGRAM_VERSION = "0.1.0";
 
+/** The first stage of any setup: what is in its vessel, and what the light meets of it. */
 export function vapourStage(setup: Setup, options: ForecastOptions = {}): VapourStage {
-  const shell = options.shell ?? setup.steady;
-  const vessel =
-    options.shell === undefined
-      ? setup.vessel
-      : {
-          ...setup.vessel,
-          map: options.shell,
-          wall: { ...setup.vessel.wall, ...wallReadings(options.shell) },
-        };
-  const field = solveVapour(vessel, options.grid, options.previous, options.tolerance);
-  const slices = options.slices ?? BEAM_SLICES;
-  const { heights, weights } = beamStrips(setup.path, slices);
-  const roll = setup.path.tubeRoll ?? 0;
-  const columns = rolledColumns((at) => beamColumns(field, at), heights, roll);
-  const m = (slices - 1) / 2;
-  const alone = vesselNumbers(field, setup.path.beamHeight * Math.cos(roll));
-  const numbers =
-    shell === undefined || setup.shell === undefined
-      ? alone
-      : { ...alone, warnings: [...alone.warnings, ...shellWarnings(setup.shell, shell)] };
-  const state: VapourState = {
-    element: setup.medium.element,
-    density: columns.effectiveDensity[m],
-    temperature: columns.effectiveTemperature[m],
-    gas: { species: setup.vessel.gas, pressure: Math.max(0, numbers.gasPartialPressure) },
-    structure: setup.medium.structure,
-    overrides: setup.medium.overrides,
-  };
-  return {
-    field,
-    ...(shell === undefined ? {} : { shell }),
-    columns,
-    weights,
-    numbers,
-    state,
-    middle: {
-      columnDensity: columns.columnDensity[m],
-      columnGradient: columns.columnGradient[m],
-      gasColumnGradient: columns.gasColumnGradient[m],
-    },
-  };
-}
-
-/**
- * @param map the map of `setup.path` where it is already at hand: tracing it costs as much as the rest of the stage
- * @param withLines false leaves out gaps of lines and zeros between them, which a picture alone does not need
- */
-export function curveStage(
-  setup: Setup,
-  vapour: VapourStage,
-  map: SpectralMap = spectralMap(setup.path),
-  withLines = true,
-): CurveStage {
-  const scale = imageScale(setup.path, map);
-  const { camera } = setup;
-  const shown = withLines ? linesInView(setup, map) : [];
-  const { columnDensity, columnGradient } = vapour.middle;
-  const { wavelengths, perAtom: atoms } = curveGrid({
-    map,
-    width: camera.columns * camera.pixel,
-    height: camera.rows * camera.pixel,
-    step: camera.pixel,
-    perAtom: (at) => perAtom(vapour.state, at),
-    columnDensity,
-    columnGradient,
-    perRadian: scale.perRadian,
-  });
-  const bundle = curveBundle({
-    wavelengths,
-    perAtom: atomsByHeight(vapour, wavelengths, atoms),
-    gasRefractivityPerDensity: gasRefractivityPerDensity(setup.vessel.gas, setup.path.centreWavelength),
-    columns: vapour.columns,
-    weights: vapour.weights,
-  });
-  const lines = shown.map((line) => lineGap(vapour.state, line, columnDensity, columnGradient));
-  const { path } = setup;
-  const through = throughBench(bundle, path, {
-    heights: vapour.columns.heights,
-    edges: benchEdges(path, setup.vessel),
-    hot: true,
-  });
-  const soft = softnessOf(setup, map);
-  return {
-    bundle: through,
-    map,
-    scale,
-    lines,
-    zeroBetweenLines: zeroInView(vapour.state, shown),
-    ...(through === bundle ? {} : { vapourBundle: bundle, setup }),
-    ...(soft === undefined ? {} : { soft }),
-  };
-}
-
-/**
- * Response per atom at each height of the beam: denser slices broaden their own lines more. Away from the dark core the
- * cross-section grows linearly with the density through the width, so two densities serve for all heights.
- */
-function atomsByHeight(vapour: VapourStage, wavelengths: Float64Array, middle: PerAtom): readonly PerAtom[] {
-  const densities = vapour.columns.effectiveDensity;
-  const here = vapour.state.density;
-  const there = densities.reduce((far, n) => (Math.abs(n - here) > Math.abs(far - here) ? n : far), here);
-  if (there === here) return Array.from(densities, () => middle);
-  const other = perAtom({ ...vapour.state, density: there }, wavelengths);
-  return Array.from(densities, (density) => {
-    const share = (density - here) / (there - here);
-    const mix = (a: Float64Array, b: Float64Array): Float64Array =>
-      a.map((value, i) => Math.max(0, value + share * (b[i] - value)));
-    return {
-      refractivityPerDensity: middle.refractivityPerDensity,
-      crossSection: mix(middle.crossSection, other.crossSection),
-    };
-  });
-}
-
-/** Lines of the metal that fall on the sensor, by wavelength. */
-function linesInView(setup: Setup, map: SpectralMap): { id: string; wavelength: number }[] {
-  const half = (setup.camera.columns * setup.camera.pixel) / 2;
-  const from = map.wavelengthAt(Math.max(-half, map.reach.left));
-  const to = map.wavelengthAt(Math.min(half, map.reach.right));
-  return linesOf(setup.medium.element)
-    .filter((line) => line.wavelength > from && line.wavelength < to)
-    .map((line) => ({ id: line.id, wavelength: line.wavelength }))
-    .sort((a, b) => a.wavelength - b.wavelength);
-}
-
-function zeroInView(state: VapourState, lines: readonly { wavelength: number }[]): number | null {
-  const [first, second] = lines;
-  if (first === undefined || second === undefined) return null;
-  return zerosBetweenLines(state, first.wavelength, second.wavelength)[0] ?? null;
-}
-
-/** The curve of the cold tube on the same wavelengths: undeflected, undimmed, without lines. */
-export function coldCurve(curve: CurveStage): CurveStage {
-  const bundle = coldBundle(curve.bundle.wavelengths);
-  const cold = { ...curve, bundle, lines: [], zeroBetweenLines: null };
-  if (curve.setup === undefined) return cold;
-  const { path, vessel } = curve.setup;
-  const heights = Float64Array.of(path.beamHeight);
-  const through = throughBench(bundle, path, { heights, edges: benchEdges(path, vessel), hot: false });
-  return { ...cold, bundle: through, vapourBundle: bundle };
+  const { medium, vessel } = setup;
+  return medium.solution !== undefined && vessel.contents?.kind === "prism"
+    ? solutionStage(setup, medium, vessel.contents, options)
+    : metalStage(setup, options);
 }
 
 export function pictureStage(setup: Setup, curve: CurveStage): { light: Float32Array; frame: Frame } {

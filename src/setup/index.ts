@@ -1,4 +1,4 @@
-export type { CameraInput, Construction, MediumInput, Setup } from "./api.ts";
+export type { CameraInput, Construction, MediumInput, MetalInput, Setup, SolutionInput } from "./api.ts";
 export { bendingOf, type DarkLedger, ledgerOf } from "./accounts.ts";
 export { withShell } from "./assemble-shell.ts";
 export { BUFFER_GASES, COOLINGS, HEATABLE, TUBE_MATERIALS, WINDOW_MATERIALS } from "./choices.ts";
@@ -24,23 +24,29 @@ export {
   wallAtMinute,
 } from "./heating.ts";
 export { fingerprint } from "./fingerprint.ts";
+export { coldCurve, curveStage } from "./curve-stage.ts";
 export {
-  coldCurve,
   type CurvePoints,
-  type CurveStage,
   curvePoints,
-  curveStage,
   type Forecast,
-  type ForecastOptions,
   forecast,
   frameOf,
   lightOf,
   pictureStage,
   PROGRAM_VERSION,
   type Provenance,
-  type VapourStage,
   vapourStage,
 } from "./forecast.ts";
+export type {
+  CurveStage,
+  ForecastOptions,
+  MetalStage,
+  SolutionOptics,
+  SolutionStage,
+  VapourStage,
+} from "./stages.ts";
+export { linesIn, metalOf, stateOf } from "./metal.ts";
+export { metalStage } from "./metal-stage.ts";
 export { type LineGap, lineGap } from "./gap.ts";
 export { getPath, isObject, type Json, type JsonObject, leaves, parseJsonObject, setPath } from "./json.ts";
 export { overrideSetup } from "./override.ts";

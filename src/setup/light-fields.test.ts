@@ -4,15 +4,8 @@ import { describe, expect, it } from "vitest";
 import { COARSE_GRID } from "../vessel/index.ts";
 import { FATES } from "../picture/index.ts";
 import { bendingOf, ledgerOf } from "./accounts.ts";
-import {
-  coldCurve,
-  curvePoints,
-  curveStage,
-  type Forecast,
-  forecast,
-  lightOf,
-  vapourStage,
-} from "./forecast.ts";
+import { coldCurve, curveStage } from "./curve-stage.ts";
+import { curvePoints, type Forecast, forecast, lightOf, vapourStage } from "./forecast.ts";
 import { parseJsonObject } from "./json.ts";
 import { overrideSetup } from "./override.ts";
 import { parseSetup } from "./parse.ts";

@@ -21,6 +21,22 @@ export function setupSchema(): JsonObject {
     title: "crossprism setup",
     description: 'What stands on the bench. Quantities are text with units, such as "25 mm" or "290 degC".',
     ...closed(properties, ""),
+    anyOf: [
+      {
+        required: ["vessel", "medium"],
+        properties: {
+          vessel: { required: ["kind"], ...ofKind("prism") },
+          medium: { oneOf: [{ required: ["absorbance"] }, { required: ["oscillators"] }] },
+        },
+      },
+      {
+        required: ["medium"],
+        properties: {
+          vessel: { properties: { kind: { enum: ["tube", "cell", "flame"] } } },
+          medium: { required: ["element"] },
+        },
+      },
+    ],
   };
 }
 
@@ -37,7 +53,7 @@ function closed(properties: JsonObject, group: string): JsonObject {
   // The vessel's ways each name what they need.
   const groups = Object.keys(children).filter(
     (name) =>
-      (group === "" && name === "vessel") ||
+      (group === "" && (name === "vessel" || name === "medium")) ||
       FIELDS.some(
         (f) =>
           f.group === undefined &&
@@ -86,6 +102,7 @@ const WALL_WAYS: readonly Json[] = [
     allOf: [none(["heater", "thermocouples"])],
     ...ofKind("flame"),
   },
+  { required: ["kind"], allOf: [none(["heater", "thermocouples"])], ...ofKind("prism") },
 ];
 
 function mustStand(field: Field): boolean {

@@ -16,6 +16,7 @@ import {
   setPath,
   setupSchema,
   vapourStage,
+  metalOf,
 } from "./index.ts";
 import { editDistance, nearest } from "./nearest.ts";
 
@@ -52,7 +53,7 @@ describe("setup files", () => {
     expect(setup.vessel.wall.hotStrip).toBeCloseTo(Math.PI, 12);
     expect(setup.vessel.gasPressure).toBeCloseTo(40 * 133.322, 0);
     expect(setup.path.plumbSlit).toBeCloseTo(15e-6, 15);
-    expect(setup.medium.overrides.oscillatorStrength?.["CsI-455.66vac"]).toBe(0.01099);
+    expect(metalOf(setup, "a test").overrides.oscillatorStrength?.["CsI-455.66vac"]).toBe(0.01099);
     expect(setup.camera.exposure).toBeCloseTo(0.1, 15);
   });
 
@@ -122,7 +123,7 @@ describe("overrides", () => {
     expect(setup.vessel.wall.bottom).toBeCloseTo(563.15, 9);
     expect(setup.camera.seed).toBe(7);
     expect(setup.path.inverted).toBe(true);
-    expect(setup.medium.overrides.oscillatorStrength).toEqual({
+    expect(metalOf(setup, "a test").overrides.oscillatorStrength).toEqual({
       "CsI-455.66vac": 0.012,
       "CsI-459.45vac": 0.00256,
     });
@@ -216,7 +217,7 @@ describe("a wall by its heater", () => {
     expect(error.record.field).toBe("vessel.heater.topCooling");
   });
 
-  it("is one of the schema's five ways to say what the vessel is", () => {
+  it("is one of the schema's six ways to say what the vessel is", () => {
     const schema = setupSchema() as { properties: { vessel: { oneOf: { required: string[] }[] } } };
     expect(schema.properties.vessel.oneOf.map((way) => way.required)).toEqual([
       ["bottom", "top", "gasPressure"],
@@ -224,6 +225,7 @@ describe("a wall by its heater", () => {
       ["thermocouples", "gasPressure"],
       ["kind", "sideArm", "body"],
       ["kind", "flameDensity", "flameTemperature", "gasPressure"],
+      ["kind"],
     ]);
   });
 

@@ -1,4 +1,5 @@
 /** Recomputes the table of docs/solved-bore.md, so that the page cannot go stale. */
+import { stateOf } from "./metal.ts";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, it } from "vitest";
@@ -29,7 +30,10 @@ it.each([
   const curve = curveStage(setup, vapour);
   const { columnDensity, columnGradient, gasColumnGradient } = vapour.middle;
   const own = (centre: number): number => {
-    const k = perAtom(vapour.state, Float64Array.of(centre - 1e-10, centre + 1e-10)).refractivityPerDensity;
+    const k = perAtom(
+      stateOf(vapour, "a test"),
+      Float64Array.of(centre - 1e-10, centre + 1e-10),
+    ).refractivityPerDensity;
     return ((k[0] - k[1]) / 2) * columnGradient;
   };
   const [first, second] = curve.lines;

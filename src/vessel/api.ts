@@ -36,10 +36,37 @@ export interface FlameContents {
   readonly temperature: number;
 }
 
+/**
+ * A hollow prism filled with a solution, its edge level and across the light; bends and absorbs as `throughWedge` says.
+ * Indices are those of the middle of the picture, relative to air: what hangs on the wavelength is told by the medium.
+ */
+export interface PrismContents {
+  readonly kind: "prism";
+  /** angle between the inner faces, rad */
+  readonly apex: number;
+  /** angle of incidence on the first face, rad, positive where the light strikes along it towards the edge */
+  readonly incidence: number;
+  /** thickness of each wall, m */
+  readonly wallThickness: number;
+  /** index of the walls */
+  readonly wallIndex: number;
+  /** index of the solvent */
+  readonly solventIndex: number;
+  /** from the axis to the edge of the liquid, m, > 0 */
+  readonly edgeDistance: number;
+  /** true: the edge is above and the thick end below */
+  readonly edgeAbove: boolean;
+  /** dye molecules, m⁻³ */
+  readonly density: number;
+  /** K */
+  readonly temperature: number;
+}
+
 /** What a vessel other than a tube holds; path of the light = its heatedLength. */
-export type Contents = CellContents | FlameContents;
+export type Contents = CellContents | FlameContents | PrismContents;
 
 export interface VesselInput {
+  /** symbol of the metal; of a prism, which holds none, the word "dye" */
   readonly element: string;
   /** inner diameter, m */
   readonly bore: number;
@@ -52,7 +79,7 @@ export interface VesselInput {
   readonly map?: ShellMap;
   /** K; left out, as warm as the wall beside the windows */
   readonly windowTemperature?: number;
-  /** stated contents instead of a wall that is wet with metal: a cell, a flame */
+  /** stated contents instead of a wall that is wet with metal: a cell, a flame, a prism */
   readonly contents?: Contents;
   /** buffer gas symbol */
   readonly gas: string;

@@ -97,6 +97,7 @@ export function beamColumns(
 
 /** p_metal/p_sat at the gas's own temperature, 1. */
 export function supersaturationAt(field: VapourField, fraction: number, temperature: number): number {
+  if (fraction === 0) return 0;
   const { input, pressure } = field;
   return (fraction * pressure) / saturationPressure(input.element, temperature, input.pressureEquation);
 }

@@ -1,4 +1,4 @@
-/** Vessels whose contents are stated, a sealed cell and a salted flame, in the form that everything else takes. */
+/** Vessels whose contents are stated (sealed cell, salted flame, hollow prism) in the form that everything else takes. */
 import { cellCount, sectorAngle } from "../numerics/polar-grid.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import { BOLTZMANN } from "../reference/index.ts";
@@ -7,12 +7,18 @@ import { LEAST_GAS } from "./diffusion.ts";
 import type { TubeInput, VapourField } from "./field.ts";
 import { gridSize, tubeGrid } from "./grid.ts";
 import { cellColumns, flameColumns } from "./other-vessels.ts";
+import { prismColumns } from "./prism-columns.ts";
 
-/** Exact columns of stated contents at heights in m, by `cellColumns` and `flameColumns`. */
+/** Exact columns of stated contents at heights in m, by `cellColumns`, `flameColumns` and `prismColumns`. */
 export function statedColumns(input: TubeInput, contents: Contents, heights: Float64Array): BeamColumns {
-  return contents.kind === "cell"
-    ? cellColumns({ ...contents, ...common(input), pathLength: input.heatedLength }, heights)
-    : flameColumns({ ...contents, depth: input.heatedLength }, heights);
+  switch (contents.kind) {
+    case "cell":
+      return cellColumns({ ...contents, ...common(input), pathLength: input.heatedLength }, heights);
+    case "flame":
+      return flameColumns({ ...contents, depth: input.heatedLength }, heights);
+    case "prism":
+      return prismColumns(contents, heights);
+  }
 }
 
 const common = ({ element, pressureEquation }: TubeInput) => ({
@@ -52,7 +58,8 @@ export function statedField(input: VesselInput, contents: Contents, wish: GridSi
     contents.kind === "cell"
       ? Math.max(input.gasPressure + metal, metal / (1 - LEAST_GAS))
       : input.gasPressure;
-  if (!(metal < pressure)) {
+  // A liquid holds its dye whatever a gas of as many molecules would press.
+  if (contents.kind === "flame" && !(metal < pressure)) {
     throw new Refusal({
       code: "denser-than-its-gas",
       field: "vessel.flameDensity",
@@ -60,7 +67,8 @@ export function statedField(input: VesselInput, contents: Contents, wish: GridSi
       expected: `less than the flame's gas, vessel.gasPressure, ${pressure} Pa`,
     });
   }
-  const share = (d: number): number => Math.min(1 - LEAST_GAS, (d * BOLTZMANN * temperature) / pressure);
+  const share = (d: number): number =>
+    contents.kind === "prism" ? 0 : Math.min(1 - LEAST_GAS, (d * BOLTZMANN * temperature) / pressure);
   const level = (count: number): Float64Array => new Float64Array(count).fill(temperature);
   return {
     input,

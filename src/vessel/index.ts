@@ -15,6 +15,7 @@ export type {
   FlameContents,
   GridSize,
   MeasuredWall,
+  PrismContents,
   VesselInput,
   VesselNumbers,
   VesselWarning,
@@ -52,7 +53,9 @@ export {
 export { type Lever, type Sensitivity, sensitivities } from "./sensitivity.ts";
 export { type VapourSeries, vapourSeries, warmUpCsv } from "./series.ts";
 export { shellWarnings } from "./shell-warnings.ts";
+export { fromEdge, prismPassage } from "./prism-columns.ts";
 export { solveVapour } from "./solve.ts";
+export { leastIncidence, throughWedge, type Wedge, type WedgePassage } from "./wedge.ts";
 export { steadyShell } from "./steady-shell.ts";
 export {
   solveThermocoupleVapour,

@@ -8,6 +8,7 @@ import { metalFlows } from "./flows.ts";
 import { gasProperties, meanFreePath, rayleighNumber } from "./gas.ts";
 import { saturationPressure } from "../medium/pressure.ts";
 import { midLengthWall } from "./wall.ts";
+import { prismNumbers } from "./prism-columns.ts";
 import { vesselWarnings } from "./warnings.ts";
 
 /**
@@ -19,6 +20,7 @@ import { vesselWarnings } from "./warnings.ts";
 export function vesselNumbers(field: VapourField, height = 0): VesselNumbers {
   const { grid, input, pressure } = field;
   checkHeight(height, grid.radius);
+  if (input.contents?.kind === "prism") return prismNumbers(field, input.contents, height);
   const density = midLengthSpline(field, field.density, field.wallDensity);
   const temperature = midLengthSpline(field, field.gasTemperature, field.wallTemperature);
   const fraction = midLengthSpline(field, field.moleFraction, field.wallMoleFraction);

@@ -6,8 +6,7 @@ import { toHash } from "./state/link.ts";
 import { valueAt } from "./state/setup-text.ts";
 import type { BenchStore } from "./state/store.ts";
 import { THEMES, type ThemeState } from "./state/theme.ts";
-import { choiceWords } from "./words/elements.ts";
-import { quantity } from "./words/number.ts";
+import { contentsWords } from "./words/vessels.ts";
 import type { Sight } from "./worker/protocol.ts";
 
 export function Header(props: {
@@ -75,11 +74,7 @@ export function Header(props: {
           />
         </h1>
         <p class="subtitle">
-          <When when={props.sight}>
-            {(sight) => (
-              <>{`${choiceWords(sight().setup.medium.element)} in a ${quantity(sight().setup.vessel.bore, "m")} bore`}</>
-            )}
-          </When>
+          <When when={props.sight}>{(sight) => <>{contentsWords(sight().setup)}</>}</When>
         </p>
       </div>
       <div class="doings">

@@ -7,6 +7,8 @@ import {
   type CurveStage,
   curveStage,
   type Setup,
+  type MetalStage,
+  metalStage,
   type VapourStage,
   vapourStage,
 } from "../../../src/setup/index.ts";
@@ -76,13 +78,13 @@ function solved({ first, step }: Answers, values: readonly number[], wanted: num
 }
 
 /** The vapour of a day: wall temperatures for density and layering, the gas as it is, the ordinary scatter of their ratio by scaling. */
-function heated(nominal: Nominal, day: Day): VapourStage {
+function heated(nominal: Nominal, day: Day): MetalStage {
   const bottom = solved(nominal.bottom, nominal.bottom.mean, day.empty ? -2 : day.columns);
   const top = day.weak === 0 ? 0 : solved(nominal.top, nominal.top.apart, day.weak);
   const wall = warmer(nominal.setup, bottom, top);
   const { vessel } = wall;
   const gas = 1 + (Math.exp(day.wide) - 1) / GAS_SHARE;
-  const vapour = vapourStage({ ...wall, vessel: { ...vessel, gasPressure: vessel.gasPressure * gas } }, GRID);
+  const vapour = metalStage({ ...wall, vessel: { ...vessel, gasPressure: vessel.gasPressure * gas } }, GRID);
   const [density, gradient] = [Math.exp(day.apart / 2), Math.exp(-day.apart / 2)];
   const scaled = (values: Float64Array, by: number): Float64Array => values.map((v) => v * by);
   const { columns, middle, state } = vapour;

@@ -2,6 +2,7 @@
  * The frames of one day, drawn by independent_renderer.py. Handed over are numbers: the nominal bench's columns, sizes of
  * slits' images and scale, each changed by what the day brought; published lines; how a picture comes of them is its own affair.
  */
+import { metalOf, stateOf } from "../../../src/setup/index.ts";
 import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -108,7 +109,7 @@ function benchOf(nominal: Nominal, day: Day, d: Dice): Record<string, unknown> {
   const m = (vapour.columns.columnDensity.length - 1) / 2;
   const column = vapour.middle.columnDensity * Math.exp(mean + apart);
   const gradients = vapour.columns.columnGradient;
-  const lines = linesOf(setup.medium.element).filter(
+  const lines = linesOf(metalOf(setup, "the campaign").element).filter(
     (l) => Math.abs(l.wavelength - path.centreWavelength) < 5e-9,
   );
   const selfOf = (line: (typeof lines)[number]): number =>
@@ -118,9 +119,11 @@ function benchOf(nominal: Nominal, day: Day, d: Dice): Record<string, unknown> {
       line.oscillatorStrength *
       Math.sqrt(line.gLower / line.gUpper)) /
     Math.PI;
-  const gasWidth = setup.medium.overrides.gasWidth ?? 0;
+  const gasWidth = metalOf(setup, "the campaign").overrides.gasWidth ?? 0;
   const lorentz =
-    lines[0].upperDecayRate / (2 * Math.PI) + selfOf(lines[0]) * vapour.state.density + gasWidth;
+    lines[0].upperDecayRate / (2 * Math.PI) +
+    selfOf(lines[0]) * stateOf(vapour, "the campaign").density +
+    gasWidth;
   const gas = gasWidth + lorentz * (Math.exp(day.wide) - 1);
   const [shift, squeeze] = day.foreign
     ? [d.uniform(0.9e-9, 1.5e-9) * d.sign(), d.uniform(0.55, 0.8)]
@@ -140,13 +143,13 @@ function benchOf(nominal: Nominal, day: Day, d: Dice): Record<string, unknown> {
       natural: line.upperDecayRate / (2 * Math.PI),
       self: selfOf(line),
       gas,
-      mass: meanMassOf(setup.medium.element),
+      mass: meanMassOf(metalOf(setup, "the campaign").element),
     })),
     column: day.empty ? 0 : column,
     gradient: day.empty ? 0 : vapour.middle.columnGradient * Math.exp(mean - apart),
     change: (gradients[gradients.length - 1] / gradients[0] - 1) / 2,
     length: vapour.columns.columnDensity[m] / vapour.columns.effectiveDensity[m],
-    temperature: vapour.state.temperature,
+    temperature: stateOf(vapour, "the campaign").temperature,
     beam: path.beamSize,
     level_height: (optics.levelSlitHeight / pixel) * day.levelSlit,
     plumb_width: slit / pixel,

@@ -11,6 +11,7 @@ import {
   pictureStage,
   type Setup,
   vapourStage,
+  metalOf,
 } from "../../../src/setup/index.ts";
 import { type Dice, type DrawnCase, lampOf, mirrored, throughJpeg, type Trouble, TROUBLES } from "./cases.ts";
 
@@ -80,11 +81,11 @@ async function draw(dice: Dice, number: number): Promise<DrawnCase> {
     const frame = expose(light, setup.camera, seed);
     return turn(jpeg === null ? frame : await throughJpeg(frame, jpeg));
   };
-  const lines = linesOf(setup.medium.element)
+  const lines = linesOf(metalOf(setup, "the campaign").element)
     .filter((l) => l.wavelength > shortest && l.wavelength < longest)
     .map((l) => ({
       wavelength: l.wavelength,
-      strength: setup.medium.overrides.oscillatorStrength?.[l.id] ?? l.oscillatorStrength,
+      strength: metalOf(setup, "the campaign").overrides.oscillatorStrength?.[l.id] ?? l.oscillatorStrength,
     }))
     .sort((a, b) => b.strength - a.strength)
     .slice(0, 2)
@@ -94,7 +95,7 @@ async function draw(dice: Dice, number: number): Promise<DrawnCase> {
   return {
     name: `forecast ${number}`,
     source: "forecast",
-    element: setup.medium.element,
+    element: metalOf(setup, "the campaign").element,
     trouble,
     setup,
     truth: {

@@ -13,7 +13,7 @@ export function labelsOf(sight: Sight): readonly Label[] {
   const { curve, setup, lines } = sight;
   const { columns, rows } = setup.camera;
   const n = curve.wavelength.length;
-  const metal = choiceWords(setup.medium.element);
+  const metal = choiceWords(setup.vessel.element);
   const placeOf = (i: number): Label["at"] => ({ x: curve.column[i] / columns, y: curve.row[i] / rows });
   const inside = (i: number): boolean =>
     curve.column[i] > 0.02 * columns &&

@@ -8,7 +8,7 @@ import type { Setup } from "../../setup/api.ts";
 import { ELEMENTS, type ElementId } from "../state/bench.ts";
 import { createWidth } from "../figure/size.ts";
 import { quantity } from "../words/number.ts";
-import { ELEMENT_WORDS } from "../words/elements.ts";
+import { elementWords } from "../words/vessels.ts";
 import type { Sight } from "../worker/protocol.ts";
 import { FieldImage } from "../figure/field-image.tsx";
 import { type Drawn, ElementShape } from "./shapes.tsx";
@@ -132,15 +132,17 @@ export function BenchDrawing(props: DrawingProps) {
   return (
     <section class="bench" aria-label="The bench, lamp left, camera right">
       <div class="bench-body" ref={measure}>
-        <FieldImage
-          class="bench-vapour"
-          field={props.sight.long}
-          theme={props.theme}
-          left={drawn().x(tube().from)}
-          top={drawn().side(setup().vessel.bore / 2)}
-          width={setup().vessel.length * scale()}
-          height={setup().vessel.bore * drawn().up}
-        />
+        <When when={setup().vessel.contents?.kind !== "prism"}>
+          <FieldImage
+            class="bench-vapour"
+            field={props.sight.long}
+            theme={props.theme}
+            left={drawn().x(tube().from)}
+            top={drawn().side(setup().vessel.bore / 2)}
+            width={setup().vessel.length * scale()}
+            height={setup().vessel.bore * drawn().up}
+          />
+        </When>
         <svg width={width()} height={HEIGHT} aria-hidden="true">
           <line class="axis-line" x1={PAD} x2={width() - PAD} y1={drawn().side(0)} y2={drawn().side(0)} />
           <line class="axis-line" x1={PAD} x2={width() - PAD} y1={drawn().top(0)} y2={drawn().top(0)} />
@@ -259,7 +261,7 @@ function nameOf(id: ElementId, setup: Setup): string {
       grating: "grating",
       linear: "disperser",
     }[setup.path.disperser.kind];
-  return ELEMENT_WORDS[id].name;
+  return elementWords(id, setup.vessel.contents?.kind).name;
 }
 
 /** The part of a beam up to the disperser, and from it on. */

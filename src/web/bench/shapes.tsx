@@ -1,8 +1,9 @@
 /** How each thing on the bench is drawn, from the side and from above. */
-import { For, Match, Switch } from "solid-js";
+import { Match, Switch } from "solid-js";
 import type { Setup } from "../../setup/api.ts";
 import type { ElementId } from "../state/bench.ts";
 import type { Place } from "./places.ts";
+import { Vessel } from "./vessel.tsx";
 
 /** Maps from the bench to the drawing. */
 export interface Drawn {
@@ -21,7 +22,6 @@ export interface Drawn {
 const LENS = 0.018;
 const PRISM = 0.0125;
 const CAMERA = 0.014;
-const WINDOW = 0.006;
 
 export interface ShapeProps {
   readonly id: ElementId;
@@ -44,7 +44,7 @@ export function ElementShape(props: ShapeProps) {
         <Slit x={x()} drawn={props.drawn} cut="top" />
       </Match>
       <Match when={props.id === "tube"}>
-        <Tube {...props} />
+        <Vessel {...props} />
       </Match>
       <Match when={props.id === "camera"}>
         <Camera x={x()} drawn={props.drawn} />
@@ -126,62 +126,6 @@ function Slit(props: { readonly x: number; readonly drawn: Drawn; readonly cut: 
         class={props.cut === "top" ? "jaws" : "jaws-flat"}
         d={jaws(props.drawn.top(0), LENS * props.drawn.across, props.cut === "top")}
       />
-    </g>
-  );
-}
-
-function Tube(props: { readonly place: Place; readonly setup: Setup; readonly drawn: Drawn }) {
-  const half = () => props.setup.vessel.bore / 2;
-  const left = () => props.drawn.x(props.place.from);
-  const width = () => props.drawn.x(props.place.to) - left();
-  const heated = () => {
-    const middle = (props.place.from + props.place.to) / 2;
-    const reach = props.setup.vessel.heatedLength / 2;
-    return { from: props.drawn.x(middle - reach), to: props.drawn.x(middle + reach) };
-  };
-  return (
-    <g class="tube">
-      <rect
-        class="wall"
-        x={left()}
-        y={props.drawn.side(half())}
-        width={width()}
-        height={2 * half() * props.drawn.up}
-      />
-      <line
-        class="heater"
-        x1={heated().from}
-        x2={heated().to}
-        y1={props.drawn.side(-half()) + 3.5}
-        y2={props.drawn.side(-half()) + 3.5}
-      />
-      <rect
-        class="wall above"
-        x={left()}
-        y={props.drawn.top(-half())}
-        width={width()}
-        height={2 * half() * props.drawn.across}
-      />
-      <For each={[left(), left() + width()]}>
-        {(x) => (
-          <>
-            <rect
-              class="window"
-              x={x - 2.5}
-              y={props.drawn.side(half() + WINDOW)}
-              width={5}
-              height={2 * (half() + WINDOW) * props.drawn.up}
-            />
-            <rect
-              class="window"
-              x={x - 2.5}
-              y={props.drawn.top(-half() - WINDOW)}
-              width={5}
-              height={2 * (half() + WINDOW) * props.drawn.across}
-            />
-          </>
-        )}
-      </For>
     </g>
   );
 }

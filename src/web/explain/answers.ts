@@ -1,13 +1,14 @@
 /** What the explaining views need beyond the forecast, from the open setup. Pure. */
 import { carryPulse, vapourComponents, vapourMedium } from "../../medium/index.ts";
-import { type JsonObject, parseSetup, vapourStage } from "../../setup/index.ts";
+import { type JsonObject, parseSetup, stateOf, vapourStage } from "../../setup/index.ts";
 import { COARSE_GRID } from "../../vessel/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
 import type { Facts, LineFacts, Pulse } from "./protocol.ts";
 
 /** @throws Refusal naming the field where the setup is at fault */
 export function factsOf(text: SetupText): Facts {
-  const { state } = vapourStage(parseSetup(text as JsonObject), { grid: COARSE_GRID });
+  const stage = vapourStage(parseSetup(text as JsonObject), { grid: COARSE_GRID });
+  const state = stateOf(stage, "this view");
   const lines = new Map<string, LineFacts & { sum: number; weight: number }>();
   for (const part of vapourComponents(state)) {
     const line = lines.get(part.line) ?? {
@@ -38,7 +39,7 @@ const SHOWN = 1200;
 /** A pulse with a sharp front carried through the heated length; the part of its time in which anything happens. */
 export function pulseOf(text: SetupText, carrier: number, duration: number): Pulse {
   const setup = parseSetup(text as JsonObject);
-  const { state } = vapourStage(setup, { grid: COARSE_GRID });
+  const state = stateOf(vapourStage(setup, { grid: COARSE_GRID }), "this view");
   const { time, incident, transmitted, aheadOfFront, statements } = carryPulse({
     medium: vapourMedium(state),
     length: setup.vessel.heatedLength,

@@ -6,6 +6,7 @@ import type { ElementId } from "../state/bench.ts";
 import { hasGroup, type SetupText, valueAt } from "../state/setup-text.ts";
 import type { BenchStore } from "../state/store.ts";
 import { ELEMENT_WORDS } from "../words/elements.ts";
+import { elementWords } from "../words/vessels.ts";
 import { FieldRow } from "./row.tsx";
 import { rangeText } from "./written.ts";
 
@@ -18,7 +19,10 @@ export interface SheetProps {
 }
 
 export function FieldSheet(props: SheetProps) {
-  const words = () => ELEMENT_WORDS[props.element];
+  const words = () => ({
+    ...ELEMENT_WORDS[props.element],
+    ...elementWords(props.element, valueAt(props.setup, "vessel.kind")),
+  });
   const [told, setTold] = createSignal<Field>();
   const read = (paths: readonly string[]): readonly Field[] =>
     paths

@@ -1,6 +1,6 @@
 /** What is inside the tube of a setup, cut for drawing. */
 import { saturationPressure } from "../../medium/index.ts";
-import { type JsonObject, parseSetup, vapourStage } from "../../setup/index.ts";
+import { type JsonObject, parseSetup, stateOf, vapourStage } from "../../setup/index.ts";
 import { DEFAULT_GRID, type VapourField } from "../../vessel/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
 import type { Field2D } from "../worker/protocol.ts";
@@ -12,7 +12,9 @@ const WALL = { columns: 160, rows: 96 } as const;
 /** @throws Refusal naming the field where the setup is at fault */
 export function insideOf(text: SetupText): Inside {
   const setup = parseSetup(text as JsonObject);
-  const { field } = vapourStage(setup, { grid: DEFAULT_GRID });
+  const stage = vapourStage(setup, { grid: DEFAULT_GRID });
+  stateOf(stage, "the view of the inside");
+  const { field } = stage;
   const fog = supersaturationOf(field);
   const cuts = (cells: Float64Array): Cuts => ({
     cross: crossSection(field, cells),

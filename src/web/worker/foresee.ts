@@ -3,7 +3,7 @@
  * changed. A coarse answer has a coarser vapour grid, no camera noise, and larger pixels on a machine that cannot keep up; the exact one is the core's
  * own forecast.
  */
-import { vacuumToAir, vapourResponse } from "../../medium/index.ts";
+import { type OpticalResponse, vacuumToAir, vapourResponse } from "../../medium/index.ts";
 import { createWorkspace, type Frame, lightOfFrame, mosaicView, viewImage } from "../../picture/index.ts";
 import { type SpectralMap, spectralMap } from "../../path/index.ts";
 import {
@@ -17,10 +17,10 @@ import {
   frameOf,
   type JsonObject,
   lightOf,
+  metalStage,
   PROGRAM_VERSION,
   type Setup,
   type VapourStage,
-  vapourStage,
 } from "../../setup/index.ts";
 import { COARSE_GRID, DEFAULT_GRID, type VapourField } from "../../vessel/index.ts";
 import { Faults } from "./faults.ts";
@@ -68,7 +68,7 @@ export async function foresee(request: ForeseeRequest, options: ForeseeOptions =
   const { setup, faults } = examineSetup(request.setup as JsonObject);
   if (setup === undefined) throw new Faults(faults);
   const coarse = request.precision === "coarse";
-  const vapour = vapourOf(setup, coarse, setup.shell === undefined ? null : request.minute);
+  const vapour = await vapourOf(setup, coarse, setup.shell === undefined ? null : request.minute);
   const drawn = coarse ? binned(setup, bin) : setup;
   const curve = curveStage(drawn, vapour, mapOf(setup), request.wanted === "all");
 
@@ -192,7 +192,7 @@ function mapOf(setup: Setup): SpectralMap {
   return kept.map.map;
 }
 
-function vapourOf(setup: Setup, coarse: boolean, minute: number | null): VapourStage {
+async function vapourOf(setup: Setup, coarse: boolean, minute: number | null): Promise<VapourStage> {
   const { beamHeight, beamSize, tubeRoll } = setup.path;
   const key = JSON.stringify([coarse, setup.vessel, setup.medium, beamHeight, beamSize, tubeRoll, minute]);
   if (kept.vapour?.key === key) return kept.vapour.stage;
@@ -203,10 +203,15 @@ function vapourOf(setup: Setup, coarse: boolean, minute: number | null): VapourS
     tolerance: COARSE_TOLERANCE,
     ...(kept.field === undefined ? {} : { previous: kept.field }),
   };
-  const stage = vapourStage(setup, {
+  const options = {
     ...(coarse ? quick : { grid: DEFAULT_GRID }),
     ...(minute === null || setup.shell === undefined ? {} : { shell: shellAt(setup.shell, minute) }),
-  });
+  };
+  // Few open a prism: what it needs is fetched when one does.
+  const stage =
+    setup.medium.solution === undefined
+      ? metalStage(setup, options)
+      : (await import("./solution.ts")).vapourStage(setup, options);
   kept.vapour = { key, stage };
   if (coarse) kept.field = stage.field;
   return stage;
@@ -273,9 +278,15 @@ function onlyRed(rgba: Uint8ClampedArray<ArrayBuffer>): void {
   for (let i = 0; i < words.length; i++) words[i] = words[i] & 0xff0000ff;
 }
 
+function responseOf(vapour: VapourStage, wavelengths: Float64Array): Omit<OpticalResponse, "wavelength"> {
+  return vapour.solution === undefined
+    ? vapourResponse(vapour.state, wavelengths)
+    : vapour.solution.response(wavelengths);
+}
+
 function curveOf(setup: Setup, curve: CurveStage, vapour: VapourStage): SightCurve {
   const points = curvePoints(setup, curve);
-  const response = vapourResponse(vapour.state, points.wavelength);
+  const response = responseOf(vapour, points.wavelength);
   // Where a wavelength stands at half height: the curve's own columns run backwards where a bow of the lines meets a large bend.
   const column = new Float64Array(points.wavelength.length);
   curve.map.positions(points.wavelength, column);

@@ -1,0 +1,38 @@
+/** What the page calls the vessel, by its kind. */
+import type { Setup } from "../../setup/api.ts";
+import type { ElementId } from "../state/bench.ts";
+import { choiceWords, ELEMENT_WORDS, type ElementWords } from "./elements.ts";
+import { quantity } from "./number.ts";
+
+/** "caesium in a 40 mm bore", "sodium in a cell of 100 mm", "dye in a prism of 8°" */
+export function contentsWords({ vessel }: Setup): string {
+  const what = choiceWords(vessel.element);
+  const { contents } = vessel;
+  if (contents === undefined) return `${what} in a ${quantity(vessel.bore, "m")} bore`;
+  return contents.kind === "prism"
+    ? `${what} in a prism of ${((contents.apex * 180) / Math.PI).toFixed(1)}°`
+    : `${what} in a ${contents.kind} ${quantity(vessel.heatedLength, "m")} deep`;
+}
+
+type VesselWords = Pick<ElementWords, "name" | "sentence">;
+
+const OTHERS: Readonly<Record<string, VesselWords>> = {
+  cell: {
+    name: "vapour cell",
+    sentence: "The side arm sets the pressure; the vapour is even and bends nothing.",
+  },
+  flame: {
+    name: "salted flame",
+    sentence:
+      "Its atoms thin out upward and downward, and bend the light most half a width beside the middle.",
+  },
+  prism: {
+    name: "prism with dye",
+    sentence: "Dye in a hollow wedge: thin at its edge, where the light must pass.",
+  },
+};
+
+/** Words of an element on a bench whose vessel is of this kind. */
+export function elementWords(id: ElementId, kind: unknown): VesselWords {
+  return (id === "tube" ? OTHERS[String(kind)] : undefined) ?? ELEMENT_WORDS[id];
+}
