@@ -1,6 +1,7 @@
 import solid from "vite-plugin-solid";
 import { defineConfig, type Plugin } from "vite";
 import { pageData } from "./scripts/lib/page-data.ts";
+import { workerFields } from "./scripts/lib/worker-fields.ts";
 
 /** Lists every file of the page, so that the browser can keep them all for times without a server. */
 function listOfFiles(): Plugin {
@@ -19,7 +20,7 @@ export default defineConfig({
   root: "src/web",
   base: "./",
   plugins: [solid(), pageData(), listOfFiles()],
-  worker: { format: "es", plugins: () => [pageData()] },
+  worker: { format: "es", plugins: () => [pageData(), workerFields()] },
   build: {
     outDir: "../../dist/web",
     emptyOutDir: true,

@@ -41,10 +41,9 @@ function metalResult({ field }: VapourStage) {
 function prismResult(setup: Setup, { solution, middle, columns }: SolutionStage) {
   const centre = Float64Array.of(setup.path.centreWavelength);
   const [deflection] = solution.dyed(centre).deflection;
-  const { contents } = setup.vessel;
   return {
     deviation: solution.aim,
-    incidence: contents?.kind === "prism" ? contents.incidence : 0,
+    incidence: solution.incidence,
     path: solution.medium.density > 0 ? middle.columnDensity / solution.medium.density : 0,
     thinnest: columns.columnDensity.reduce((a, b) => Math.min(a, b)) / (solution.medium.density || 1),
     dyeDeflection: deflection,

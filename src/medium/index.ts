@@ -51,7 +51,7 @@ export {
   solutionMedium,
   type SolutionResponse,
 } from "./solution.ts";
-export { type SolventName, SOLVENTS, solventIndex } from "./solvent.ts";
+export { type SolventName, solventIndex } from "./solvent.ts";
 export { type Oscillator, type OscillatorList, oscillatorMedium } from "./oscillators.ts";
 export { carryPulse, type PulseInput, type PulseMarks, type PulseReport } from "./pulse.ts";
 export {

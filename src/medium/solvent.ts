@@ -4,8 +4,7 @@ import { sellmeierIndex } from "./glass.ts";
 import { checkMediumRange } from "./medium.ts";
 
 /** Liquids with a published index. */
-export const SOLVENTS = ["water", "ethanol"] as const;
-export type SolventName = (typeof SOLVENTS)[number];
+export type SolventName = "water" | "ethanol";
 
 export interface SolventIndex {
   readonly name: string;
@@ -14,7 +13,7 @@ export interface SolventIndex {
   readonly wavelengthMax: number;
   readonly remarks: readonly string[];
   /** absolute index at a vacuum wavelength in m; refuses wavelengths out of range */
-  index(wavelength: number): number;
+  readonly index: (wavelength: number) => number;
 }
 
 const FORMULA: Readonly<Record<SolventName, () => LiquidSellmeier>> = {

@@ -45,9 +45,10 @@ export function runSheet(forecast: Forecast): RunSheet {
   const { setup } = forecast;
   const { medium, vessel } = setup;
   const findings = check(forecast);
+  const { solution } = forecast.vapour;
   const parts =
-    medium.solution !== undefined && vessel.contents?.kind === "prism"
-      ? solutionSheet(setup, medium, vessel.contents)
+    solution !== undefined && medium.solution !== undefined && vessel.contents?.kind === "prism"
+      ? solutionSheet(setup, medium, vessel.contents, solution.incidence)
       : vapourSheet(forecast);
   return {
     title: setup.title,

@@ -10,7 +10,12 @@ type Parts = Pick<
   "gather" | "interlocks" | "stopNow" | "heating" | "heat" | "log" | "photographs" | "coolDown" | "clearingUp"
 >;
 
-export function solutionSheet(setup: Setup, medium: SolutionInput, prism: PrismContents): Parts {
+export function solutionSheet(
+  setup: Setup,
+  medium: SolutionInput,
+  prism: PrismContents,
+  incidence: number,
+): Parts {
   const { camera } = setup;
   const { solution } = medium;
   const mm = (length: number): string => formatQuantity(length, "m", { digits: 3 });
@@ -36,7 +41,7 @@ export function solutionSheet(setup: Setup, medium: SolutionInput, prism: PrismC
     photographs: [
       "Dark: light shut off, same exposure.",
       "Line lamp over the whole height of the plumb slit, for the wavelength scale.",
-      `Prism with ${solvent} alone, turned to an incidence of ${degrees(prism.incidence)}: this is the cold line, bent by the solvent's own dispersion.`,
+      `Prism with ${solvent} alone, turned to an incidence of ${degrees(incidence)}: this is the cold line, bent by the solvent's own dispersion.`,
       "Prism with dye, nothing moved: five frames one after another.",
       "Solvent alone again at the end: what has drifted.",
     ],

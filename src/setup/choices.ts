@@ -1,5 +1,4 @@
 /** Closed choices of the setup file. */
-import { SOLVENTS } from "../medium/solvent.ts";
 
 /** Elements a setup may heat; `index` answers for more. */
 export const HEATABLE = ["Li", "Na", "K", "Rb", "Cs", "Mg", "Ca", "Sr", "Ba", "Zn"] as const;
@@ -19,7 +18,7 @@ export const COOLINGS = ["none", "air", "water"] as const;
 export const VESSEL_KINDS = ["tube", "cell", "flame", "prism"] as const;
 
 /** What a dye is dissolved in; "other" has one stated index. */
-export const SOLVENT_CHOICES = [...SOLVENTS, "other"] as const;
+export const SOLVENT_CHOICES = ["water", "ethanol", "other"] as const;
 
 /** What cools a part of a heated tube's outside. */
 export const SHELL_COOLINGS = ["still-air", "fins", "blown-air", "liquid"] as const;

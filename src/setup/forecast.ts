@@ -14,9 +14,8 @@ import type { GridSize } from "../vessel/index.ts";
 import type { Setup } from "./api.ts";
 import { coldCurve, curveStage } from "./curve-stage.ts";
 import { fingerprint } from "./fingerprint.ts";
-import { metalStage } from "./metal-stage.ts";
-import { solutionStage } from "./solution-stage.ts";
 import type { CurveStage, ForecastOptions, VapourStage } from "./stages.ts";
+import { vapourStage } from "./vapour-stage.ts";
 
 export interface Forecast {
   readonly setup: Setup;
@@ -36,14 +35,6 @@ export interface Provenance {
 }
 
 export const PROGRAM_VERSION = "0.1.0";
-
-/** The first stage of any setup: what is in its vessel, and what the light meets of it. */
-export function vapourStage(setup: Setup, options: ForecastOptions = {}): VapourStage {
-  const { medium, vessel } = setup;
-  return medium.solution !== undefined && vessel.contents?.kind === "prism"
-    ? solutionStage(setup, medium, vessel.contents, options)
-    : metalStage(setup, options);
-}
 
 export function pictureStage(setup: Setup, curve: CurveStage): { light: Float32Array; frame: Frame } {
   const light = lightOf(curve, setup.camera);

@@ -35,8 +35,8 @@ export {
   pictureStage,
   PROGRAM_VERSION,
   type Provenance,
-  vapourStage,
 } from "./forecast.ts";
+export { vapourStage } from "./vapour-stage.ts";
 export type {
   CurveStage,
   ForecastOptions,

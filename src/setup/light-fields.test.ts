@@ -5,10 +5,11 @@ import { COARSE_GRID } from "../vessel/index.ts";
 import { FATES } from "../picture/index.ts";
 import { bendingOf, ledgerOf } from "./accounts.ts";
 import { coldCurve, curveStage } from "./curve-stage.ts";
-import { curvePoints, type Forecast, forecast, lightOf, vapourStage } from "./forecast.ts";
+import { curvePoints, type Forecast, forecast, lightOf } from "./forecast.ts";
 import { parseJsonObject } from "./json.ts";
 import { overrideSetup } from "./override.ts";
 import { parseSetup } from "./parse.ts";
+import { vapourStage } from "./vapour-stage.ts";
 
 const twins = parseJsonObject(
   readFileSync(join(import.meta.dirname, "../../examples/blue-twins.json"), "utf8"),

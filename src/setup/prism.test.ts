@@ -32,7 +32,7 @@ const byHand = [
   ["medium.solvent", "other"],
   ["medium.solventIndex", BAND.solvent],
   ["vessel.edgeDistance", "0.65 mm"],
-].reduce<JsonObject>((file, [path, value]) => setPath(file, path as string, value as never), example);
+].reduce<JsonObject>((file, [path, value]) => setPath(file, path as string, value), example);
 
 // oscillators need two rows at least, as every table
 const setup = parseSetup(

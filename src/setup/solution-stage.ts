@@ -1,27 +1,29 @@
 /** First stage of the forward chain for a hollow prism with dye: how its wedge turns and dims the light, wavelength by wavelength. */
 import {
+  airRefractivityOf,
   completeResponse,
   glassIndexOf,
   type PerAtom,
   type Solution,
   solutionMedium,
+  solventIndex,
 } from "../medium/index.ts";
 import { CubicSpline } from "../numerics/cubic-spline.ts";
 import { beamStrips } from "../path/index.ts";
 import type { CurveBundle } from "../picture/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import {
-  beamColumns,
   fromEdge,
+  leastIncidence,
   type PrismContents,
-  prismPassage,
+  prismColumns,
   solveVapour,
   throughWedge,
   vesselNumbers,
   type WedgePassage,
 } from "../vessel/index.ts";
 import type { Setup, SolutionInput } from "./api.ts";
-import { airAround } from "./assemble-prism.ts";
+import { AIR } from "./assemble-prism.ts";
 import { BEAM_SLICES, type ForecastOptions, type SolutionOptics, type SolutionStage } from "./stages.ts";
 
 /** The prism's field is level and stated; what the light meets comes from `solutionOptics`. */
@@ -34,7 +36,9 @@ export function solutionStage(
   const field = solveVapour(setup.vessel, options.grid);
   const slices = options.slices ?? BEAM_SLICES;
   const { heights, weights } = beamStrips(setup.path, slices);
-  const columns = beamColumns(field, heights);
+  const optics = solutionOptics(medium, prism, setup.path.centreWavelength, heights, weights);
+  const { pathAtEdge, pathPerDistance } = optics.aimed;
+  const columns = prismColumns(prism, heights, pathAtEdge, pathPerDistance);
   const m = (slices - 1) / 2;
   return {
     field,
@@ -46,7 +50,7 @@ export function solutionStage(
       columnGradient: columns.columnGradient[m],
       gasColumnGradient: 0,
     },
-    solution: solutionOptics(medium, prism, setup.path.centreWavelength, heights, weights),
+    solution: optics,
   };
 }
 
@@ -89,14 +93,30 @@ function solutionOptics(
 ): SolutionOptics {
   const exact = solutionMedium(input.solution);
   const medium = input.solution.dye.kind === "absorbance" ? tabulated(exact, centre) : exact;
-  const air = airAround(prism.temperature);
+  const thin = airRefractivityOf({ temperature: prism.temperature, pressure: AIR });
   const wall = glassIndexOf(input.wallGlass, "vessel.wallGlass");
   const away = prism.edgeAbove ? -1 : 1;
-  const passageAt = (wavelength: number, index: number): WedgePassage | undefined =>
-    throughWedge(prism, index / air(wavelength), wall(wavelength) / air(wavelength));
-  const aim = away * prismPassage(prism).deviation;
+  const solvent = solventIndex(input.solution.solvent, prism.temperature).index(centre);
+  const incidence = prism.incidence ?? leastIncidence(prism.apex, solvent / (1 + thin(centre)));
+  const wedge = { ...prism, incidence };
+  const passageAt = (wavelength: number, index: number): WedgePassage | undefined => {
+    const air = 1 + thin(wavelength);
+    return throughWedge(wedge, index / air, wall(wavelength) / air);
+  };
+  const aimed = passageAt(centre, solvent);
+  if (aimed === undefined) {
+    throw new Refusal({
+      code: "no-light-through-prism",
+      field: "vessel.apex",
+      received: `${prism.apex} rad, at which the light is totally reflected`,
+      expected: "an apex angle and an incidence at which light passes both faces",
+    });
+  }
+  const aim = away * aimed.deviation;
   return {
     medium,
+    incidence,
+    aimed,
     aim,
     perMolecule(wavelengths): PerAtom {
       const { index, solvent, absorption } = medium.at(within(medium, wavelengths));

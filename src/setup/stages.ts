@@ -2,7 +2,14 @@
 import type { OpticalResponse, PerAtom, Solution, VapourState } from "../medium/index.ts";
 import type { ImageScale, SpectralMap } from "../path/index.ts";
 import type { CurveBundle, Softness } from "../picture/index.ts";
-import type { BeamColumns, GridSize, ShellState, VapourField, VesselNumbers } from "../vessel/index.ts";
+import type {
+  BeamColumns,
+  GridSize,
+  ShellState,
+  VapourField,
+  VesselNumbers,
+  WedgePassage,
+} from "../vessel/index.ts";
 import type { Setup } from "./api.ts";
 import type { LineGap } from "./gap.ts";
 
@@ -51,6 +58,10 @@ export interface SolutionOptics {
   clear(wavelengths: Float64Array): CurveBundle;
   /** index and velocities along the curve, for those who read numbers off it */
   response(wavelengths: Float64Array): Omit<OpticalResponse, "wavelength">;
+  /** on the first face, rad */
+  readonly incidence: number;
+  /** how the solvent's middle wavelength passes */
+  readonly aimed: WedgePassage;
   /** deviation to which the bench behind the prism is turned, rad, positive upward */
   readonly aim: number;
 }

@@ -37,21 +37,17 @@ export interface FlameContents {
 }
 
 /**
- * A hollow prism filled with a solution, its edge level and across the light; bends and absorbs as `throughWedge` says.
- * Indices are those of the middle of the picture, relative to air: what hangs on the wavelength is told by the medium.
+ * A hollow prism filled with a solution, its edge level and across the light. Here only its shape: what hangs on the
+ * wavelength is told by the medium and `throughWedge`.
  */
 export interface PrismContents {
   readonly kind: "prism";
   /** angle between the inner faces, rad */
   readonly apex: number;
-  /** angle of incidence on the first face, rad, positive where the light strikes along it towards the edge */
-  readonly incidence: number;
+  /** as in `Wedge`; left out, that of least deviation for the solvent in the middle of the picture */
+  readonly incidence?: number;
   /** thickness of each wall, m */
   readonly wallThickness: number;
-  /** index of the walls */
-  readonly wallIndex: number;
-  /** index of the solvent */
-  readonly solventIndex: number;
   /** from the axis to the edge of the liquid, m, > 0 */
   readonly edgeDistance: number;
   /** true: the edge is above and the thick end below */

@@ -53,7 +53,7 @@ export {
 export { type Lever, type Sensitivity, sensitivities } from "./sensitivity.ts";
 export { type VapourSeries, vapourSeries, warmUpCsv } from "./series.ts";
 export { shellWarnings } from "./shell-warnings.ts";
-export { fromEdge, prismPassage } from "./prism-columns.ts";
+export { fromEdge, prismColumns } from "./prism-columns.ts";
 export { solveVapour } from "./solve.ts";
 export { leastIncidence, throughWedge, type Wedge, type WedgePassage } from "./wedge.ts";
 export { steadyShell } from "./steady-shell.ts";

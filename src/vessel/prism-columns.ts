@@ -1,20 +1,6 @@
-/** A hollow prism with dye as columns that the rest of the chain takes: molecules along the light, more of them where it is thick. */
-import { Refusal } from "../quantity/refusal.ts";
+/** A hollow prism with dye as columns: molecules along the light, more of them where it is thick. */
 import type { BeamColumns, PrismContents, VesselNumbers } from "./api.ts";
 import type { VapourField } from "./field.ts";
-import { throughWedge, type WedgePassage } from "./wedge.ts";
-
-/** How light of the solvent's index in the middle of the picture passes; refuses a prism that lets none through. */
-export function prismPassage(prism: PrismContents): WedgePassage {
-  const passage = throughWedge(prism, prism.solventIndex, prism.wallIndex);
-  if (passage !== undefined) return passage;
-  throw new Refusal({
-    code: "no-light-through-prism",
-    field: "vessel.apex",
-    received: `${prism.apex} rad, at which the light is totally reflected`,
-    expected: "an apex angle and an incidence at which light passes both faces",
-  });
-}
 
 /** Distance of light at a height from the liquid's edge, m; negative where it passes beside the liquid. */
 export function fromEdge(prism: PrismContents, height: number): number {
@@ -22,21 +8,22 @@ export function fromEdge(prism: PrismContents, height: number): number {
 }
 
 /**
- * Columns of dye molecules at heights in m, by the solvent's index in the middle of the picture; the gradient is the
- * thin prism's, N dl/dy, negative where the thick end is below.
+ * Columns of dye molecules at heights in m, for a way of a + b h in the liquid, h the distance from its edge; default
+ * that of a thin wedge, b = 2 tan(A/2). The gradient is N dl/dy: negative where the thick end is below.
  */
-export function prismColumns(prism: PrismContents, heights: Float64Array): BeamColumns {
-  const { pathAtEdge, pathPerDistance } = prismPassage(prism);
-  const slope = prism.edgeAbove ? -pathPerDistance : pathPerDistance;
-  const path = heights.map((height) => {
-    const length = pathAtEdge + pathPerDistance * fromEdge(prism, height);
-    return Math.max(0, length);
-  });
+export function prismColumns(
+  prism: PrismContents,
+  heights: Float64Array,
+  pathAtEdge = 0,
+  pathPerDistance = 2 * Math.tan(prism.apex / 2),
+): BeamColumns {
   const level = (value: number): Float64Array => new Float64Array(heights.length).fill(value);
   return {
     heights: heights.slice(),
-    columnDensity: path.map((length) => length * prism.density),
-    columnGradient: level(slope * prism.density),
+    columnDensity: heights.map(
+      (height) => prism.density * Math.max(0, pathAtEdge + pathPerDistance * fromEdge(prism, height)),
+    ),
+    columnGradient: level(prism.density * (prism.edgeAbove ? -pathPerDistance : pathPerDistance)),
     gasColumnGradient: level(0),
     effectiveDensity: level(prism.density),
     effectiveTemperature: level(prism.temperature),
