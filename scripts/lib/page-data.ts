@@ -25,7 +25,7 @@ const UNREAD = [
 ];
 
 /**
- * Said of one file: `without`, keys that no room reads for the page, and ids of entries that none asks for there;
+ * Said of one file: `without`, keys that no room reads for the page, and ids or species of entries that none asks for there;
  * `shown`, keys of the records whose source the page may show. Without `shown` all sources are kept, with it the
  * others shrink to the file's name.
  */
@@ -60,6 +60,7 @@ const FILES: Readonly<
       ...["n_d", "V_d", "n_d_from_coefficients", "V_d_from_coefficients", "n_d_difference", "V_d_difference"],
       ...["computed_indices", "uncertainty", "temperature", "line_source", "n_D", "n_D_computed"],
       ...["water-nk-25C", "water-nk-segelstein-sample", "air-edlen-1966", "air-comparison"],
+      ...["check_origin", "outside_range", "n_minus_1_at_589.3nm_1e8"],
     ],
     shown: [],
   },
@@ -111,8 +112,10 @@ export function trimmed(name: string, content: unknown): unknown {
         }),
     );
   };
+  const named = (each: object): unknown =>
+    "id" in each ? each.id : "species" in each ? each.species : undefined;
   const asked = (each: unknown): boolean =>
-    !(typeof each === "object" && each !== null && "id" in each && left.has(String(each.id)));
+    !(typeof each === "object" && each !== null && left.has(String(named(each))));
   return trim(content, "");
 }
 

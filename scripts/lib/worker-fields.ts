@@ -2,18 +2,14 @@
 import { resolve } from "node:path";
 import type { Plugin } from "vite";
 
-const FIELDS = resolve(import.meta.dirname, "../../src/setup/fields-");
-const TEXT = /"(?:[^"\\]|\\.)*"/.source;
-const WORDS = new RegExp(String.raw`\b(label|sentence):\s*${TEXT}`, "g");
-/** A call of a helper whose arguments are texts and numbers: path, label, …, sentence. */
-const HELPED = new RegExp(
-  String.raw`(\b(?:length|temperature|concentration)\(\s*${TEXT},\s*)${TEXT}(,(?:\s*(?:${TEXT}|[-+.\w]+),)*\s*)${TEXT}(,?\s*\))`,
-  "g",
-);
+const FIELDS = resolve(import.meta.dirname, "../../src/setup/fields");
+const LABEL = /\blabel:\s*"(?:[^"\\\n]|\\.)*"/g;
+/** A text of several words that ends with a full stop: in these files only sentences do. */
+const SENTENCE = /"[^"\\\n]* (?:[^"\\\n]|\\.)*\."|`[^`\n]* [^`\n]*\.`/g;
 
-/** The code with every literal label and sentence of a field emptied. */
+/** The code with every label of its own and every sentence of a field emptied. */
 export function withoutWords(code: string): string {
-  return code.replace(WORDS, '$1: ""').replace(HELPED, '$1""$2""$3');
+  return code.replace(LABEL, 'label: ""').replace(SENTENCE, '""');
 }
 
 export function workerFields(): Plugin {

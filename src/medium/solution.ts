@@ -50,7 +50,7 @@ export interface Solution {
   readonly wavelengthMax: number;
   readonly remarks: readonly string[];
   /** refuses wavelengths outside the range */
-  at(wavelengths: Float64Array): SolutionResponse;
+  readonly at: (wavelengths: Float64Array) => SolutionResponse;
 }
 
 /**

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { benchSetup } from "../../bench/campaign/diagnose/confusion.ts";
 import { expose, type Frame, renderLamp, type Turn, turned } from "../picture/index.ts";
-import { coldCurve, curveStage, pictureStage, type Setup, vapourStage } from "../setup/index.ts";
+import { coldCurve, curveStage, pictureStage, type Setup, vapourStage, metalOf } from "../setup/index.ts";
 import { readPicture, turnedFrames, turnWanted } from "./index.ts";
 
 const setup = benchSetup();
@@ -51,9 +51,9 @@ describe("a picture on its side whose lines do not tell left from right", () => 
   const even: Setup = {
     ...setup,
     medium: {
-      ...setup.medium,
+      ...metalOf(setup, "a test"),
       overrides: {
-        ...setup.medium.overrides,
+        ...metalOf(setup, "a test").overrides,
         oscillatorStrength: { "KI-766.70vac": 0.5, "KI-770.11vac": 0.5 },
       },
     },

@@ -63,8 +63,8 @@ function checkPrism(values: ReadonlyMap<string, Value>, faults: RefusalRecord[])
     faults.push({
       code: "beam-beside-prism",
       field: "vessel.edgeDistance",
-      received: `an edge ${(number("vessel.edgeDistance") * 1e3).toPrecision(3)} mm from the axis`,
-      expected: `an edge beyond the beam, which reaches ${(reach * 1e3).toPrecision(3)} mm towards it`,
+      received: `${(number("vessel.edgeDistance") * 1e3).toPrecision(3)} mm`,
+      expected: `more than the beam's ${(reach * 1e3).toPrecision(3)} mm`,
     });
   }
 }

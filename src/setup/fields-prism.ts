@@ -28,7 +28,7 @@ export const SOLUTION: readonly Field[] = [
     unit: "1",
     min: -1,
     max: 100,
-    sentence: "Decadic absorbance of a measured sample over vacuum wavelength; its index follows from it.",
+    sentence: "Decadic absorbance of a sample over vacuum wavelength; the index follows from it.",
     ...PRISM,
   },
   {
@@ -51,7 +51,7 @@ export const SOLUTION: readonly Field[] = [
     min: 0,
     max: 100,
     sentence:
-      "Instead of a table: vacuum wavelength of each band, strength f of a molecule, full width over the frequency.",
+      "Instead of a table: vacuum wavelength, strength f of a molecule, full width over the frequency.",
     ...PRISM,
   },
   concentration("medium.concentration", "concentration", "1 mmol/L", "Of dye in the prism."),
@@ -96,7 +96,7 @@ export const PRISM_VESSEL: readonly Field[] = [
     label: "edge",
     options: ["above", "below"],
     default: "above",
-    sentence: "Where the prism's edge lies; with the edge above, light bends down.",
+    sentence: "Where the prism's edge lies.",
     ...PRISM,
   },
   {
@@ -107,7 +107,7 @@ export const PRISM_VESSEL: readonly Field[] = [
       1e-5,
       0.2,
       "5 mm",
-      "From the axis to the edge of the liquid: it sets the thickness that the light meets.",
+      "From the axis to the edge of the liquid.",
     ),
     ...PRISM,
   },
@@ -120,7 +120,7 @@ export const PRISM_VESSEL: readonly Field[] = [
     min: -1.4,
     max: 1.4,
     optional: true,
-    sentence: "Angle of incidence on the first face; left out, that of least deviation.",
+    sentence: "On the first face; left out, that of least deviation.",
     ...PRISM,
   },
   {

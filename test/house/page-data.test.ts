@@ -91,7 +91,7 @@ describe("the reference data as the page carries them", () => {
         light: Buffer.from(forecast.light.buffer).toString("base64"),
         findings: plan.check(forecast),
         cautions: plan.cautionsFor(parsed),
-        tolerances: plan.toleranceJob(parsed, wish).inputs,
+        tolerances: parsed.medium.solution === undefined ? plan.toleranceJob(parsed, wish).inputs : [],
       };
     };
     const { light, ...words } = told(page);

@@ -19,16 +19,15 @@ type VesselWords = Pick<ElementWords, "name" | "sentence">;
 const OTHERS: Readonly<Record<string, VesselWords>> = {
   cell: {
     name: "vapour cell",
-    sentence: "The side arm sets the pressure; the vapour is even and bends nothing.",
+    sentence: "Even vapour bends nothing.",
   },
   flame: {
     name: "salted flame",
-    sentence:
-      "Its atoms thin out upward and downward, and bend the light most half a width beside the middle.",
+    sentence: "Bends most half a width beside its middle.",
   },
   prism: {
     name: "prism with dye",
-    sentence: "Dye in a hollow wedge: thin at its edge, where the light must pass.",
+    sentence: "Light passes near its edge, where it is thin.",
   },
 };
 
