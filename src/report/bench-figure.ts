@@ -23,7 +23,7 @@ export interface BenchVessel {
   readonly bore: number;
   readonly length: number;
   /** a tube where not given */
-  readonly contents?: { readonly kind: "cell" | "flame" };
+  readonly contents?: { readonly kind: "cell" | "flame" | "prism" };
 }
 
 export interface BenchFigureOptions {

@@ -1,7 +1,7 @@
 /** The index that a reading measured: its traced points over the oscillator curve of published strengths. */
 import { CLASSICAL_ELECTRON_RADIUS, linesOf } from "../reference/index.ts";
 import type { Reading } from "../reading/index.ts";
-import type { Setup } from "../setup/index.ts";
+import { metalOf, type Setup } from "../setup/index.ts";
 import { type FigureAxis, linearAxis } from "./axes.ts";
 import { thinnedPath } from "./decimate.ts";
 import type { Telling } from "./page.ts";
@@ -71,7 +71,7 @@ ${axes(across, up, numbers.decimalSign)}
 
 /** n − 1 = r_e N/2π · Σ fᵢ λᵢ²λ²/(λ² − λᵢ²), undamped, over all lines listed. @param wavelength vacuum, m */
 function refractivity(wavelength: number, density: number, setup: Setup): number {
-  const { element, overrides } = setup.medium;
+  const { element, overrides } = metalOf(setup, "this figure");
   const square = wavelength ** 2;
   const sum = linesOf(element).reduce((all, line) => {
     const strength = overrides.oscillatorStrength?.[line.id] ?? line.oscillatorStrength;

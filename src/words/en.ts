@@ -174,6 +174,7 @@ export const BENCH = {
     tube: "vapour tube",
     cell: "vapour cell",
     flame: "flame",
+    prism: "prism with dye",
     "focusing-lens": "focusing lens",
     "plumb-slit": "plumb slit",
     "second-collimator": "second collimator",
