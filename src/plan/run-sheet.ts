@@ -3,7 +3,7 @@
  * cooling, clearing up. Cautions stand first, and a box of local approval that only a person may tick.
  */
 import { formatQuantity } from "../quantity/index.ts";
-import { fingerprint, type Forecast, PROGRAM_VERSION, type Setup, metalOf } from "../setup/index.ts";
+import { fingerprint, type Forecast, PROGRAM_VERSION, type Setup } from "../setup/index.ts";
 import { cautionsFor, LOCAL_RULES } from "./cautions.ts";
 import { check, type Verdict, verdict } from "./check.ts";
 import type { Finding } from "./finding.ts";

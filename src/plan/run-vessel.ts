@@ -13,20 +13,20 @@ export interface VesselLines {
 
 const THEN = "Then: heater off at the switch, step back, let it cool by itself. Never water.";
 
-/** undefined for a tube */
+/** undefined for a tube, and for a prism, whose sheet is `solutionSheet` */
 export function vesselLines(setup: Setup): VesselLines | undefined {
   const { contents } = setup.vessel;
-  if (contents === undefined) return undefined;
+  if (contents === undefined || contents.kind === "prism") return undefined;
   return contents.kind === "cell" ? cellLines(setup, contents.body) : flameLines(setup);
 }
 
 const mm = (length: number): string => formatQuantity(length, "m", { digits: 3 });
 const celsius = (kelvin: number): string => `${Math.round(kelvin - 273.15)} °C`;
 
-function cellLines({ vessel, medium }: Setup, body: number): VesselLines {
+function cellLines({ vessel }: Setup, body: number): VesselLines {
   return {
     gather: [
-      `sealed cell with ${medium.element}, bore ${mm(vessel.bore)}, ${mm(vessel.length)} from window to window, never opened`,
+      `sealed cell with ${vessel.element}, bore ${mm(vessel.bore)}, ${mm(vessel.length)} from window to window, never opened`,
       "oven with windows; thermocouples at the side arm, the body and each window; logger or this table",
     ],
     interlocks: [
@@ -45,15 +45,15 @@ function cellLines({ vessel, medium }: Setup, body: number): VesselLines {
       "Oven off, door shut: the side arm must stay the coolest place, or metal settles on the windows.",
       "Write down the temperatures every ten minutes until the cell can be touched. It stays sealed.",
     ],
-    label: `Label the cell: ${medium.element}, date. A broken or unwanted one goes to the people licensed for its metal, never to sink or bin.`,
+    label: `Label the cell: ${vessel.element}, date. A broken or unwanted one goes to the people licensed for its metal, never to sink or bin.`,
   };
 }
 
-function flameLines({ vessel, medium }: Setup): VesselLines {
+function flameLines({ vessel }: Setup): VesselLines {
   return {
     gather: [
       `burner whose flame is ${mm(vessel.length)} deep along the light, its gas with regulator and flashback arrestor, hose inspected`,
-      `salt of ${medium.element} on its carrier or in its spray; hood that draws off the burnt gas`,
+      `salt of ${vessel.element} on its carrier or in its spray; hood that draws off the burnt gas`,
     ],
     interlocks: [
       "Gas tap within reach of both persons; hose and joints tried with soap water.",
@@ -68,6 +68,6 @@ function flameLines({ vessel, medium }: Setup): VesselLines {
       "Salt off first, then the gas at the tap, then at the cylinder; let the flame burn the hose empty.",
       "The burner stays hot for half an hour: guard it and label it hot.",
     ],
-    label: `Salt of ${medium.element} goes back into its labelled jar.`,
+    label: `Salt of ${vessel.element} goes back into its labelled jar.`,
   };
 }
