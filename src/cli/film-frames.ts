@@ -21,7 +21,7 @@ export interface FilmFrames {
 }
 
 /**
- * Grey frames of a film, every n-th. They lie in a folder named by the film's content stamp, so that work broken off finds them again.
+ * Grey frames of a film, every n-th, 16 bits deep where the film has more than 8. They lie in a folder named by the film's content stamp, so that work broken off finds them again.
  * The film is read as a local file only, and ffmpeg is given nothing to read from the keyboard.
  * @throws Refusal where ffmpeg is not installed or cannot read the film
  */
@@ -36,8 +36,8 @@ export async function framesOfFilm(path: string, every: number): Promise<FilmFra
   if (/\.y4m$/i.test(path)) return { folder, ...(await unpackY4m(path, every, folder)) };
   const { code, text } = await ffmpeg(path, [
     ...["-nostdin", "-hide_banner", "-protocol_whitelist", "file", "-i", path],
-    ...["-map", "0:v:0", "-vf", `select=not(mod(n\\,${every}))`, "-fps_mode", "passthrough"],
-    ...["-pix_fmt", "gray", "-f", "image2", join(folder, "%06d.png")],
+    ...["-map", "0:v:0", "-vf", `select=not(mod(n\\,${every})),format=gray|gray16be`],
+    ...["-fps_mode", "passthrough", "-f", "image2", join(folder, "%06d.png")],
   ]);
   const names = (await readdir(folder)).filter((name) => name.endsWith(".png")).sort();
   if (code !== 0 || names.length === 0) {

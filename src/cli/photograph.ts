@@ -1,7 +1,16 @@
 /** The frames of one photograph, as commands that look at one take them from the command line. */
 
 import { type Command, Option } from "commander";
-import { averageFrames, flattened, type Frame, type Turn, TURNS, turned } from "../picture/index.ts";
+import {
+  averageFrames,
+  evenMosaic,
+  flattened,
+  type Frame,
+  type Turn,
+  mosaicFactors,
+  TURNS,
+  turned,
+} from "../picture/index.ts";
 import { parseQuantity, Refusal } from "../quantity/index.ts";
 import {
   type Area,
@@ -177,9 +186,14 @@ async function framesOf(
 ): Promise<Frames> {
   const { gamma } = setup.camera;
   const turn = options.turn ?? "none";
+  const raw = await Promise.all(pictures.map(readFrame));
+  // The pattern of a mosaic goes by the file, so before any turn; all frames with the same factors.
+  const mosaic = setup.camera.sensor?.filter === "bayer" && raw[0].channels === 1;
+  const factors = mosaic ? mosaicFactors(raw[0], pictures[0]) : undefined;
+  const upright = (frame: Frame): Frame => turned(factors ? evenMosaic(frame, factors) : frame, turn);
   const open = async (path: string | undefined): Promise<Frame | undefined> =>
-    path === undefined ? undefined : turned(await readFrame(path), turn);
-  const several = await Promise.all(pictures.map(async (path) => turned(await readFrame(path), turn)));
+    path === undefined ? undefined : upright(await readFrame(path));
+  const several = raw.map(upright);
   const [cold, moved, lamp, dark, flat] = await Promise.all(
     [options.cold, options.moved, options.lamp, options.dark, options.flat].map(open),
   );

@@ -49,7 +49,7 @@ export function readingsRunner(job: ReadingsJob): (index: number) => Promise<Row
   };
 }
 
-function valuesOf(r: Reading): Record<(typeof READING_COLUMNS)[number], number | null> {
+export function valuesOf(r: Reading): Record<(typeof READING_COLUMNS)[number], number | null> {
   const parameter = (name: string): number | null => r.parameters.find((p) => p.name === name)?.value ?? null;
   return {
     "column_gradient_m-3": r.columnGradient.value,

@@ -88,6 +88,34 @@ const heatCurve = z
   })
   .meta({ description: "s, K and W: one entry for each time" });
 
+const derivedOfReading = z
+  .object({
+    density: uncertain("m-3", "mean over the vapour's length"),
+    effectiveTemperature: uncertain("K", "at which saturated vapour would be so dense").nullable(),
+    prismAngle: uncertain("rad", "apex of an even wedge of that density that bends as much"),
+    publishedRatio: z.object({ published: z.number(), deviation: z.number() }).nullable().meta({
+      description: "1: published strength ratio, and how many combined uncertainties the read one is off",
+    }),
+    oscillatorCurve: z
+      .object({ chiSquare: z.number(), degreesOfFreedom: z.number(), pValue: z.number() })
+      .meta({ description: "1: how often a right curve would look at least as wrong" }),
+    columnsAboveLight: z.number(),
+    phase: z
+      .object({
+        column: numbers("pixels", "traced points"),
+        wavelength: numbers("m, vacuum", "there"),
+        refractivity: numbers("1", "n - 1 where the vapour is as dense as in the middle of the beam"),
+        standardUncertainty: numbers("1", "of refractivity and velocity, from the point's own height"),
+        combinedUncertainty: numbers("1", "the same with density and gradient"),
+        velocity: numbers("c", "phase velocity"),
+        aboveLight: z.array(z.boolean()),
+      })
+      .meta({
+        description: "phase velocity at each traced point; above c where it is so by two uncertainties",
+      }),
+  })
+  .loose();
+
 export const OUTPUTS = {
   ...NOTEBOOK_OUTPUTS,
   index: indexOfVapour,
@@ -129,6 +157,7 @@ export const OUTPUTS = {
       lineColumns: numbers("pixels, first pixel spans 0 to 1", "columns of the lines on the middle row"),
       verdict: z.object({ code: z.string(), text: z.string() }),
       warnings: z.array(z.unknown()),
+      derived: derivedOfReading,
       provenance,
     })
     .loose(),

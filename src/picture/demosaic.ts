@@ -35,7 +35,7 @@ export function demosaic(frame: Frame): Frame {
 }
 
 /** 0 red, 1 green, 2 blue. */
-function filterAt(r: number, c: number): 0 | 1 | 2 {
+export function filterAt(r: number, c: number): 0 | 1 | 2 {
   return ((r & 1) + (c & 1)) as 0 | 1 | 2;
 }
 

@@ -4,6 +4,7 @@ export { FALSE_COLOUR_NOTE, falseShare, linearRgb, screenValue, spectralHue, tri
 export { type Audience, audienceOf, slitsForAudience } from "./audience.ts";
 export { demosaic, mosaicView } from "./demosaic.ts";
 export { decodePicture } from "./decode.ts";
+export { evenMosaic, mosaicFactors } from "./even-mosaic.ts";
 export { expose } from "./expose.ts";
 export { record, type Seen } from "./record.ts";
 export { responseOf } from "./sensor-response.ts";

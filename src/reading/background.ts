@@ -11,6 +11,8 @@ export interface Background {
   readonly median: number;
   /** distance from the median to the 84th percentile: the standard deviation as it was before a cut at zero */
   readonly upperSpread: number;
+  /** true where all pixels hold the same light */
+  readonly even: boolean;
   /** share of the pixels that stand more than 5 σ above the level */
   readonly litShare: number;
 }
@@ -54,6 +56,7 @@ export function backgroundOf(frame: LightFrame): Background {
     // Dark pixels that all hold the same count are not without noise: within a count nothing is known (its square over 12).
     noise: Math.max(noise, frame.count / Math.sqrt(12)),
     median: at(0.5),
+    even: noise < 1e-6 && sample[sample.length - 1] - sample[0] < 1e-6,
     upperSpread: at(0.8413) - at(0.5),
     litShare: lit / sample.length,
   };

@@ -25,8 +25,7 @@ export function bandOr(frame: LightFrame, background: Background, field: string,
   throw noLine(field, background);
 }
 
-function noLine(field: string, { noise, litShare, level }: Background): Refusal {
-  const even = noise < 1e-6 && litShare === 0;
+function noLine(field: string, { even, level }: Background): Refusal {
   const flat = level > 0.02 ? "a picture equally bright everywhere" : "a picture without any light in it";
   return new Refusal({
     code: "no-line",

@@ -19,4 +19,5 @@ export { type LineMeter, meterLine } from "./line-meter.ts";
 export { lampLinesFromNames } from "./lamp-names.ts";
 export { bootstrapReading } from "./bootstrap.ts";
 export { type QuarterTurn, turnedFrames, turnWanted } from "./quarter-turn.ts";
+export { readShared, type SharedReading } from "./read-shared.ts";
 export { readPicture } from "./read-picture.ts";

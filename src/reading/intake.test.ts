@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { benchSetup } from "../../bench/campaign/diagnose/confusion.ts";
-import { expose } from "../picture/index.ts";
+import { expose, type Frame } from "../picture/index.ts";
 import { coldCurve, curveStage, pictureStage, vapourStage } from "../setup/index.ts";
-import { readDarkLines, readPicture } from "./index.ts";
+import { readDarkLines, readPicture, turnWanted } from "./index.ts";
 
 const setup = benchSetup();
 const curve = curveStage(setup, vapourStage(setup));
@@ -49,5 +49,21 @@ describe("several frames made into one", () => {
     const mean = readPicture({ hot, meanOf: 4, cold, setup, options: { beamHeights: 3, rough: true } });
     // The same frame said to be a mean of four: its noise is believed half as large, its χ² four times.
     expect(mean.reducedChiSquare / one.reducedChiSquare).toBeCloseTo(4, 0);
+  });
+});
+
+describe("a picture of nothing", () => {
+  const even = (value: number, depth: 8 | 16): Frame => {
+    const samples = depth === 8 ? new Uint8Array(400 * 230) : new Uint16Array(400 * 230);
+    return { columns: 400, rows: 230, channels: 1, depth, samples: samples.fill(value) };
+  };
+  it.each([
+    [even(0, 8), /received a picture without any light in it/],
+    [even(3, 16), /received a picture without any light in it/],
+    [even(255, 8), /received a picture equally bright everywhere/],
+    [even(65535, 16), /received a picture equally bright everywhere/],
+  ])("black or white is called so (%#)", (frame, sentence) => {
+    expect(() => readPicture({ hot: frame, setup })).toThrow(sentence);
+    expect(turnWanted({ hot: frame, setup })).toBe("none");
   });
 });

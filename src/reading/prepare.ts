@@ -95,7 +95,7 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
   const geometry: Geometry = squared ? { ...seen, roll: seen.roll + Math.atan(squared.slope) } : seen;
   const cold = squared ? { ...squared, slope: 0 } : coldAsSeen;
   const undeflected =
-    (cold && averaged(cold, input.meanOf ?? 1)) ??
+    (cold && averaged(cold, input.meanOf ?? 1, hot.count)) ??
     undeflectedFromHot(hot, hotBackground, band, geometry, {
       height: optics.levelSlitHeight / pixel,
       blur: Math.max(optics.blurHeight / pixel, 1),
@@ -251,9 +251,10 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
 }
 
 /** The noise of one frame told by a cold one, as a mean of several has it. */
-function averaged(line: ColdLine, frames: number): ColdLine {
+function averaged(line: ColdLine, frames: number, step: number): ColdLine {
   const { floor, perLight, correlation } = line.noise;
-  return frames === 1
-    ? line
-    : { ...line, noise: { floor: floor / frames, perLight: perLight / frames, correlation } };
+  // A hot frame stored more coarsely than the cold one has the noise of its own counts at least.
+  const own = Math.max(floor / frames, step ** 2 / 12);
+  if (frames === 1 && own === floor) return line;
+  return { ...line, noise: { floor: own, perLight: perLight / frames, correlation } };
 }

@@ -77,7 +77,9 @@ export function overlayFigure(frame: Frame, reading: Reading): string {
   let path = "";
   let open = false;
   for (let i = 0; i < curve.column.length; i++) {
-    const seen = curve.transmission[i] > 0.02 && curve.row[i] > 0 && curve.row[i] < rows;
+    const inside =
+      curve.row[i] > 0 && curve.row[i] < rows && curve.column[i] >= 0 && curve.column[i] <= columns;
+    const seen = inside && curve.transmission[i] > 0.02;
     if (seen) path += `${open ? "L" : "M"}${x(curve.column[i])} ${y(curve.row[i])}`;
     open = seen;
   }
@@ -101,8 +103,9 @@ export function overlayFigure(frame: Frame, reading: Reading): string {
     title: "Fitted curve over the photograph",
     words: `${reading.verdict.text} ${lineColumns.length} lines, ${trace.length} trace points. Columns and rows in pixels.`,
     width: columns + 2 * MARGIN,
-    height: rows + HEAD + 46,
+    height: rows + HEAD + 66,
     body: [
+      `<path d="M${MARGIN} ${HEAD + rows + 51}h18" stroke="${CURVE}" stroke-width="1.6"/><text x="${MARGIN + 24}" y="${HEAD + rows + 55}" font-size="11">fit, middle of the beam</text><circle cx="${MARGIN + 165}" cy="${HEAD + rows + 51}" r="2.2" fill="${POINT}"/><text x="${MARGIN + 173}" y="${HEAD + rows + 55}" font-size="11">centre of the light in a column</text>`,
       embedded(greyOf(frame)),
       ...lines,
       ...points,

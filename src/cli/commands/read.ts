@@ -8,12 +8,12 @@ import {
   type BootstrapLine,
   bootstrapReading,
   type Measured,
+  type PhasePoint,
   type Reading,
   readPicture,
 } from "../../reading/index.ts";
 import { correlationFigure, overlayFigure, residualFigure } from "../../report/index.ts";
 import { forecastFog, type Setup, vapourStage } from "../../setup/index.ts";
-import { COARSE_GRID } from "../../vessel/index.ts";
 import { writeAll } from "../files.ts";
 import { digits, print, table, toJson } from "../output.ts";
 import { overlayFrame } from "../overlay.ts";
@@ -38,7 +38,7 @@ export function readCommand(): Command {
     )
     .option(
       "-o, --output <folder>",
-      "folder for the reading as JSON, the overlay, and overlay, residuals and correlations as SVG",
+      "folder for the reading as JSON, the phase velocities as CSV, the overlay, and overlay, residuals and correlations as SVG",
     )
     .option("--adopt <file>", "write the setup corrected to what was read")
     .option("--json", "one JSON document on stdout")
@@ -71,6 +71,7 @@ export function readCommand(): Command {
           "residual.svg": residualFigure(input.hot, reading),
           "correlation.svg": correlationFigure(reading),
           "reading.json": toJson(result),
+          "phase.csv": phaseCsv(reading.derived.phase),
         });
       }
       if (adoption !== undefined && options.adopt !== undefined)
@@ -103,6 +104,7 @@ export function readResult(setup: Setup, reading: Reading) {
       ...derived,
       oscillatorCurve: curveTest,
       columnsAboveLight: phase.filter((p) => p.aboveLight).length,
+      phase: phaseColumns(phase),
     },
     foreseen: foreseenBy(setup),
     lineColumns: lineColumns.map((line) => line.column),
@@ -112,9 +114,40 @@ export function readResult(setup: Setup, reading: Reading) {
   };
 }
 
+/** The phase velocity at every traced point, one list for each quantity. */
+function phaseColumns(phase: readonly PhasePoint[]) {
+  const of = <K extends keyof PhasePoint>(name: K): PhasePoint[K][] => phase.map((point) => point[name]);
+  return {
+    column: of("column"),
+    wavelength: of("wavelength"),
+    refractivity: of("refractivity"),
+    standardUncertainty: of("standardUncertainty"),
+    combinedUncertainty: of("combinedUncertainty"),
+    velocity: of("velocity"),
+    aboveLight: of("aboveLight"),
+  };
+}
+
+/** The same as a table; the velocity is as uncertain as the refractivity. */
+function phaseCsv(phase: readonly PhasePoint[]): string {
+  const rows = phase.map((p) =>
+    [
+      p.column.toFixed(2),
+      ...[p.wavelength, p.refractivity, p.standardUncertainty, p.combinedUncertainty].map((v) =>
+        v.toPrecision(9),
+      ),
+      p.velocity.toFixed(12),
+      p.aboveLight ? 1 : 0,
+    ].join(","),
+  );
+  const head =
+    "column_px,wavelength_vacuum_m,refractivity_1,refractivity_noise_1,refractivity_combined_1,phase_velocity_c,above_c";
+  return `${[head, ...rows].join("\n")}\n`;
+}
+
 /** Columns that the setup's vessel foretells, and the band that fog opens about them. */
 function foreseenBy(setup: Setup) {
-  const stage = vapourStage(setup, { grid: COARSE_GRID });
+  const stage = vapourStage(setup);
   const { chance, columnDensity, columnGradient } = forecastFog(stage, []);
   return {
     columnDensity: stage.middle.columnDensity,
@@ -133,7 +166,7 @@ function adoptedWords(adoption: Adoption | undefined): string[] {
   const { changes, left } = adoption;
   return [
     changes.length === 0 ? "adopted: nothing to change" : "adopted:",
-    ...changes.map((c) => `  ${c.path}: ${c.from ?? "default"} → ${c.to}, from ${c.why}`),
+    ...changes.map((c) => `  ${c.path}: ${c.from ?? "nothing"} → ${c.to}, from ${c.why}`),
     ...left.map((sentence) => `  left: ${sentence}`),
   ];
 }
@@ -167,10 +200,25 @@ function derivedWords({ derived, zeroBetweenLines: zero, wavelengthScale }: Read
     ...(fastest.length === 0
       ? []
       : [
-          `phase velocity above c at ${fastest.length} columns, fastest ${fastest[0].velocity.toFixed(9)} c at ${(fastest[0].wavelength * 1e9).toFixed(3)} nm; the front never is`,
+          `phase velocity above c at ${fastest.length} columns (${stretches(fastest)}), fastest ${fastest[0].velocity.toFixed(9)} ± ${fastest[0].combinedUncertainty.toFixed(9)} c at ${(fastest[0].wavelength * 1e9).toFixed(3)} nm; the front never is`,
         ]),
     ...(residuals.length === 0 ? [] : [`lamp lines less the scale: ${residuals.join(", ")}`]),
   ];
+}
+
+/** Wavelengths that hang together, a gap of more than three points apart. */
+function stretches(points: readonly PhasePoint[]): string {
+  const sorted = [...points].sort((a, b) => a.column - b.column);
+  const runs: PhasePoint[][] = [];
+  for (const point of sorted) {
+    const run = runs.at(-1);
+    if (run !== undefined && point.column - run[run.length - 1].column < 3.5) run.push(point);
+    else runs.push([point]);
+  }
+  const nm = (p: PhasePoint): string => (p.wavelength * 1e9).toFixed(2);
+  const said = runs.map((run) => (run.length > 1 ? `${nm(run[0])}–${nm(run[run.length - 1])}` : nm(run[0])));
+  const most = said.slice(0, 4).join(", ");
+  return `${most}${said.length > 4 ? ` and ${said.length - 4} more` : ""} nm`;
 }
 
 function bootstrapWords(lines: readonly BootstrapLine[] | undefined): string[] {

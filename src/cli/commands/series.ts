@@ -8,6 +8,7 @@ import { digits, print, table, toJson } from "../output.ts";
 import { type PhotographOptions, photographOptions } from "../photograph.ts";
 import { provenanceOf } from "../provenance.ts";
 import { type ReadingsJob, readingsCsv, readingsNpy, type TableRow } from "../readings.ts";
+import { readTogether, type Together } from "../read-together.ts";
 import { openSetup } from "../setup-file.ts";
 import { wholeNumber, type WorkOptions, withWorkOptions, workOn } from "../work-options.ts";
 
@@ -15,6 +16,7 @@ interface Options extends PhotographOptions, WorkOptions {
   readonly every: string;
   readonly output?: string;
   readonly array?: string;
+  readonly shared?: boolean;
   readonly json?: boolean;
 }
 
@@ -26,9 +28,20 @@ export function seriesCommand(): Command {
     .option("--every <number>", "take every n-th frame or picture", "1")
     .option("-o, --output <file>", "the table as CSV, units in the header")
     .option("--array <file>", "the same as a NumPy array of records (.npy)")
+    .option(
+      "--shared",
+      "one fit over all pictures: line places, strength ratio, focus, slope and roll in common; in one piece, without --workers and --keep",
+    )
     .option("--json", "one JSON document on stdout");
   return withWorkOptions(command).action(async (sources: string[], options: Options) => {
     const { setup } = await openSetup(options.setup, options.set);
+    if (options.shared === true && (options.keep !== undefined || options.workers !== undefined))
+      throw new Refusal({
+        code: "options-clash",
+        field: "--shared",
+        received: "with --keep or --workers",
+        expected: "one or the other: a fit over all pictures is done in one piece",
+      });
     const every = wholeNumber(options.every, "--every", 1, 1_000_000);
     const found = await picturesOf(sources, every);
     const others = [options.cold, options.lamp, options.dark, options.flat, options.moved, options.marks];
@@ -38,6 +51,13 @@ export function seriesCommand(): Command {
       ...others.filter((o) => o !== undefined),
     ];
     const { cold, moved, slitMoved, lamp, dark, flat, lampLines, turn, region, marks } = options;
+    const together =
+      options.shared === true
+        ? await readTogether(
+            found.pictures.map((p) => p.path),
+            options,
+          )
+        : undefined;
     const job: ReadingsJob = {
       kind: "readings",
       options: JSON.parse(
@@ -59,7 +79,7 @@ export function seriesCommand(): Command {
       pictures: found.pictures.map((p) => p.path),
       stamps: await Promise.all(stamped.map(async (path) => (found.film ? path : await stampOf(path)))),
     };
-    const rows = await workOn(job, options, "pictures");
+    const rows = together?.rows ?? (await workOn(job, options, "pictures"));
     const table: TableRow[] = rows.map((row, k) => ({
       picture: found.pictures[k].name,
       time: found.pictures[k].time,
@@ -73,12 +93,28 @@ export function seriesCommand(): Command {
     print(
       options.json === true
         ? toJson({
+            ...(together === undefined ? {} : { common: together.common }),
             rows: table.map(({ row, ...rest }) => ({ ...rest, ...row })),
             provenance: provenanceOf(setup),
           })
-        : words(table),
+        : [words(table), ...commonWords(together)].join("\n"),
     );
   });
+}
+
+/** What all pictures have in common, where they were read by one fit. */
+function commonWords(together: Together | undefined): string[] {
+  if (together === undefined) return [];
+  const rows = together.common.map((p) => [
+    p.name === "strength ratio" ? "strength ratio over published" : p.name,
+    digits(p.value, 6),
+    `± ${digits(p.standardUncertainty, 2)}`,
+    p.unit,
+  ]);
+  return [
+    table([["in common", "value", "from noise alone", "unit"], ...rows]),
+    `one fit over all pictures: χ² per degree of freedom ${together.reducedChiSquare.toPrecision(3)}${together.converged ? "" : "; it did not come to rest, do not use the numbers"}`,
+  ];
 }
 
 interface Found {

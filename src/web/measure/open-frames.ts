@@ -1,5 +1,5 @@
 /** From dropped files to what the reading room takes. */
-import { decodePicture, type Frame, meanFrame } from "../../picture/index.ts";
+import { decodePicture, evenMosaic, type Frame, meanFrame, mosaicFactors } from "../../picture/index.ts";
 import { Refusal } from "../../quantity/refusal.ts";
 import { lampLinesFromNames, type ReadingInput, turnedFrames, turnWanted } from "../../reading/index.ts";
 import { examineSetup, type JsonObject, type Setup } from "../../setup/index.ts";
@@ -20,7 +20,7 @@ type Others = Omit<Frames, "hot"> & { readonly setup: SetupText };
 export async function openFrames(request: Frames & { readonly setup: SetupText }): Promise<ReadingInput> {
   // The hot frame first: where several files are no pictures, it is the one that is named.
   const [hot, others] = await Promise.all([frameOf(request.hot), openOthers(request)]);
-  return uprighted({ ...others, hot });
+  return uprighted(evened({ ...others, hot }, request.hot.name));
 }
 
 /** The setup and all frames but the hot one, which of a film there are many of. @throws as openFrames */
@@ -45,6 +45,21 @@ export async function openOthers(request: Others): Promise<Omit<ReadingInput, "h
     ...(lamp === undefined ? {} : { lamp, lampLines: lampLinesFromNames(request.lampLines) }),
     ...(dark.length === 0 ? {} : { dark: meanFrame(dark, "dark") }),
     setup,
+  };
+}
+
+/** A mosaic's frames with its colours evened, all by the factors of the hot one. @throws Refusal where a colour is blind to the light */
+function evened(input: ReadingInput, name: string): ReadingInput {
+  const { hot, cold, lamp, dark, setup } = input;
+  if (setup.camera.sensor?.filter !== "bayer" || hot.channels !== 1) return input;
+  const factors = mosaicFactors(hot, name);
+  const even = (frame: Frame): Frame => evenMosaic(frame, factors);
+  return {
+    ...input,
+    hot: even(hot),
+    ...(cold === undefined ? {} : { cold: even(cold) }),
+    ...(lamp === undefined ? {} : { lamp: even(lamp) }),
+    ...(dark === undefined ? {} : { dark: even(dark) }),
   };
 }
 

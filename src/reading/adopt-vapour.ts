@@ -1,0 +1,117 @@
+/** Wall temperatures, and where need be the width of the hot strip, with which the vessel gives the columns that were read. */
+import { type Setup, vapourStage } from "../setup/index.ts";
+import { COARSE_GRID } from "../vessel/index.ts";
+import type { Put } from "./adopt.ts";
+import type { Reading } from "./api.ts";
+
+/** Shares by which density and gradient may miss what was read. */
+const NEAR = 2e-3;
+const NEAR_GRADIENT = 5e-3;
+const STEPS = 8;
+const HALVINGS = 14;
+/** Rounds in which what the coarse grid misses is measured on the fine one. */
+const ROUNDS = 2;
+/** rad, full angle */
+const NARROWEST = 0.35;
+
+interface Wall {
+  readonly bottom: number;
+  readonly top: number;
+  readonly hotStrip: number;
+}
+
+interface Logs {
+  /** ln of the model's column density over the read one */
+  readonly density: number;
+  /** the same of the gradient */
+  readonly gradient: number;
+}
+
+/**
+ * The bottom's temperature carries the density. With that right, the gradient says how the vapour is layered: weaker than the walls
+ * make it, the top is taken to be warmer; steeper, the hot strip narrower, which stands for whatever steepens it (the picture cannot
+ * tell hot strip, height of the beam and gas apart, and that is said).
+ */
+export function adoptVapour(setup: Setup, reading: Reading, put: Put, left: string[]): void {
+  if (setup.shell !== undefined) {
+    left.push("The setup gives a heater, not wall temperatures: they follow from its balance and were left.");
+    return;
+  }
+  const target = {
+    density: reading.columnDensity.value,
+    gradient: Math.abs(reading.columnGradient.value),
+  };
+  const given: Wall = setup.vessel.wall;
+  const logs = (wall: Wall, grid?: typeof COARSE_GRID): Logs => {
+    const { vessel } = setup;
+    const { middle } = vapourStage(
+      { ...setup, vessel: { ...vessel, wall: { ...vessel.wall, ...wall } } },
+      grid === undefined ? {} : { grid },
+    );
+    return {
+      density: Math.log(middle.columnDensity / target.density),
+      gradient: Math.log(Math.abs(middle.columnGradient) / target.gradient),
+    };
+  };
+  let wall = given;
+  let rest = logs(wall);
+  for (let round = 0; round < ROUNDS; round++) {
+    const coarse = logs(wall, COARSE_GRID);
+    const [density, gradient] = [rest.density - coarse.density, rest.gradient - coarse.gradient];
+    wall = searched(given, (at) => {
+      const found = logs(at, COARSE_GRID);
+      return { density: found.density + density, gradient: found.gradient + gradient };
+    });
+    rest = logs(wall);
+    if (Math.abs(rest.density) < NEAR && Math.abs(rest.gradient) < NEAR_GRADIENT) break;
+  }
+  const why = `the read column density ${target.density.toExponential(3)} m-2`;
+  const both = `the read column gradient ${target.gradient.toExponential(3)} m-3 at that density`;
+  if (Math.abs(wall.bottom - given.bottom) > 0.05) put("vessel.bottom", wall.bottom, why);
+  if (Math.abs(wall.top - given.top) > 0.5) put("vessel.top", wall.top, both);
+  if (Math.abs(wall.hotStrip - given.hotStrip) > 0.01) {
+    put("vessel.hotStrip", wall.hotStrip, both);
+    left.push(
+      "The hot strip stands for whatever makes the gradient steeper than these walls do: a beam that runs lower, a gas of other pressure or a colder top look alike in one picture.",
+    );
+  }
+  const uncertain = reading.columnGradient.combinedUncertainty / target.gradient;
+  if (Math.abs(rest.gradient) > Math.max(NEAR_GRADIENT, uncertain))
+    left.push(
+      `The read gradient is ${((Math.exp(Math.abs(rest.gradient)) - 1) * 100).toFixed(0)} % ${rest.gradient < 0 ? "above" : "below"} what any such walls give at the read density: look at hot strip, gas and beam height.`,
+    );
+}
+
+/** The wall whose logarithms vanish: bottom for every trial of the top or the strip, those by halving. */
+function searched(given: Wall, logs: (wall: Wall) => Logs): Wall {
+  const settled = (wall: Wall): { readonly wall: Wall; readonly gradient: number } => {
+    let { bottom } = wall;
+    let off = logs({ ...wall, bottom });
+    for (let k = 0; k < STEPS && Math.abs(off.density) > NEAR / 4; k++) {
+      const slope = (logs({ ...wall, bottom: bottom + 0.5 }).density - off.density) / 0.5;
+      bottom -= Math.max(-25, Math.min(25, off.density / slope));
+      off = logs({ ...wall, bottom });
+    }
+    return { wall: { ...wall, bottom }, gradient: off.gradient };
+  };
+  const start = settled(given);
+  if (Math.abs(start.gradient) < NEAR_GRADIENT) return start.wall;
+  const halved = (at: (share: number) => Wall): Wall => {
+    let [low, high] = [0, 1];
+    let best = start;
+    for (let k = 0; k < HALVINGS; k++) {
+      const middle = (low + high) / 2;
+      // The bottom moves little from one trial to the next.
+      const here = settled({ ...at(middle), bottom: best.wall.bottom });
+      if (Math.abs(here.gradient) < Math.abs(best.gradient)) best = here;
+      if (Math.abs(here.gradient) < NEAR_GRADIENT / 4) break;
+      if (here.gradient > 0 === start.gradient > 0) low = middle;
+      else high = middle;
+    }
+    return best.wall;
+  };
+  const { bottom, top, hotStrip } = start.wall;
+  return start.gradient > 0
+    ? halved((share) => ({ bottom, hotStrip, top: top + share * (bottom - 2 - top) }))
+    : halved((share) => ({ bottom, top, hotStrip: hotStrip + share * (NARROWEST - hotStrip) }));
+}
