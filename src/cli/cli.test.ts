@@ -192,6 +192,7 @@ describe("what the commands print", () => {
       "correlation.svg",
       "overlay.png",
       "overlay.svg",
+      "phase.csv",
       "reading.json",
       "residual.svg",
     ]);

@@ -57,6 +57,32 @@ describe("series", () => {
     expect(kepts[1].values?.["column_gradient_m-3"]).toBeCloseTo(gradient[1], -15);
   }, 300_000);
 
+  it("reads a run by one fit with --shared: one ratio for all, what cannot be read takes no part", async () => {
+    const args = [
+      "series",
+      join(folder, "run"),
+      "--setup",
+      example,
+      ...small,
+      "--cold",
+      join(folder, "cold.png"),
+      "--shared",
+    ];
+    const read = await command(...args, "--json");
+    expect(read.code).toBe(0);
+    const { rows, common } = JSON.parse(read.out) as {
+      rows: { values?: Record<string, number>; refused?: string }[];
+      common: { name: string; value: number; standardUncertainty: number }[];
+    };
+    expect(rows[0].values?.["strength_ratio_1"]).toBe(rows[1].values?.["strength_ratio_1"]);
+    expect(rows[2].refused).toMatch(/hot-3\.png.*no picture/);
+    expect(common.map((p) => p.name)).toContain("line 1");
+    expect(common.every((p) => p.standardUncertainty > 0)).toBe(true);
+    const clash = await command(...args, "--keep", join(folder, "other.jsonl"));
+    expect(clash.code).toBe(2);
+    expect(clash.err).toMatch(/^--shared: .*--keep or --workers/);
+  }, 300_000);
+
   it("a film is unpacked by the ffmpeg on the path, as a local file only; without one that is said", async () => {
     const bin = join(folder, "bin");
     mkdirSync(bin);

@@ -1,8 +1,10 @@
 /** Wall temperatures, and where need be the width of the hot strip, with which the vessel gives the columns that were read. */
 import { type Setup, vapourStage } from "../setup/index.ts";
 import { COARSE_GRID } from "../vessel/index.ts";
-import type { Put } from "./adopt.ts";
 import type { Reading } from "./api.ts";
+
+/** Sets a field of the setup file and lists the change. */
+export type Put = (path: string, value: number | boolean, why: string) => void;
 
 /** Shares by which density and gradient may miss what was read. */
 const NEAR = 2e-3;

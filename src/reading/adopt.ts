@@ -2,7 +2,7 @@
 import { imageScale, spectralMap } from "../path/index.ts";
 import { formatQuantity } from "../quantity/index.ts";
 import { fieldAt, getPath, type JsonObject, parseSetup, type Setup, setPath } from "../setup/index.ts";
-import { adoptVapour } from "./adopt-vapour.ts";
+import { adoptVapour, type Put } from "./adopt-vapour.ts";
 import type { Reading } from "./api.ts";
 
 export interface Adopted {
@@ -20,8 +20,6 @@ export interface Adoption {
   /** what could not be brought to agree, and why */
   readonly left: readonly string[];
 }
-
-export type Put = (path: string, value: number | boolean, why: string) => void;
 
 /** Differences below this many standard uncertainties, or this share, are left as they are. */
 const SIGMAS = 2;
