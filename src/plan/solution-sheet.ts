@@ -3,12 +3,20 @@ import { formatQuantity } from "../quantity/index.ts";
 import type { Setup, SolutionInput } from "../setup/index.ts";
 import type { PrismContents } from "../vessel/index.ts";
 import type { HeatPlan } from "./heat-plan.ts";
-import type { RunSheet } from "./run-sheet.ts";
+import type { HeatRow } from "./run-heating.ts";
 
-type Parts = Pick<
-  RunSheet,
-  "gather" | "interlocks" | "stopNow" | "heating" | "heat" | "log" | "photographs" | "coolDown" | "clearingUp"
->;
+/** What of a sheet hangs on the kind of vessel. */
+interface Parts {
+  readonly gather: readonly string[];
+  readonly interlocks: readonly string[];
+  readonly stopNow: readonly string[];
+  readonly heating: readonly HeatRow[];
+  readonly heat: HeatPlan;
+  readonly log: readonly string[];
+  readonly photographs: readonly string[];
+  readonly coolDown: readonly string[];
+  readonly clearingUp: readonly string[];
+}
 
 export function solutionSheet(
   setup: Setup,

@@ -2,21 +2,9 @@
 import { Match, Switch } from "solid-js";
 import type { Setup } from "../../setup/api.ts";
 import type { ElementId } from "../state/bench.ts";
+import type { Drawn } from "./drawn.ts";
 import type { Place } from "./places.ts";
 import { Vessel } from "./vessel.tsx";
-
-/** Maps from the bench to the drawing. */
-export interface Drawn {
-  /** along the rail, m → px */
-  readonly x: (z: number) => number;
-  /** height seen from the side, m → px */
-  readonly side: (y: number) => number;
-  /** sideways seen from above, m → px */
-  readonly top: (x: number) => number;
-  /** px per metre of height, and of width */
-  readonly up: number;
-  readonly across: number;
-}
 
 /** Half the height of lenses, prism and camera as drawn, m: usual sizes, a setup does not give them. */
 const LENS = 0.018;

@@ -2,7 +2,7 @@
 import { For, Match, Show as When, Switch } from "solid-js";
 import type { Setup } from "../../setup/api.ts";
 import type { Place } from "./places.ts";
-import type { Drawn } from "./shapes.tsx";
+import type { Drawn } from "./drawn.ts";
 
 /** How far a window stands out beyond the bore, m. */
 const WINDOW = 0.006;
