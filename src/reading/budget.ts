@@ -13,6 +13,8 @@ const FOCAL_LENGTH = 0.01;
 const HEATED_LENGTH = 0.05;
 const GAS_WIDTH = 0.2;
 const GAMMA = 0.02;
+/** Share of the other valley (valleys.ts) below which it is not spoken of. */
+const NO_DOUBT = 1e-4;
 /** The two published prefactors of resonance broadening differ by 4.3 % (data/broadening.json). */
 const SELF_WIDTH = 0.043;
 
@@ -109,6 +111,20 @@ export function budgetOf(
         columnDensity: (c * GAS_WIDTH * (1 - share)) / (1 + share),
       }),
     );
+  if (fitted.rival !== null && fitted.rival.share > NO_DOUBT) {
+    const { values, share: doubt } = fitted.rival;
+    // Either valley with its own share: the standard deviation of the two.
+    const apart = (name: ParameterName): number =>
+      Math.sqrt(doubt * (1 - doubt)) * Math.abs(values[name] - fitted.fit.values[name]);
+    lines.push(
+      line("to which side of the beam the gradient grows", "systematic", {
+        columnGradient: apart("column gradient"),
+        columnDensity: apart("column density"),
+        fRatio: apart("strength ratio") * Math.abs(perRatio),
+        tilt: Math.hypot(apart("roll"), apart("slope")),
+      }),
+    );
+  }
   if (fitted.gamma !== 1) {
     const shift = gammaResponse(fitted, GAMMA);
     lines.push(

@@ -49,6 +49,8 @@ export interface PixelFitInput {
   /** plumb slit's image beside its blur, pixels */
   readonly slitWidth: number;
   readonly noise: NoiseModel;
+  /** standard deviation of each pixel that takes part; left out: the noise at the start's own light */
+  readonly sigma?: Float64Array;
   /** standard deviation of dark pixels before the file cut them off at zero; 0 where it did not */
   readonly cutNoise: number;
   /** only every so manieth row of the frame is drawn; the pixels that take part lie on those */

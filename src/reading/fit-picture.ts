@@ -12,6 +12,7 @@ import { fitPixels, type PixelFit, renderValues } from "./pixel-fit.ts";
 import { type ModelScratch, modelScratch } from "./pixel-model.ts";
 import { type Prepared, prepare } from "./prepare.ts";
 import { stripesOf } from "./stripes.ts";
+import { bothValleys, type Valleys } from "./valleys.ts";
 
 /** Everything that the answers are made of. */
 export interface FittedPicture extends Omit<Prepared, "settled"> {
@@ -20,11 +21,15 @@ export interface FittedPicture extends Omit<Prepared, "settled"> {
   readonly struckPixels: readonly number[];
   /** columns along the spectrum that smoke or dust dims, left out */
   readonly dimmedColumns: number;
+  /** the valley not taken, where the picture leaves a doubt which is the right one; null where it does not */
+  readonly rival: { readonly values: PixelFit["values"]; readonly share: number } | null;
 }
 
 const MARGIN = { columns: 5, rows: 6, edge: 8 };
 const FIRST_MARGIN = { columns: 10, rows: 12, edge: 8 };
 const ENOUGH_AT_FIRST = 12_000;
+/** Cost of the higher valley above the lower one on those few pixels from which on the choice is clear, ½χ². */
+const CLEAR_AT_FIRST = 12;
 /** Rows of the search for each height of the cold line: as many show its shape. */
 const ROWS_AT_FIRST = 4;
 /** Pixels of a rough fit (ReadingOptions.rough). */
@@ -58,17 +63,18 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
   enoughPixels(firstBand.length, terms.length);
   // A few thousand pixels on a few rows show the way as well as all of them.
   const every = Math.max(1, Math.floor((undeflected.width + 2 * undeflected.sigma) / ROWS_AT_FIRST));
-  const rowsLeft = firstBand.filter((i) => Math.floor(i / hot.columns) % every === 0);
-  const stride = Math.ceil(rowsLeft.length / ENOUGH_AT_FIRST);
-  const firstPixels = rowsLeft.filter((_, i) => i % stride === 0);
-  const search = rough ? fitPixels : betterOfBothSigns;
-  let fit = search({
+  const thinned = (list: Int32Array): Int32Array => {
+    const onRows = list.filter((i) => Math.floor(i / hot.columns) % every === 0);
+    const stride = Math.ceil(onRows.length / ENOUGH_AT_FIRST);
+    return onRows.filter((_, i) => i % stride === 0);
+  };
+  let fit = fitPixels({
     ...base,
     every,
     setting,
     noise: undeflected.noise,
     terms,
-    pixels: firstPixels,
+    pixels: thinned(firstBand),
     loss: "huber",
     fallTolerance: 2,
   });
@@ -83,6 +89,23 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     band = pixelBand(scratch.image, hot, threshold, MARGIN);
   };
   settle();
+  let undecided = false;
+  if (!rough) {
+    const valleys = bothValleys({
+      ...base,
+      every,
+      setting: settled,
+      noise: undeflected.noise,
+      terms: restarted(terms, fit),
+      fixed: { ...fixed, ...fit.values },
+      pixels: thinned(band),
+      loss: "huber",
+      fallTolerance: 0.5,
+    });
+    fit = valleys.best;
+    undecided = valleys.gap < CLEAR_AT_FIRST;
+    settle();
+  }
   const left = new Uint8Array(hot.light.length);
   let dimmedColumns = 0;
   for (let pass = 0; pass < 3; pass++) {
@@ -113,10 +136,10 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
   const struckPixels = wildPixels(prepared, undeflected, fit, scratch, believed);
   for (const i of struckPixels) left[i] = 1;
   const all = struckPixels.length > 0 ? believed.filter((i) => left[i] === 0) : believed;
-  const thinned = rough ? Math.ceil(all.length / ENOUGH_IF_ROUGH) : 1;
-  const pixels = thinned > 1 ? all.filter((_, i) => i % thinned === 0) : all;
+  const thinner = rough ? Math.ceil(all.length / ENOUGH_IF_ROUGH) : 1;
+  const pixels = thinner > 1 ? all.filter((_, i) => i % thinner === 0) : all;
   const restart = restarted(terms, fit);
-  const last = fitPixels({
+  const final: PixelFitInput = {
     ...base,
     setting: settled,
     noise: undeflected.noise,
@@ -125,7 +148,11 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     pixels,
     loss: "squares",
     fallTolerance: rough ? 0.5 : 1e-3,
-  });
+  };
+  // What smoke or full scale did to the first decision between the valleys is not known: again with all pixels.
+  const again = undecided || (!rough && (dimmedColumns > 0 || hot.saturatedCount > 0));
+  const valleys = again ? bothValleys(final) : null;
+  const last = valleys?.best ?? fitPixels(final);
   const { settled: _settled, ...known } = prepared;
   return {
     ...known,
@@ -136,7 +163,15 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     pixels,
     struckPixels,
     dimmedColumns,
+    rival: valleys && rivalOf(valleys, undeflected.noise.correlation),
   };
+}
+
+/** How much the other valley may be believed, 0…½: by its χ², widened as all uncertainties are. */
+function rivalOf({ best, other, gap }: Valleys, correlation: number): FittedPicture["rival"] {
+  const scale = Math.max(1, best.reducedChiSquare) * correlation;
+  const odds = Math.exp(-gap / scale);
+  return { values: other.values, share: odds / (1 + odds) };
 }
 
 function restarted(terms: Prepared["terms"], fit: PixelFit): Prepared["terms"] {
@@ -186,19 +221,4 @@ function wildPixels(
     if (Math.abs(image[i] + fit.values.background - hot.light[i]) > 8 * sigma) struck.push(i);
   }
   return struck.length > MOST_STRUCK * band.length ? [] : struck;
-}
-
-/**
- * The picture looks almost alike whether the gradient grows towards the dense or the thin side of the beam: two valleys
- * of χ², of which the lower one is taken.
- */
-function betterOfBothSigns(input: PixelFitInput): PixelFit {
-  const one = fitPixels(input);
-  const change = one.values["gradient change"];
-  const mirrored = input.terms.map((term) => ({
-    ...term,
-    start: term.name === "gradient change" ? -change : one.values[term.name],
-  }));
-  const other = fitPixels({ ...input, terms: mirrored });
-  return other.solution.cost < one.solution.cost ? other : one;
 }

@@ -67,9 +67,10 @@ export function fitPixels(input: PixelFitInput): PixelFit {
   };
   const start = terms.map((term) => term.start);
   evaluate(Float64Array.from(start));
-  const sigma = new Float64Array(count);
-  for (let i = 0; i < count; i++)
-    sigma[i] = Math.sqrt(noise.floor + noise.perLight * Math.max(model[i] - values.background, 0));
+  const sigma = input.sigma ?? new Float64Array(count);
+  if (input.sigma === undefined)
+    for (let i = 0; i < count; i++)
+      sigma[i] = Math.sqrt(noise.floor + noise.perLight * Math.max(model[i] - values.background, 0));
   const jacobianAt = slopeWriter(input, sigma, values);
   const solution = leastSquares({
     start,
