@@ -122,6 +122,7 @@ function rival({ hot, setup }: ReadingInput): number {
         gradient: 1.03 * truth.column_gradient_m3,
         density: 0.97 * truth.column_density_m2,
         places: [-85.5, 85.5],
+        light: (hot.samples as Uint16Array).reduce((a, b) => Math.max(a, b), 0) / 65535,
       },
     };
     writeFileSync(join(folder, "job.json"), JSON.stringify(job));
