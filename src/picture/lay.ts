@@ -5,25 +5,38 @@ import type { Extent } from "./fold.ts";
 import type { Geometry } from "./geometry.ts";
 import type { Workspace } from "./workspace.ts";
 
+/** Rows of heights in the kernel's slab: bends at 17 wavelengths, light of the 16 intervals between. */
+export const SLAB_ROWS = 33;
 /** Part of a column by which a stretch may overshoot a column's middle. */
 const ROUNDING = 1e-4;
 /** Light below this share of the cold line is not laid down. */
 const DARKEST = 1e-6;
 /** Neighbouring heights whose curves lie closer than this many pixels are laid down as one stretch as long as they cover. */
 const TOGETHER = 0.5;
+/** Heights farther apart go together too, in blocks of about this many pixels and of no fewer heights… */
+const LONG_RUN = 24;
+const FEWEST = 4;
+/** …if each lies on the straight line from the first to the last to this many pixels… */
+const EVEN = 0.05;
+/** …and has the first one's light to this share. */
+const ALIKE = 0.005;
 /** Where the beam is fanned out widely, about this many runs make it up. */
 const RUNS = 24;
 /** Shortest stretch along the height, pixels: a point is smeared by this much (adds 0.005 of a squared pixel). */
 const SHORTEST = 0.25;
 /** Parts per pixel into which a slanting stretch goes, so that it does not fill the rectangle around it. */
 const SLANT_PARTS = 6;
+/** A stretch that fans out over LONGEST/FULL pixels still has room to rise within LONGEST. */
+const FULL = 1.25;
+/** Parts per pixel by which the two ends of a stretch lie apart across, by roll or bow. */
+const LEAN_PARTS = 4;
 /** Parts into which one stretch goes at most along the wavelength and from height to height. */
 const MOST_PARTS = 100;
 
 /**
  * Lays the light down. Layout: gathered[(sub·column + margin)·stride + row + pad].
- * For each interval of wavelength, runs of neighbouring heights that lie close become one stretch: a box along the height as long as the run and the curve's
- * own rise cover, at the mean place of its light. Stretches that run slantwise are parted along the wavelength so that the slant is followed.
+ * For each interval of wavelength, runs of neighbouring heights that lie close, or evenly with even light, become one stretch: a box along the height as
+ * long as the run and the curve's own rise cover, at the mean place of its light. Stretches that run slantwise are parted along the wavelength so that the slant is followed.
  * What is added to `gathered` is rounded to single precision, as the kernel's vectors do.
  */
 export function lay(
@@ -58,20 +71,26 @@ export function lay(
       pixelsPerRadian, slope, bow, cosine, sine,
       at(sums), length, origin, half, peak,
       at(gathered), at(low), at(high), width, stride, sub,
-      column0, row0, highest,
+      column0, row0, highest, at(arrays.slab),
     );
     return;
   }
   const { fround } = Math;
   const perPeak = 1 / peak;
+  const tilt = Math.abs(sine);
+  const bend = 2 * Math.abs(bow);
   const lastRow = stride - half - 2;
   for (let i = 0; i + 1 < n; i++) {
     const xa = position[i];
     const xb = position[i + 1];
     const amount = share[i] * perPeak;
-    const spread = Math.abs(deflection[(heights - 1) * n + i] - deflection[i]) * Math.abs(pixelsPerRadian);
+    const spread = Math.abs(
+      deflection[(heights - 1) * n + i] * pixelsPerRadian - deflection[i] * pixelsPerRadian,
+    );
     const least = Math.max(TOGETHER, spread * (1 / RUNS));
+    const size = blockOf(heights, spread);
     let h = 0;
+    let block = 0;
     while (h < heights) {
       // A run of heights from h on: light, and the light's mean heights at both ends of the interval.
       let light = 0;
@@ -80,20 +99,71 @@ export function lay(
       const at = h * n + i;
       const startA = deflection[at] * pixelsPerRadian;
       const startB = deflection[at + 1] * pixelsPerRadian;
-      const near = Math.max(least, 0.5 * Math.abs(startB - startA));
       let lastA = startA;
+      let lastB = startB;
       let end = h;
-      for (let p = at; end < heights; end++, p += n) {
-        const ya = deflection[p] * pixelsPerRadian;
-        const yb = deflection[p + 1] * pixelsPerRadian;
-        if (Math.max(Math.abs(ya - startA), Math.abs(yb - startB)) > near) break;
-        const w = weights[end] * (transmission[p] + transmission[p + 1]);
-        light += w;
-        sumA += w * ya;
-        sumB += w * yb;
-        lastA = ya;
+      let even = false;
+      const begins = h >= block;
+      if (begins) block = Math.min(heights, h + size);
+      const count = block - h;
+      if (begins && count >= FEWEST) {
+        // Even ones go as one box. Two sums side by side, as the kernel's vectors have them.
+        const p = (block - 1) * n + i;
+        const per = 1 / (count - 1);
+        const gapA = (deflection[p] * pixelsPerRadian - startA) * per;
+        const gapB = (deflection[p + 1] * pixelsPerRadian - startB) * per;
+        const firstLight = weights[h] * (transmission[at] + transmission[at + 1]);
+        let off = 0;
+        let unlike = 0;
+        let [light2, sumA2, sumB2] = [0, 0, 0];
+        for (let k = 0; k < count; k++) {
+          const q = at + k * n;
+          const ya = deflection[q] * pixelsPerRadian;
+          const yb = deflection[q + 1] * pixelsPerRadian;
+          const w = weights[h + k] * (transmission[q] + transmission[q + 1]);
+          const offA = Math.abs(ya - (startA + k * gapA));
+          const offB = Math.abs(yb - (startB + k * gapB));
+          if (offA > off) off = offA;
+          if (offB > off) off = offB;
+          if (Math.abs(w - firstLight) > unlike) unlike = Math.abs(w - firstLight);
+          if (k & 1) {
+            light2 += w;
+            sumA2 += w * ya;
+            sumB2 += w * yb;
+          } else {
+            light += w;
+            sumA += w * ya;
+            sumB += w * yb;
+          }
+        }
+        if (off <= EVEN && unlike <= ALIKE * firstLight) {
+          light += light2;
+          sumA += sumA2;
+          sumB += sumB2;
+          lastA = deflection[p] * pixelsPerRadian;
+          lastB = deflection[p + 1] * pixelsPerRadian;
+          end = block;
+          even = true;
+        }
       }
-      const count = end - h;
+      if (end === h) {
+        light = 0;
+        sumA = 0;
+        sumB = 0;
+        const near = Math.max(least, 0.5 * Math.abs(startB - startA));
+        for (let p = at; end < block; end++, p += n) {
+          const ya = deflection[p] * pixelsPerRadian;
+          const yb = deflection[p + 1] * pixelsPerRadian;
+          if (Math.max(Math.abs(ya - startA), Math.abs(yb - startB)) > near) break;
+          const w = weights[end] * (transmission[p] + transmission[p + 1]);
+          light += w;
+          sumA += w * ya;
+          sumB += w * yb;
+          lastA = ya;
+          lastB = yb;
+        }
+      }
+      const run = end - h;
       const first = h;
       h = end;
       if (!(light > DARKEST)) continue;
@@ -101,29 +171,46 @@ export function lay(
       const y0 = sumA * perLight;
       const y1 = sumB * perLight;
       // Covered from height to height: the run's own extent and half a gap on either side, at the beam's edges as much as on the other side.
-      const before = first > 0 ? startA - deflection[at - n] * pixelsPerRadian : null;
-      const after = end < heights ? deflection[at + count * n] * pixelsPerRadian - lastA : null;
-      const inner = count > 1 ? (lastA - startA) / (count - 1) : 0;
-      const fan = Math.abs(
-        lastA -
-          startA +
-          ((before ?? (count > 1 ? inner : (after ?? 0))) + (after ?? (count > 1 ? inner : (before ?? 0)))) *
-            0.5,
-      );
+      const inner = run > 1 ? 1 / (run - 1) : 0;
+      let beforeA = 0;
+      let beforeB = 0;
+      let afterA = 0;
+      let afterB = 0;
+      if (first > 0) {
+        beforeA = startA - deflection[at - n] * pixelsPerRadian;
+        beforeB = startB - deflection[at - n + 1] * pixelsPerRadian;
+      }
+      if (end < heights) {
+        const p = end * n + i;
+        afterA = deflection[p] * pixelsPerRadian - lastA;
+        afterB = deflection[p + 1] * pixelsPerRadian - lastB;
+      }
+      if (first === 0) {
+        beforeA = run > 1 ? (lastA - startA) * inner : afterA;
+        beforeB = run > 1 ? (lastB - startB) * inner : afterB;
+      }
+      if (end === heights) {
+        afterA = run > 1 ? (lastA - startA) * inner : beforeA;
+        afterB = run > 1 ? (lastB - startB) * inner : beforeB;
+      }
+      const fanA = Math.abs(lastA - startA + (beforeA + afterA) * 0.5);
+      const fanB = !even ? fanA : Math.abs(lastB - startB + (beforeB + afterB) * 0.5);
+      const fan = Math.max(fanA, fanB);
       const dy = y1 - y0;
       const reach = fan * 0.5;
       if (Math.min(y0, y1) - reach > highest || Math.max(y0, y1) + reach < -highest) continue;
       const slant = SLANT_PARTS * Math.min(xb - xa, Math.abs(dy));
       const along = Math.min(MOST_PARTS, Math.ceil(Math.max(slant, Math.abs(dy) * (1 / LONGEST), 1)));
-      const across = Math.min(MOST_PARTS, Math.ceil(Math.max(1, (2 / LONGEST) * fan)));
+      const lean = !even
+        ? 2 / LONGEST
+        : LEAN_PARTS * (tilt + bend * (Math.max(Math.abs(y0), Math.abs(y1)) + reach));
+      const across = Math.min(MOST_PARTS, Math.ceil(Math.max(1, Math.max(FULL / LONGEST, lean) * fan)));
       const perAlong = along === 1 ? 1 : 1 / along;
       const perAcross = across === 1 ? 1 : 1 / across;
       const each = light * amount * 0.5 * (perAlong * perAcross);
       const halfSpan = (xb - xa) * perAlong * 0.5 * sub;
       const perPlace = halfSpan > 0 ? each / (2 * halfSpan) : 0;
       const rise = dy * perAlong;
-      const step = fan * perAcross;
-      const cover = Math.max(SHORTEST, Math.min(LONGEST, Math.sqrt(rise * rise + step * step)));
       // Only the parts that can land on the picture.
       let start = 0;
       let stop = along;
@@ -138,8 +225,11 @@ export function lay(
         const xLine = xa + (xb - xa) * f;
         const yLine = y0 + dy * f;
         const raised = slope * xLine;
+        const wide = fanA + (fanB - fanA) * f;
+        const step = wide * perAcross;
+        const cover = Math.max(SHORTEST, Math.min(LONGEST, Math.sqrt(rise * rise + step * step)));
         for (let b = 0; b < across; b++) {
-          const own = yLine + fan * ((b + 0.5) * perAcross - 0.5);
+          const own = yLine + wide * ((b + 0.5) * perAcross - 0.5);
           const x = xLine + bow * own * own;
           const y = own + raised;
           const v = row0 - (x * sine + y * cosine);
@@ -186,4 +276,10 @@ export function lay(
       }
     }
   }
+}
+
+/** Heights that may go together as one box, for a beam fanned out over so many pixels: all of them, or the parts of an even division. */
+function blockOf(heights: number, spread: number): number {
+  const blocks = Math.ceil(spread * (1 / LONG_RUN));
+  return blocks > 1 ? Math.ceil(heights / Math.min(heights, blocks)) : heights;
 }

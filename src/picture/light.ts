@@ -6,7 +6,7 @@ import type { CameraInput } from "./api.ts";
 import { heightKernel, LONGEST, placesPerColumn, widthTaps } from "./blur.ts";
 import { type Extent, fold, TILE } from "./fold.ts";
 import { geometryOf } from "./geometry.ts";
-import { lay } from "./lay.ts";
+import { lay, SLAB_ROWS } from "./lay.ts";
 import { createWorkspace, reserve, type Spread, viewLengths, type Workspace } from "./workspace.ts";
 
 /** The part of a camera that the light needs. */
@@ -126,6 +126,7 @@ function prepare(space: Workspace, spread: Spread, extent: Extent, bundle: Curve
     weights: copied * bundle.weights.length,
     deflection: copied * bundle.deflection.length,
     transmission: copied * bundle.transmission.length,
+    slab: copied * SLAB_ROWS * bundle.weights.length,
     ...viewLengths(columns, rows),
   });
   if (spread.placed !== arrays) {

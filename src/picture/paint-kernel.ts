@@ -14,7 +14,7 @@ type Numbers<N extends number, T extends number[] = []> = T["length"] extends N
   : Numbers<N, [number, ...T]>;
 
 interface Loops {
-  readonly lay: (...args: Numbers<26>) => void;
+  readonly lay: (...args: Numbers<27>) => void;
   readonly fold: (...args: Numbers<16>) => void;
   readonly clear: (...args: Numbers<5>) => void;
   readonly view: (...args: Numbers<12>) => void;

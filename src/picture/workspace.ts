@@ -26,6 +26,8 @@ const KINDS = {
   weights: Float64Array,
   deflection: Float64Array,
   transmission: Float64Array,
+  /** a few wavelengths of the bundle, their heights side by side */
+  slab: Float64Array,
   /** relative light, rows × columns */
   picture: Float32Array,
   /** linear red, green and blue of full light over the width, and the screen's own curve */

@@ -1,5 +1,14 @@
 /** The page: bench above, fields on their thread at the left, the picture at the right, what follows from it below. */
-import { createMemo, createSignal, For, lazy, onCleanup, onMount, Show as When } from "solid-js";
+import {
+  createEffect,
+  createMemo,
+  createSignal,
+  For,
+  lazy,
+  onCleanup,
+  onMount,
+  Show as When,
+} from "solid-js";
 import { BenchDrawing } from "./bench/drawing.tsx";
 import { DayLine } from "./day-line.tsx";
 import { FieldSheet } from "./fields/sheet.tsx";
@@ -36,6 +45,13 @@ export function App(props: {
   const theme = createTheme(props.storage);
   const sights = createSights(store.bench, () => theme.theme() === "red", props.startForesight, store.pace);
   const view = () => store.bench().view;
+  // The first picture stands before what hangs around it is drawn.
+  const [pictureStands, setPictureStands] = createSignal(false);
+  createEffect(() => {
+    if (sights.sight() !== undefined && !pictureStands())
+      requestAnimationFrame(() => setTimeout(() => setPictureStands(true)));
+  });
+  const around = () => (pictureStands() ? sights.sight() : undefined);
   const words = createMemo(() => {
     const sight = sights.sight();
     return sight === undefined ? "" : pictureWords(sight, view());
@@ -104,7 +120,7 @@ export function App(props: {
     <main ref={page} class="page" onDragOver={(event) => event.preventDefault()} onDrop={drop}>
       <Header store={store} theme={theme} sight={sights.sight()} sentence={props.sentence} />
       <Hints storage={props.storage} />
-      <When when={sights.sight()} fallback={<div class="bench-waiting" />}>
+      <When when={around()} fallback={<div class="bench-waiting" />}>
         {(sight) => (
           <BenchDrawing
             sight={sight()}
@@ -120,7 +136,7 @@ export function App(props: {
       <div class="columns">
         <div class="left" ref={sheet}>
           <FieldSheet element={view().element} setup={store.bench().setup} store={store} faults={faults()} />
-          <When when={sights.sight()}>
+          <When when={around()}>
             {(sight) => (
               <>
                 <Cards
@@ -164,12 +180,20 @@ export function App(props: {
                   </p>
                 </div>
                 <div class="index-strip">
-                  <IndexStrip sight={sight()} view={view()} onCursor={(cursor) => store.look({ cursor })} />
+                  <When when={around()}>
+                    {(later) => (
+                      <IndexStrip
+                        sight={later()}
+                        view={view()}
+                        onCursor={(cursor) => store.look({ cursor })}
+                      />
+                    )}
+                  </When>
                 </div>
               </>
             )}
           </When>
-          <When when={sights.sight()}>
+          <When when={around()}>
             {(sight) => <PictureControls store={store} sight={sight()} faults={faults()} />}
           </When>
           <When when={sights.trouble()}>

@@ -35,8 +35,20 @@ async function servedSetup(): Promise<unknown> {
   return response.json();
 }
 
-const startForesight = (): Worker =>
+const newForesight = (): Worker =>
   new Worker(new URL("./worker/foresee-worker.ts", import.meta.url), { type: "module", name: "foresight" });
+const inAudience = location.pathname.endsWith("/audience");
+/** The first one loads its program while the page still finds out which bench to open. */
+let early = inAudience ? undefined : newForesight();
+// Nobody listens yet: one that cannot be loaded is left, and the next tells.
+early?.addEventListener("error", () => {
+  early = undefined;
+});
+function startForesight(): Worker {
+  const worker = early ?? newForesight();
+  early = undefined;
+  return worker;
+}
 /** Loaded when the first photograph is read. */
 const startReader = (): Worker =>
   new Worker(new URL("./worker/read-worker.ts", import.meta.url), { type: "module", name: "reader" });
@@ -44,7 +56,7 @@ const startReader = (): Worker =>
 async function begin(): Promise<void> {
   const root = document.getElementById("page");
   if (root === null) throw new Error("the page has no place to stand");
-  if (location.pathname.endsWith("/audience")) {
+  if (inAudience) {
     const { openAudience } = await import("./audience/window.tsx");
     openAudience(root);
     return;

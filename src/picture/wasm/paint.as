@@ -8,12 +8,20 @@ const LONGEST: f64 = 32.0;
 const ROUNDING: f64 = 1e-4;
 const DARKEST: f64 = 1e-6;
 const TOGETHER: f64 = 0.5;
+const FULL: f64 = 1.25;
+const FEWEST: i32 = 4;
+const EVEN: f64 = 0.05;
+const ALIKE: f64 = 0.005;
+const LONG_RUN: f64 = 24.0;
 const RUNS: f64 = 24.0;
 const SHORTEST: f64 = 0.25;
 const SLANT_PARTS: f64 = 6.0;
+const LEAN_PARTS: f64 = 4.0;
 const MOST_PARTS: f64 = 100.0;
 // Rows and columns of the tile that fold works on: one line of the processor's nearest memory each way.
 const TILE: i32 = 16;
+// Intervals of wavelength whose heights are laid side by side before they are gone through: both tables then fit the nearest memory.
+const SLAB: i32 = 16;
 const BLACK: u32 = 0xff000000;
 
 @inline
@@ -31,75 +39,159 @@ export function lay(
   pixelsPerRadian: f64, slope: f64, bow: f64, cosine: f64, sine: f64,
   sums: i32, length: i32, origin: i32, half: i32, peak: f64,
   gathered: i32, low: i32, high: i32, width: i32, stride: i32, sub: i32,
-  column0: f64, row0: f64, highest: f64,
+  column0: f64, row0: f64, highest: f64, slab: i32,
 ): void {
   const columnBytes = stride << 2;
-  const heightBytes = n << 3;
+  const beamBytes = heights << 3;
   const lastRow = <f64>(stride - half - 2);
   const lastColumn = <f64>(width - 1);
-  const lastHeight = (heights - 1) * heightBytes;
+  const lights = slab + (SLAB + 1) * beamBytes;
   const subs = <f64>sub;
-  const per = abs<f64>(pixelsPerRadian);
   const perPeak = 1.0 / peak;
+  const tilt = abs<f64>(sine);
+  const bend = 2.0 * abs<f64>(bow);
   for (let i = 0; i + 1 < n; i++) {
+    const inSlab = i % SLAB;
+    if (inSlab == 0) sideBySide(min<i32>(SLAB, n - 1 - i), n, heights, deflection + (i << 3), transmission + (i << 3), weights, pixelsPerRadian, slab, lights);
+    const bentA = slab + inSlab * beamBytes;
+    const bentB = bentA + beamBytes;
+    const lit = lights + inSlab * beamBytes;
     const xa = f64At(position, i);
     const xb = f64At(position, i + 1);
     const amount = f64At(share, i) * perPeak;
-    const bent = deflection + (i << 3);
-    const spread = abs<f64>(load<f64>(bent + lastHeight) - load<f64>(bent)) * per;
+    const spread = abs<f64>(f64At(bentA, heights - 1) - load<f64>(bentA));
     const least = max<f64>(TOGETHER, spread * (1.0 / RUNS));
+    const wanted = ceil<f64>(spread * (1.0 / LONG_RUN));
+    const blocks = wanted > 1.0 ? <i32>min<f64>(<f64>heights, wanted) : 1;
+    const size = (heights + blocks - 1) / blocks;
     let h = 0;
+    let block = 0;
     while (h < heights) {
       let light: f64 = 0.0;
       let sumA: f64 = 0.0;
       let sumB: f64 = 0.0;
-      const at = h * heightBytes;
-      const startA = load<f64>(bent + at) * pixelsPerRadian;
-      const startB = load<f64>(bent + at, 8) * pixelsPerRadian;
-      const near = max<f64>(least, 0.5 * abs<f64>(startB - startA));
+      const startA = f64At(bentA, h);
+      const startB = f64At(bentB, h);
       let lastA = startA;
+      let lastB = startB;
       let end = h;
-      let p = bent + at;
-      let q = transmission + (i << 3) + at;
-      for (; end < heights; end++) {
-        const ya = load<f64>(p) * pixelsPerRadian;
-        const yb = load<f64>(p, 8) * pixelsPerRadian;
-        if (max<f64>(abs<f64>(ya - startA), abs<f64>(yb - startB)) > near) break;
-        const w = f64At(weights, end) * (load<f64>(q) + load<f64>(q, 8));
-        light += w;
-        sumA += w * ya;
-        sumB += w * yb;
-        lastA = ya;
-        p += heightBytes;
-        q += heightBytes;
+      let even = false;
+      const begins = h >= block;
+      if (begins) block = min<i32>(heights, h + size);
+      const count = block - h;
+      if (begins && count >= FEWEST) {
+        const per = 1.0 / <f64>(count - 1);
+        const endA = f64At(bentA, block - 1);
+        const endB = f64At(bentB, block - 1);
+        const gapA = f64x2.splat((endA - startA) * per);
+        const gapB = f64x2.splat((endB - startB) * per);
+        const A = f64x2.splat(startA);
+        const B = f64x2.splat(startB);
+        const firstLight = f64At(lit, h);
+        const L = f64x2.splat(firstLight);
+        let k = f64x2(0.0, 1.0);
+        let off = f64x2.splat(0.0);
+        let unlike = off;
+        let lightOf = off;
+        let sumsA = off;
+        let sumsB = off;
+        const ofA = bentA + (h << 3);
+        const ofB = bentB + (h << 3);
+        const ofL = lit + (h << 3);
+        const bytes = (count & ~1) << 3;
+        for (let at = 0; at < bytes; at += 16) {
+          const ya = v128.load(ofA + at);
+          const yb = v128.load(ofB + at);
+          const w = v128.load(ofL + at);
+          off = f64x2.pmax(off, f64x2.abs(f64x2.sub(ya, f64x2.add(A, f64x2.mul(k, gapA)))));
+          off = f64x2.pmax(off, f64x2.abs(f64x2.sub(yb, f64x2.add(B, f64x2.mul(k, gapB)))));
+          unlike = f64x2.pmax(unlike, f64x2.abs(f64x2.sub(w, L)));
+          lightOf = f64x2.add(lightOf, w);
+          sumsA = f64x2.add(sumsA, f64x2.mul(w, ya));
+          sumsB = f64x2.add(sumsB, f64x2.mul(w, yb));
+          k = f64x2.add(k, f64x2.splat(2.0));
+        }
+        let most = max<f64>(f64x2.extract_lane(off, 0), f64x2.extract_lane(off, 1));
+        let odd = max<f64>(f64x2.extract_lane(unlike, 0), f64x2.extract_lane(unlike, 1));
+        let l0 = f64x2.extract_lane(lightOf, 0);
+        let a0 = f64x2.extract_lane(sumsA, 0);
+        let b0 = f64x2.extract_lane(sumsB, 0);
+        if (count & 1) {
+          // The last one lies on its own line but for rounding.
+          const w = f64At(lit, block - 1);
+          odd = max<f64>(odd, abs<f64>(w - firstLight));
+          l0 += w;
+          a0 += w * endA;
+          b0 += w * endB;
+        }
+        if (most <= EVEN && odd <= ALIKE * firstLight) {
+          light = l0 + f64x2.extract_lane(lightOf, 1);
+          sumA = a0 + f64x2.extract_lane(sumsA, 1);
+          sumB = b0 + f64x2.extract_lane(sumsB, 1);
+          lastA = endA;
+          lastB = endB;
+          end = block;
+          even = true;
+        }
       }
-      const count = end - h;
+      if (end == h) {
+        const near = max<f64>(least, 0.5 * abs<f64>(startB - startA));
+        for (; end < block; end++) {
+          const ya = f64At(bentA, end);
+          const yb = f64At(bentB, end);
+          if (max<f64>(abs<f64>(ya - startA), abs<f64>(yb - startB)) > near) break;
+          const w = f64At(lit, end);
+          light += w;
+          sumA += w * ya;
+          sumB += w * yb;
+          lastA = ya;
+          lastB = yb;
+        }
+      }
+      const run = end - h;
       const first = h;
       h = end;
       if (!(light > DARKEST)) continue;
       const perLight = 1.0 / light;
       const y0 = sumA * perLight;
       const y1 = sumB * perLight;
-      const inner: f64 = count > 1 && (first == 0 || end == heights) ? (lastA - startA) / <f64>(count - 1) : 0.0;
-      let before: f64 = first > 0 ? startA - load<f64>(bent + at - heightBytes) * pixelsPerRadian : 0.0;
-      let after: f64 = end < heights ? load<f64>(p) * pixelsPerRadian - lastA : 0.0;
-      if (first == 0) before = count > 1 ? inner : after;
-      if (end == heights) after = count > 1 ? inner : before;
-      const fan = abs<f64>(lastA - startA + (before + after) * 0.5);
+      const inner: f64 = run > 1 ? 1.0 / <f64>(run - 1) : 0.0;
+      let beforeA: f64 = 0.0;
+      let beforeB: f64 = 0.0;
+      let afterA: f64 = 0.0;
+      let afterB: f64 = 0.0;
+      if (first > 0) {
+        beforeA = startA - f64At(bentA, first - 1);
+        beforeB = startB - f64At(bentB, first - 1);
+      }
+      if (end < heights) {
+        afterA = f64At(bentA, end) - lastA;
+        afterB = f64At(bentB, end) - lastB;
+      }
+      if (first == 0) {
+        beforeA = run > 1 ? (lastA - startA) * inner : afterA;
+        beforeB = run > 1 ? (lastB - startB) * inner : afterB;
+      }
+      if (end == heights) {
+        afterA = run > 1 ? (lastA - startA) * inner : beforeA;
+        afterB = run > 1 ? (lastB - startB) * inner : beforeB;
+      }
+      const fanA = abs<f64>(lastA - startA + (beforeA + afterA) * 0.5);
+      const fanB = !even ? fanA : abs<f64>(lastB - startB + (beforeB + afterB) * 0.5);
+      const fan = max<f64>(fanA, fanB);
       const dy = y1 - y0;
       const reach = fan * 0.5;
       if (min<f64>(y0, y1) - reach > highest || max<f64>(y0, y1) + reach < -highest) continue;
       const slant = SLANT_PARTS * min<f64>(xb - xa, abs<f64>(dy));
       const along = min<f64>(MOST_PARTS, ceil<f64>(max<f64>(max<f64>(slant, abs<f64>(dy) * (1.0 / LONGEST)), 1.0)));
-      const across = min<f64>(MOST_PARTS, ceil<f64>(max<f64>(1.0, (2.0 / LONGEST) * fan)));
+      const lean = !even ? 2.0 / LONGEST : LEAN_PARTS * (tilt + bend * (max<f64>(abs<f64>(y0), abs<f64>(y1)) + reach));
+      const across = min<f64>(MOST_PARTS, ceil<f64>(max<f64>(1.0, max<f64>(FULL / LONGEST, lean) * fan)));
       const perAlong: f64 = along == 1.0 ? 1.0 : 1.0 / along;
       const perAcross: f64 = across == 1.0 ? 1.0 : 1.0 / across;
       const each = light * amount * 0.5 * (perAlong * perAcross);
       const halfSpan = (xb - xa) * perAlong * 0.5 * subs;
       const perPlace: f64 = halfSpan > 0.0 ? each / (2.0 * halfSpan) : 0.0;
       const rise = dy * perAlong;
-      const step = fan * perAcross;
-      const cover = max<f64>(SHORTEST, min<f64>(LONGEST, sqrt<f64>(rise * rise + step * step)));
       let start: f64 = 0.0;
       let stop = along;
       if (along > 1.0 && dy != 0.0) {
@@ -113,8 +205,11 @@ export function lay(
         const xLine = xa + (xb - xa) * f;
         const yLine = y0 + dy * f;
         const raised = slope * xLine;
+        const wide = fanA + (fanB - fanA) * f;
+        const step = wide * perAcross;
+        const cover = max<f64>(SHORTEST, min<f64>(LONGEST, sqrt<f64>(rise * rise + step * step)));
         for (let b: f64 = 0.0; b < across; b += 1.0) {
-          const own = yLine + fan * ((b + 0.5) * perAcross - 0.5);
+          const own = yLine + wide * ((b + 0.5) * perAcross - 0.5);
           const x = xLine + bow * own * own;
           const y = own + raised;
           const v = row0 - (x * sine + y * cosine);
@@ -151,6 +246,23 @@ export function lay(
         }
       }
     }
+  }
+}
+
+// Heights in pixels at `count` + 1 wavelengths, and the light of the `count` intervals between, those of one wavelength in a row.
+@inline
+function sideBySide(
+  count: i32, n: i32, heights: i32, deflection: i32, transmission: i32, weights: i32, pixelsPerRadian: f64, bent: i32, lights: i32,
+): void {
+  const beamBytes = heights << 3;
+  for (let h = 0; h < heights; h++) {
+    const weight = f64At(weights, h);
+    const bends = deflection + ((h * n) << 3);
+    const shares = transmission + ((h * n) << 3);
+    let to = bent + (h << 3);
+    for (let k = 0; k <= count; k++, to += beamBytes) store<f64>(to, f64At(bends, k) * pixelsPerRadian);
+    to = lights + (h << 3);
+    for (let k = 0; k < count; k++, to += beamBytes) store<f64>(to, weight * (f64At(shares, k) + f64At(shares, k + 1)));
   }
 }
 

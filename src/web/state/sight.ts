@@ -41,8 +41,9 @@ export function createSights(
   const [said, setSaid] = createSignal<Sight["said"]>();
   const [trouble, setTrouble] = createSignal<Exclude<Outcome<Foreseen>, { outcome: "done" }>>();
   const [settled, setSettled] = createSignal(false);
-  const coarse: Newest<ForeseeRequest> = newestWins(start);
   const exact: Newest<ForeseeRequest> = newestWins(start);
+  // The first picture first: the exact one's worker loads its program while the coarse one computes.
+  const coarse: Newest<ForeseeRequest> = newestWins(start, () => exact.prepare());
   let revision = 0;
   let rest: ReturnType<typeof setTimeout> | undefined;
 
@@ -85,10 +86,10 @@ export function createSights(
         // An older coarse answer is still newer than what is shown, unless the exact one has come.
         if (!settled()) take(outcome);
         pace.done();
+        if (asked === 1 && revision === 1) askExact();
       });
-      // Nothing is shown yet: both begin at once, each in its own worker.
-      if (asked === 1) askExact();
-      else rest = setTimeout(askExact, REST);
+      // Nothing is shown yet: the first exact answer may not delay the first coarse one.
+      if (asked > 1) rest = setTimeout(askExact, REST);
     }),
   );
   onCleanup(() => {

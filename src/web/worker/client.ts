@@ -25,12 +25,15 @@ export interface Newest<R extends Request> {
   ask(request: R, done: (outcome: Outcome<AnswerTo<R>>) => void, transfer?: Transferable[]): void;
   /** Hands a canvas to the worker as it stands; one that takes its place later has none. */
   hand(canvas: OffscreenCanvas): void;
+  /** Starts the worker, so that it has its program when it is first asked. */
+  prepare(): void;
   /** Forgets the waiting request and the answer of the one under way. */
   forget(): void;
   close(): void;
 }
 
-export function newestWins<R extends Request>(start: () => Post): Newest<R> {
+/** @param onReady called when a worker has its program */
+export function newestWins<R extends Request>(start: () => Post, onReady?: () => void): Newest<R> {
   let worker: Post | undefined;
   let underWay: Job<R> | undefined;
   let waiting: Job<R> | undefined;
@@ -55,8 +58,8 @@ export function newestWins<R extends Request>(start: () => Post): Newest<R> {
     const opened = start();
     opened.onmessage = (event) => {
       const message = event.data;
-      if (message.ready === true || message.id !== underWay?.id) return;
-      finish(message.outcome as Outcome<AnswerTo<R>>);
+      if (message.ready === true) onReady?.();
+      else if (message.id === underWay?.id) finish(message.outcome as Outcome<AnswerTo<R>>);
     };
     const broken = (sentence: string): void => {
       // A worker that broke may be in any state: the next request starts a fresh one.
@@ -79,6 +82,9 @@ export function newestWins<R extends Request>(start: () => Post): Newest<R> {
     hand(canvas) {
       worker ??= open();
       worker.postMessage({ canvas }, [canvas]);
+    },
+    prepare() {
+      worker ??= open();
     },
     forget() {
       waiting = undefined;
