@@ -9,7 +9,6 @@ import {
   onMount,
   Show as When,
 } from "solid-js";
-import { BenchDrawing } from "./bench/drawing.tsx";
 import { DayLine } from "./day-line.tsx";
 import { FieldSheet } from "./fields/sheet.tsx";
 import { Choice } from "./figure/choice.tsx";
@@ -30,6 +29,10 @@ import type { Foreseen, Outcome } from "./worker/protocol.ts";
 import type { Finding } from "../plan/finding.ts";
 
 // The figures say what follows from the picture: they are fetched when it stands.
+// The drawing comes when the first picture stands, as the figures do.
+const BenchDrawing = lazy(() =>
+  import("./bench/drawing.tsx").then(({ BenchDrawing: it }) => ({ default: it })),
+);
 const IndexStrip = lazy(() => import("./figure/index.ts").then(({ IndexStrip: it }) => ({ default: it })));
 const Cards = lazy(() => import("./figure/index.ts").then(({ Cards: it }) => ({ default: it })));
 const TubeNumbers = lazy(() => import("./figure/index.ts").then(({ TubeNumbers: it }) => ({ default: it })));
@@ -122,15 +125,17 @@ export function App(props: {
       <Hints storage={props.storage} />
       <When when={around()} fallback={<div class="bench-waiting" />}>
         {(sight) => (
-          <BenchDrawing
-            sight={sight()}
-            chosen={view().element}
-            onChoose={(element) => store.look({ element })}
-            onMove={(values, label) => store.set(values, label, "move along the rail")}
-            onMoved={() => store.settle()}
-            theme={theme.theme()}
-            anchors={anchors()}
-          />
+          <Suspense fallback={<div class="bench-waiting" />}>
+            <BenchDrawing
+              sight={sight()}
+              chosen={view().element}
+              onChoose={(element) => store.look({ element })}
+              onMove={(values, label) => store.set(values, label, "move along the rail")}
+              onMoved={() => store.settle()}
+              theme={theme.theme()}
+              anchors={anchors()}
+            />
+          </Suspense>
         )}
       </When>
       <div class="columns">
