@@ -8,6 +8,7 @@ import {
   onCleanup,
   onMount,
   Show as When,
+  Suspense,
 } from "solid-js";
 import { DayLine } from "./day-line.tsx";
 import { FieldSheet } from "./fields/sheet.tsx";
