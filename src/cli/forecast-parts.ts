@@ -13,7 +13,7 @@ import {
   signalAlong,
   viewImage,
 } from "../picture/index.ts";
-import { sharpness } from "../path/index.ts";
+import { lampImage, sharpness } from "../path/index.ts";
 import { coldCurve, type Forecast, frameOf, ledgerOf, lightOf } from "../setup/index.ts";
 import { table } from "./output.ts";
 
@@ -49,13 +49,15 @@ export function ledgerPart(result: Forecast): Part {
     rows.push([book.wavelengths[i].toPrecision(12), ...shares].join(","));
   }
   const strip = ledgerStrip(book, curve.map, setup.camera, STRIP);
+  const seen = lampImage(setup.path);
+  const lamp = { ...seen, diameter: Number.isFinite(seen.diameter) ? seen.diameter : null };
   const named = FATES.map((fate) => [FATE_WORDS[fate], `${(100 * totals[fate]).toFixed(2)} %`]);
   return {
     files: {
       "ledger.csv": `${rows.join("\n")}\n`,
       "ledger.png": encodePng(frameOfView(strip, setup.camera.columns, STRIP)),
     },
-    summary: { ledger: { totals, imbalance, tints: FATE_TINTS, words: FATE_WORDS } },
+    summary: { ledger: { totals, imbalance, lamp, tints: FATE_TINTS, words: FATE_WORDS } },
     words: table([["where the light of the sensor's width went", "share"], ...named]),
   };
 }
@@ -120,14 +122,14 @@ export function audiencePart({ setup, curve, light }: Forecast): Part {
     );
   }
   const view = viewImage(light, curve.map, camera, { colours: "eye", roll: curve.scale.roll });
-  const { brightest, lineThickness, lineMinutes, adaptation, findings } = seen;
+  const { brightest, meanIlluminance, lineThickness, lineMinutes, adaptation, findings } = seen;
   return {
     files: {
       "screen.csv": `${rows.join("\n")}\n`,
       "screen.png": encodePng(frameOfView(view, camera.columns, camera.rows)),
     },
     summary: {
-      screen: { ...screen, brightest, lineThickness, lineMinutes, adaptation, findings },
+      screen: { ...screen, brightest, meanIlluminance, lineThickness, lineMinutes, adaptation, findings },
     },
     words: findings.join("\n"),
   };

@@ -25,6 +25,16 @@ export const FORECAST_PARTS = {
         .record(z.enum(FATES), z.number())
         .meta({ description: "shares of the light over the sensor's width, together 1" }),
       imbalance: number("1", "light not accounted for at the worst wavelength"),
+      lamp: z.object({
+        diameter: number(
+          "m",
+          "of the lamp's image on the level slit; null where it has no stated size",
+        ).nullable(),
+        magnification: number("1", "image over lamp"),
+        slitFilled: number("1", "share of the opening's height that the image covers"),
+        brightness: number("1", "of the piece of slit looked at, over the spot's brightest"),
+        beamFilled: number("1", "share of the beam that the condenser's cone fills"),
+      }),
       tints: z.record(z.enum(FATES), z.array(z.number())),
       words: z.record(z.enum(FATES), z.string()),
     })
@@ -46,6 +56,7 @@ export const FORECAST_PARTS = {
         illuminance: number("lx", "there"),
         luminance: number("cd/m2", "there"),
       }),
+      meanIlluminance: number("lx", "mean over the strip that the spectrum lights"),
       lineThickness: number("m", "full width of the line on the screen"),
       lineMinutes: number("arc minutes", "the same for the audience"),
       adaptation: z.enum(["cones", "both", "rods", "nothing"]),

@@ -1,17 +1,18 @@
 /** Index of optical glass and fused silica, absolute and as the catalogue counts it. */
 import { formatQuantity, Refusal } from "../quantity/index.ts";
 import type { Sellmeier } from "../reference/index.ts";
-import { fusedSilica, glassByCode } from "../reference/index.ts";
+import { fusedSilica, glassByCode, sapphire } from "../reference/index.ts";
 import { airRefractivityOf } from "./air.ts";
 
 /** Catalogues count index and wavelength in dry air at 20 °C and 101325 Pa. */
 const catalogueAir = airRefractivityOf({ temperature: 293.15, pressure: 101325 });
 
-/** Code that stands for fused silica beside the six-digit codes of glasses. */
+/** Code that stands for fused silica beside the six-digit codes of glasses; "sapphire" stands for sapphire's ordinary ray. */
 export const FUSED_SILICA = "fused-silica";
 
 function formulaOf(code: string, field: string): Sellmeier {
-  return code === FUSED_SILICA ? fusedSilica() : glassByCode(code, field);
+  if (code === FUSED_SILICA) return fusedSilica();
+  return code === "sapphire" ? sapphire() : glassByCode(code, field);
 }
 
 /** n² − 1 = Σ Bᵢ λ²/(λ² − Cᵢ), with λ as the formula counts it. */

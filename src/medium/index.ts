@@ -8,7 +8,7 @@ export {
   vacuumToAir,
 } from "./air.ts";
 export { gasRefractivityPerDensity, hasGasRefractivity } from "./buffer-gas.ts";
-export { FUSED_SILICA, glassIndex, glassIndexInAir, glassIndexOf } from "./glass.ts";
+export { glassIndex, glassIndexInAir, glassIndexOf, glassRange } from "./glass.ts";
 export type {
   BufferGas,
   LineComponent,

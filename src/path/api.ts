@@ -17,6 +17,8 @@ export interface SourceInput {
   readonly radiance?: number;
   /** diameter of the luminous spot, m; undefined: large enough to fill slit and beam */
   readonly size?: number;
+  /** rows of distance from the middle of the spot, m, ascending, and brightness, ≥ 0; dark beyond; takes the place of `size` */
+  readonly profile?: Table;
 }
 
 /** Rows of numbers measured by oneself, wavelength (vacuum, m, ascending) first. */
@@ -67,8 +69,10 @@ export type DisperserInput =
       readonly order: number;
       /** angle at which the light meets the grating, rad, counted like the diffracted angle; default 0 (square on) */
       readonly incidence?: number;
-      /** share of its light sent into the order, 1; default 0.6, common practice, no source */
+      /** share of its light sent into the order, 1, at the blaze where there is one; default 0.6, common practice, no source */
       readonly efficiency?: number;
+      /** vacuum wavelength at which the order is strongest, m; default: alike at every wavelength */
+      readonly blaze?: number;
       readonly turn?: number;
     }
   | {
@@ -92,12 +96,22 @@ export interface RailInput {
   readonly disperserToCamera: number;
 }
 
-/** How focal lengths change with wavelength, alike for all lenses of the bench. */
+/** Lenses of the bench in the order of the light. */
+export type LensName = "collimator" | "focusing" | "second-collimator" | "camera";
+
+/** How focal lengths change with wavelength, alike for all lenses of the bench but where one alone was measured. */
 export type LensInput =
   | {
       readonly kind: "thin";
       /** relative change of focal length per wavelength, 1/m */
       readonly shift: number;
+    }
+  | {
+      readonly kind: "table";
+      /** rows of vacuum wavelength, m, ascending, and measured focal length, m */
+      readonly table: Table;
+      /** the lens that was measured; the others stay as they are, with "all" they change by the same share */
+      readonly which: "all" | LensName;
     }
   | { readonly kind: "singlet"; readonly glass: string }
   | { readonly kind: "achromat"; readonly crown: string; readonly flint: string };
@@ -138,6 +152,16 @@ export interface PathInput {
   readonly rail: RailInput;
   /** default: thin lenses without chromatic focal shift */
   readonly lens?: LensInput;
+  /** how the size of the picture changes with colour: as the lenses' own glass makes it, or by a stated share per wavelength (1/m); default not at all */
+  readonly lateralColour?:
+    | { readonly kind: "lenses" }
+    | { readonly kind: "stated"; readonly perWavelength: number };
+  /** true: losses are counted part by part at each colour, and the picture shows them; default one figure for all faces */
+  readonly eachColour?: boolean;
+  /** rows of vacuum wavelength, m, ascending, and share of light that the disperser passes, 1; nothing outside */
+  readonly disperserPasses?: Table;
+  /** true: lamp's image and condenser's cone shape slit image and beam; default they count in the budget alone */
+  readonly lampImage?: boolean;
   /** true where the first collimator is a mirror: no faces and no chromatic shift of its own; default a lens */
   readonly mirrorCollimator?: boolean;
   /** vacuum wavelength for which everything is in focus, m; default centreWavelength */
@@ -162,7 +186,7 @@ export interface PathInput {
   readonly tubeRoll?: number;
   /** angle between the faces of both windows together, rad, positive with the thick edge above, default 0 */
   readonly windowWedge?: number;
-  /** glass of the windows (six-digit code or "fused-silica"), for the wedge */
+  /** glass of the windows (six-digit code, "fused-silica" or "sapphire"), for the wedge and for losses counted at each colour */
   readonly windowGlass?: string;
   /** optical depth of smoke before the level slit, 1, default 0 */
   readonly smoke?: number;
@@ -222,6 +246,8 @@ export interface ImageScale {
   readonly stray: number;
   /** lamp whose spectrum the picture shows; without one every wavelength is alike */
   readonly source?: SourceInput;
+  /** bench whose losses the picture shows; without one it shows none */
+  readonly losses?: PathInput;
 }
 
 /**

@@ -67,7 +67,7 @@ export function benchElements(
   const second = plumb + f3;
   const relayedHeight = (path.beamSize * f3) / f2;
   const relayedWidth = (path.beamWidth * f3) / f2;
-  const prism = disperserLength(path.disperser, ROOM * relayedHeight);
+  const prism = lengthOfDisperser(path);
   const disperser = second + rail.collimatorToDisperser + prism / 2;
   const camera = disperser + prism / 2 + rail.disperserToCamera;
   const lens = (kind: BenchElementKind, z: number, height: number, width: number): BenchElement => ({
@@ -125,7 +125,15 @@ const GRATING = 0.008;
 /** Smallest faces a prism is sold with, m: common practice, no source. */
 const SMALLEST_FACE = 0.025;
 
-/** Length of the disperser along the light, m, for faces of this height: each flint stands between crowns of half its base. */
+/** Length of the disperser along the light, m. */
+export function lengthOfDisperser(path: PathInput): number {
+  return disperserLength(
+    path.disperser,
+    (ROOM * path.beamSize * path.secondCollimatorFocalLength) / path.focalLength,
+  );
+}
+
+/** The same for faces of this height: each flint stands between crowns of half its base. */
 function disperserLength(disperser: PathInput["disperser"], height: number): number {
   if (disperser.kind !== "direct-vision") return GRATING;
   const base = Math.max(SMALLEST_FACE, height) * Math.tan(disperser.flintApex / 2);

@@ -4,6 +4,7 @@ import { attenuation } from "../numerics/attenuation.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { BeamColumns } from "../vessel/api.ts";
 import type { CurveBundle, PathInput } from "./api.ts";
+import { litWidth } from "./lamp-image.ts";
 
 export interface CurveBundleInput {
   /** vacuum wavelength, m, ascending, length n */
@@ -79,17 +80,25 @@ export function coldBundle(wavelengths: Float64Array): CurveBundle {
 }
 
 /**
- * Strips of equal height that make up the beam.
+ * Strips of equal height that make up the beam, each with the light that the condenser's cone sends through it where the lamp's image is asked for, else alike.
  * @param count number of strips, ≥ 1
  * @returns heights of their middles above the tube's axis, m, ascending, and their shares
  */
-export function beamStrips(
-  path: Pick<PathInput, "beamHeight" | "beamSize">,
-  count: number,
-): { heights: Float64Array; weights: Float64Array } {
+export function beamStrips(path: PathInput, count: number): { heights: Float64Array; weights: Float64Array } {
   const heights = new Float64Array(count);
   for (let h = 0; h < count; h++) heights[h] = path.beamHeight + path.beamSize * ((h + 0.5) / count - 0.5);
-  return { heights, weights: new Float64Array(count).fill(1 / count) };
+  if (path.lampImage !== true) return { heights, weights: new Float64Array(count).fill(1 / count) };
+  const lit = heights.map((height) => litWidth(path, height - path.beamHeight));
+  const sum = lit.reduce((all, share) => all + share, 0);
+  if (sum === 0) {
+    throw new Refusal({
+      code: "beam-dark",
+      field: "path.condenserDiameter",
+      received: "a cone narrower than one strip of the beam",
+      expected: "a wider condenser, or more slices of the beam",
+    });
+  }
+  return { heights, weights: lit.map((share) => share / sum) };
 }
 
 function expectLength(field: string, received: number, expected: number): void {

@@ -1,5 +1,6 @@
 /** What lenses and slits make of angles and openings, at the sensor. */
 import type { ImageScale, PathInput, SpectralMap } from "./api.ts";
+import { litOpening } from "./lamp-image.ts";
 import { AIRY_SIGMA, SINC2_SIGMA } from "./diffraction.ts";
 
 export interface ImageScaleOptions {
@@ -27,7 +28,7 @@ export function imageScale(path: PathInput, map: SpectralMap, options: ImageScal
   const lean = pictureLean(path, map.stretch);
   return {
     perRadian: (path.inverted ? -perRadian : perRadian) * Math.hypot(1, Math.tan(lean)),
-    levelSlitHeight: (path.levelSlit * perRadian) / path.collimatorFocalLength,
+    levelSlitHeight: (litOpening(path) * perRadian) / path.collimatorFocalLength,
     plumbSlitWidth: path.plumbSlit * relay * map.stretch,
     blurHeight: Math.hypot(path.defocus, spread / path.beamSize),
     blurWidth: Math.hypot(path.defocus, (spread / (round ? path.beamSize : path.beamWidth)) * map.stretch),
@@ -35,6 +36,7 @@ export function imageScale(path: PathInput, map: SpectralMap, options: ImageScal
     levelSlitTilt: path.levelSlitTilt + lean,
     stray: path.stray,
     source: path.source,
+    ...(path.eachColour === true ? { losses: path } : {}),
   };
 }
 

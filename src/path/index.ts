@@ -23,11 +23,14 @@ export {
   beamDirection,
   type BeamEdges,
   benchEdges,
+  colourHeights,
   missedEdge,
   type ThroughBench,
   throughBench,
 } from "./through-bench.ts";
-export { disperserTransmission } from "./disperser-loss.ts";
+export { type LossInput, type LossStep, lossSteps } from "./bench-losses.ts";
+export { type LampImage, lampImage } from "./lamp-image.ts";
+export { colourSize } from "./lateral-colour.ts";
 export { fresnelTransmission, passThrough, type TrainPassage } from "./fresnel.ts";
 export {
   brightestRate,

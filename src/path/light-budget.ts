@@ -2,8 +2,9 @@
 import { Refusal } from "../quantity/refusal.ts";
 import { PLANCK, SPEED_OF_LIGHT } from "../reference/index.ts";
 import type { PathInput, SpectralMap } from "./api.ts";
-import { disperserTransmission } from "./disperser-loss.ts";
+import { lossSteps } from "./bench-losses.ts";
 import { imageScale } from "./image-scale.ts";
+import { lampImage } from "./lamp-image.ts";
 import { sourceRadiance } from "./source.ts";
 
 /** Shares that no field of the setup states. */
@@ -14,16 +15,7 @@ export interface BudgetInput {
   readonly pixel: number;
   /** electrons per photon, 1 */
   readonly quantumEfficiency: number;
-  /** air–glass faces of lenses and windows, uncoated; default 10 (three lenses, a condenser and two windows) */
-  readonly faces?: number;
-  /** share of light left by each such face; default 0.957 (Fresnel at n = 1.52) */
-  readonly perFace?: number;
-  /** share of its light that a grating sends into the order used; default 0.6, common practice, no source */
-  readonly gratingEfficiency?: number;
 }
-
-/** Share of light that an aluminium mirror throws back: common practice, no source. */
-const MIRROR = 0.88;
 
 /** One step of the budget: what it leaves of the light before it. */
 export interface BudgetStep {
@@ -81,18 +73,10 @@ export function lightBudget(input: BudgetInput, wavelength: number): LightBudget
   const radiance = sourceRadiance(path.source, new Float64Array([wavelength]))[0];
   const filled = Math.min(1, scale.levelSlitHeight / pixel);
   const steps: BudgetStep[] = [
-    {
-      name: "lens and window faces",
-      share: (input.perFace ?? 0.957) ** ((input.faces ?? 10) - (path.mirrorCollimator === true ? 2 : 0)),
-    },
-    ...(path.mirrorCollimator === true ? [{ name: "mirror", share: MIRROR }] : []),
-    {
-      name: "disperser",
-      share: disperserTransmission(path.disperser, wavelength, input.gratingEfficiency ?? 0.6),
-    },
+    ...lossSteps(path).map(({ name, share }) => ({ name, share: share(wavelength) })),
     { name: "slit image within a pixel's height", share: filled },
+    ...lampSteps(path),
   ];
-  steps.push(...lampSteps(path));
   const throughput = steps.reduce((product, s) => product * s.share, 1);
   const irradiance = radiance * band * solidAngleAtSensor * throughput;
   const power = irradiance * pixel * pixel;
@@ -112,14 +96,19 @@ export function lightBudget(input: BudgetInput, wavelength: number): LightBudget
 }
 
 /**
- * What dust and coatings take, and what a small lamp and a small condenser leave dark: the lamp's image (size × image distance/object distance) against the piece of the level slit that the
+ * What a small lamp and a small condenser leave dark, over the lamp's own profile and the round cone where `lampImage` asks for them, else by widths alone: the lamp's image (size × image distance/object distance) against the piece of the level slit that the
  * plumb slit looks at, and the condenser's cone against the one that the beam takes. No condenser makes the lamp brighter.
  */
 function lampSteps(path: PathInput): BudgetStep[] {
   const { rail, source, condenserDiameter } = path;
   const out: BudgetStep[] = [];
-  if (path.otherLosses !== undefined)
-    out.push({ name: "dust, coatings, absorption", share: 1 - path.otherLosses });
+  if (path.lampImage === true) {
+    const { brightness, beamFilled } = lampImage(path);
+    return [
+      { name: "lamp's image over the level slit", share: brightness },
+      { name: "condenser's cone over the beam", share: beamFilled },
+    ];
+  }
   if (source.size !== undefined) {
     const image = (source.size * rail.condenserToSlit) / rail.lampToCondenser;
     const length = (path.plumbSlit * path.collimatorFocalLength) / path.focalLength;

@@ -4,6 +4,7 @@ import type { PathInput, SpectralMap, SpectralReach } from "./api.ts";
 import { positionTable } from "./position-table.ts";
 import { type Disperser, disperserOf, placedDisperser } from "./disperser.ts";
 import { pictureLean } from "./image-scale.ts";
+import { colourSize } from "./lateral-colour.ts";
 import { movedMap } from "./moved-map.ts";
 
 /** Half field of the camera lens beyond which no lens of this kind draws, rad: common practice, no source. */
@@ -36,6 +37,7 @@ export function spectralMap(path: PathInput): SpectralMap {
           centre,
           cameraFocalLength,
           "turn" in disperser ? placedDisperser(disperser).angle(centre, 0) : undefined,
+          colourSize(path, 0)?.width,
         );
   const lean = pictureLean(path, map.stretch);
   if (plumbSlitOffset === 0 && lean === 0) return map;
@@ -50,12 +52,14 @@ export function spectralMap(path: PathInput): SpectralMap {
  * @param centre vacuum wavelength on the middle of the sensor, m
  * @param focalLength camera lens, m
  * @param lookingAt direction in which the camera looks, rad; default where `centre` leaves
+ * @param size how large each colour is drawn, over the one in focus; default all alike
  */
 export function tracedMap(
   disperser: Disperser,
   centre: number,
   focalLength: number,
   lookingAt?: number,
+  size?: (wavelength: number) => number,
 ): SpectralMap {
   const axis = lookingAt ?? disperser.angle(centre, 0);
   if (Number.isNaN(axis) || centre < disperser.shortest || centre > disperser.longest) {
@@ -80,7 +84,9 @@ export function tracedMap(
   const sign = Math.sign(redward);
   const raw = (wavelength: number): number => {
     const angle = (disperser.angle(wavelength, 0) - axis) * sign;
-    return Math.abs(angle) <= HALF_FIELD ? focalLength * Math.tan(angle) : NaN;
+    if (!(Math.abs(angle) <= HALF_FIELD)) return NaN;
+    const x = focalLength * Math.tan(angle);
+    return size === undefined ? x : x * size(wavelength);
   };
   const middle = raw(centre);
   if (Number.isNaN(middle)) {

@@ -1,6 +1,7 @@
 /** What the bench does to the bundle beside the vapour: beams that leave their axis, edges that cut, fog that dims. Nothing of it costs anything where it is not there. */
 import type { CurveBundle, PathInput } from "./api.ts";
 import { glassOf } from "./glass.ts";
+import { colourSize } from "./lateral-colour.ts";
 
 /** Edges that bent light can miss. What is left out has no edge. */
 export interface BeamEdges {
@@ -54,20 +55,33 @@ export function beamDirection(path: PathInput, wavelengths: Float64Array): Float
   return wavelengths.map((w) => slit + (glass === undefined ? 0 : (glass.index(w) - 1) * windowWedge));
 }
 
+/** Size of each colour along the height over that of the one in focus; undefined where all are alike. @param vessel its length, m */
+export function colourHeights(
+  path: PathInput,
+  vessel: { readonly length: number },
+  wavelengths: Float64Array,
+): Float64Array | undefined {
+  const size = colourSize(path, vessel.length / 2 + path.rail.tubeToLens);
+  return size === undefined ? undefined : wavelengths.map((w) => size.height(w));
+}
+
 export interface ThroughBench {
   /** heights of the bundle's curves above the tube's axis, m */
   readonly heights: Float64Array;
   readonly edges: BeamEdges;
   /** true for the hot tube, in which the fog stands */
   readonly hot: boolean;
+  /** as colourHeights gives */
+  readonly sizes?: Float64Array | undefined;
 }
 
-/** The bundle as it meets the second slit: turned by the beam's own direction, cut by lens and slit, dimmed by fog. The same object where nothing applies. */
+/** The bundle as it meets the second slit: turned by the beam's own direction, cut by lens and slit, dimmed by fog, its angles as large as the lenses draw each colour. The same object where nothing applies. */
 export function throughBench(bundle: CurveBundle, path: PathInput, given: ThroughBench): CurveBundle {
   const direction = beamDirection(path, bundle.wavelengths);
   const left = given.hot ? Math.exp(-(path.fog ?? 0)) : 1;
   const cuts = path.lensDiameter !== undefined || path.plumbSlitLength !== undefined;
-  if (direction === undefined && left === 1 && !cuts) return bundle;
+  const { sizes } = given;
+  if (direction === undefined && left === 1 && !cuts && sizes === undefined) return bundle;
   const n = bundle.wavelengths.length;
   const deflection = bundle.deflection.slice();
   const transmission = bundle.transmission.map((share) => share * left);
@@ -76,6 +90,7 @@ export function throughBench(bundle: CurveBundle, path: PathInput, given: Throug
     for (let i = 0, at = h * n; i < n; i++, at++) {
       if (direction !== undefined) deflection[at] += direction[i];
       if (cuts && missedEdge(deflection[at], height, given.edges) !== null) transmission[at] = 0;
+      if (sizes !== undefined) deflection[at] *= sizes[i];
     }
   }
   return { ...bundle, deflection, transmission };

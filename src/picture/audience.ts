@@ -19,6 +19,8 @@ export interface Audience {
     readonly illuminance: number;
     readonly luminance: number;
   };
+  /** mean over the strip that the spectrum lights, lx: what a meter larger than its height would tell, were the strip as high */
+  readonly meanIlluminance: number;
   /** full width of the bright line at half its height, as drawn on the screen, m and minutes of arc for the eye */
   readonly lineThickness: number;
   readonly lineMinutes: number;
@@ -75,6 +77,7 @@ export function audienceOf(
   return {
     ...out,
     brightest,
+    meanIlluminance: out.illuminance.reduce((sum, lux) => sum + lux, 0) / PLACES,
     lineThickness,
     lineMinutes,
     adaptation: adaptationAt(brightest.luminance),

@@ -4,7 +4,17 @@ import { type BeamEdges, missedEdge } from "../path/through-bench.ts";
 import type { Sensor } from "./light.ts";
 
 /** What can happen to light, in the order in which it meets its fate. */
-export const FATES = ["absorbed", "fog", "wall", "lens", "jaw", "glass", "sensor", "recorded"] as const;
+export const FATES = [
+  "absorbed",
+  "fog",
+  "wall",
+  "lens",
+  "jaw",
+  "glass",
+  "disperser",
+  "sensor",
+  "recorded",
+] as const;
 export type Fate = (typeof FATES)[number];
 
 /** What each fate means, for a table or a legend. */
@@ -14,7 +24,8 @@ export const FATE_WORDS: Readonly<Record<Fate, string>> = {
   wall: "cut by the wall of the tube",
   lens: "bent out of the focusing lens",
   jaw: "cut by the end of the plumb slit",
-  glass: "lost at glass faces, in the disperser and to dust",
+  glass: "lost at lenses, windows and to dust",
+  disperser: "lost in the disperser",
   sensor: "beyond the edge of the sensor",
   recorded: "recorded",
 };
@@ -27,8 +38,12 @@ export interface LedgerEdges extends BeamEdges {
   readonly direction?: Float64Array;
   /** share of light that fog and smoke leave, 1, at every wavelength; default 1 */
   readonly fog?: number;
-  /** share of light that glass leaves at each wavelength, 1; default 1 */
+  /** share of light that lenses and windows leave at each wavelength, 1; default 1 */
   readonly glass?: Float64Array;
+  /** the same for the disperser */
+  readonly disperser?: Float64Array;
+  /** size of each colour on the sensor over that of the one in focus; default all alike */
+  readonly sizes?: Float64Array;
 }
 
 export interface Ledger {
@@ -69,9 +84,12 @@ export function ledger(
         shares[fate][i] += light;
         continue;
       }
-      const left = light * (edges.glass?.[i] ?? 1);
-      shares.glass[i] += light - left;
-      shares[Math.abs(angle * scale.perRadian) > half ? "sensor" : "recorded"][i] += left;
+      const clear = light * (edges.glass?.[i] ?? 1);
+      const left = clear * (edges.disperser?.[i] ?? 1);
+      shares.glass[i] += light - clear;
+      shares.disperser[i] += clear - left;
+      const seen = angle * scale.perRadian * (edges.sizes?.[i] ?? 1);
+      shares[Math.abs(seen) > half ? "sensor" : "recorded"][i] += left;
     }
   }
   return { wavelengths, shares };
@@ -102,6 +120,7 @@ export const FATE_TINTS: Readonly<Record<Fate, readonly [number, number, number]
   lens: [200, 140, 40],
   jaw: [190, 60, 60],
   glass: [60, 120, 120],
+  disperser: [60, 90, 170],
   sensor: [90, 60, 150],
   recorded: [240, 240, 230],
 };

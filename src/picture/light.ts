@@ -1,5 +1,6 @@
 /** The picture as light, before any camera noise: curves of the beam laid down on the sensor with every blur. */
 import type { CurveBundle, ImageScale, SpectralMap } from "../path/api.ts";
+import { coloursPassed } from "../path/bench-losses.ts";
 import { sourcePhotons } from "../path/source.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { CameraInput } from "./api.ts";
@@ -48,9 +49,7 @@ export function renderLight(
   const spread = spreadOf(space, scale, pixel);
   const extent = extentOf(spread, sensor);
   prepare(space, spread, extent, bundle);
-  const source = scale.source;
-  const spectrum =
-    options.spectrum ?? (source === undefined ? undefined : sourcePhotons(source, bundle.wavelengths));
+  const spectrum = options.spectrum ?? spectrumOf(scale, bundle.wavelengths);
   measure(bundle, map, sensor, spectrum, space);
   lay(bundle, space, geometryOf(scale, map.smile, sensor), scale.perRadian / pixel, spread.kernel, extent);
   fold(space, extent, scale.stray);
@@ -59,6 +58,14 @@ export function renderLight(
   if (into === undefined) return made.slice();
   into.set(made);
   return into;
+}
+
+/** Photons of the lamp, less what the bench takes of each colour where the picture shall show it. */
+function spectrumOf({ source, losses }: ImageScale, wavelengths: Float64Array): Float64Array | undefined {
+  const lamp = source === undefined ? undefined : sourcePhotons(source, wavelengths);
+  if (losses === undefined) return lamp;
+  const passed = coloursPassed(losses, wavelengths);
+  return lamp === undefined ? passed : lamp.map((light, i) => light * passed[i]);
 }
 
 let shared: Workspace | undefined;

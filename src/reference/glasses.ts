@@ -119,7 +119,16 @@ function medium(id: string): { raw: Json; where: string } {
 
 /** Fused silica (Malitson 1965); relative to air, as catalogues count. */
 export function fusedSilica(): Sellmeier & { readonly source: string; readonly origin: Origin } {
-  const { raw, where } = medium("fused-silica");
+  return solid("fused-silica");
+}
+
+/** Sapphire, ordinary ray (Malitson & Dodge 1972); relative to air. */
+export function sapphire(): Sellmeier & { readonly source: string; readonly origin: Origin } {
+  return solid("sapphire");
+}
+
+function solid(id: string): Sellmeier & { readonly source: string; readonly origin: Origin } {
+  const { raw, where } = medium(id);
   return {
     strengths: finites(raw["B"], where),
     resonances: finites(raw["l_um"], where).map((l) => l * l * MICROMETRE2),

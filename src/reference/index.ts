@@ -31,6 +31,7 @@ export {
   ciddorParameters,
   DISPERSION_GASES,
   fusedSilica,
+  sapphire,
   GLASSES,
   gasDispersionOf,
   glassByCode,

@@ -5,14 +5,11 @@ import {
   type BendingCheck,
   benchEdges,
   bendingCheck,
-  disperserTransmission,
+  colourHeights,
+  lossSteps,
 } from "../path/index.ts";
 import { FATES, type Fate, type Ledger, ledger, ledgerTotals } from "../picture/index.ts";
 import type { Forecast } from "./forecast.ts";
-
-/** Air–glass faces of lenses and windows, and what each leaves: as in the light budget. */
-const FACES = 10;
-const PER_FACE = 0.957;
 
 export interface DarkLedger {
   readonly book: Ledger;
@@ -27,14 +24,21 @@ export function ledgerOf({ setup, vapour, curve }: Forecast): DarkLedger {
   const { path, camera, vessel } = setup;
   const bundle = curve.vapourBundle ?? curve.bundle;
   const { wavelengths } = bundle;
-  const lenses = PER_FACE ** FACES * (1 - (path.otherLosses ?? 0));
+  const steps = lossSteps(path);
+  const left = (fate: "glass" | "disperser"): Float64Array =>
+    wavelengths.map((w) =>
+      steps.reduce((share, step) => (step.fate === fate ? share * step.share(w) : share), 1),
+    );
+  const sizes = colourHeights(path, vessel, wavelengths);
   const direction = beamDirection(path, wavelengths);
   const book = ledger(bundle, curve.scale, camera, {
     ...benchEdges(path, vessel),
     heights: bundle.weights.length === 1 ? Float64Array.of(path.beamHeight) : vapour.columns.heights,
     ...(direction === undefined ? {} : { direction }),
     fog: Math.exp(-(path.fog ?? 0) - (path.smoke ?? 0)),
-    glass: wavelengths.map((w) => lenses * disperserTransmission(path.disperser, w, 0.6)),
+    glass: left("glass"),
+    disperser: left("disperser"),
+    ...(sizes === undefined ? {} : { sizes }),
   });
   let imbalance = 0;
   for (let i = 0; i < wavelengths.length; i++) {

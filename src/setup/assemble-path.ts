@@ -1,6 +1,5 @@
 /** Checked values by path, put together as the light path. What is at its default is left out, so that a setup says what it says. */
-import type { DisperserInput, LensInput, PathInput, SourceInput, Table } from "../path/api.ts";
-import { Refusal } from "../quantity/index.ts";
+import type { DisperserInput, LensInput, LensName, PathInput, SourceInput, Table } from "../path/api.ts";
 import type { Value } from "./value.ts";
 
 type Values = ReadonlyMap<string, Value>;
@@ -50,11 +49,16 @@ function sourceOf(values: Values): SourceInput {
     ...(spectrum === undefined ? {} : { spectrum }),
     ...given("radiance", own("radiance")),
     ...given("size", own("size")),
+    ...tabled("profile", own("profile")),
   };
 }
 
 function given<K extends string>(key: K, value: Value): { readonly [P in K]?: number } {
   return (typeof value === "number" ? { [key]: value } : {}) as { readonly [P in K]?: number };
+}
+
+function tabled<K extends string>(key: K, value: Value): { readonly [P in K]?: Table } {
+  return (value === undefined ? {} : { [key]: value }) as { readonly [P in K]?: Table };
 }
 
 /** A number that changes nothing at 0 is left out there. */
@@ -65,6 +69,14 @@ function unlessZero<K extends string>(key: K, value: Value): { readonly [P in K]
 function lensOf(values: Values): { readonly lens?: LensInput } {
   const text = (name: string): string => values.get(`path.${name}`) as string;
   switch (text("lensKind")) {
+    case "table":
+      return {
+        lens: {
+          kind: "table",
+          table: values.get("path.lensTable") as Table,
+          which: text("lensMeasured") as LensName | "all",
+        },
+      };
     case "singlet":
       return { lens: { kind: "singlet", glass: text("lensGlass") } };
     case "achromat":
@@ -80,6 +92,7 @@ function settingsOf(values: Values): Partial<PathInput> {
   const own = (name: string): Value => values.get(`path.${name}`);
   const smoke = own("smoke") as number;
   const wedge = own("windowWedge") as number;
+  const eachColour = own("losses") === "each-colour";
   return {
     ...(own("collimatorKind") === "mirror" ? { mirrorCollimator: true } : {}),
     ...(own("aperture") === "round" ? { aperture: "round" as const } : {}),
@@ -93,7 +106,12 @@ function settingsOf(values: Values): Partial<PathInput> {
     ...unlessZero("tubeRoll", own("tubeRoll")),
     ...unlessZero("fog", own("fog")),
     ...unlessZero("otherLosses", own("otherLosses")),
-    ...(wedge === 0 ? {} : { windowWedge: wedge, windowGlass: windowGlass(values) }),
+    ...(wedge === 0 ? {} : { windowWedge: wedge }),
+    ...(wedge === 0 && !eachColour ? {} : { windowGlass: windowGlass(values) }),
+    ...(eachColour ? { eachColour } : {}),
+    ...(own("lampImage") === true ? { lampImage: true } : {}),
+    ...tabled("disperserPasses", own("disperser.passes")),
+    ...lateralOf(own("lateralColour"), own("lateralShift")),
     ...(smoke === 0
       ? {}
       : {
@@ -103,17 +121,17 @@ function settingsOf(values: Values): Partial<PathInput> {
   };
 }
 
-/** Glass whose index stands for the window's. */
+function lateralOf(kind: Value, shift: Value): Pick<PathInput, "lateralColour"> {
+  if (kind === "by-lenses") return { lateralColour: { kind: "lenses" } };
+  return kind === "stated" && shift !== 0
+    ? { lateralColour: { kind: "stated", perWavelength: shift as number } }
+    : {};
+}
+
+/** Glass whose index stands for the window's: the common crown for borosilicate 3.3, whose index (1.473) is lower and not stored at all colours. */
 function windowGlass(values: Values): string {
   const material = values.get("vessel.windowMaterial");
-  if (material === "fused-silica") return "fused-silica";
-  if (material === "borosilicate" || material === "crown") return "517642";
-  throw new Refusal({
-    code: "no-index",
-    field: "path.windowWedge",
-    received: `a wedge in windows of ${typeof material === "string" ? material : "an unnamed kind"}, whose index is not stored`,
-    expected: "windows of fused-silica, borosilicate or crown, or no wedge",
-  });
+  return material === "fused-silica" || material === "sapphire" ? material : "517642";
 }
 
 function disperserOf(values: Values): DisperserInput {
@@ -128,6 +146,7 @@ function disperserOf(values: Values): DisperserInput {
         order: n("order"),
         ...unlessZero("incidence", own("incidence")),
         efficiency: n("efficiency"),
+        ...given("blaze", own("blaze")),
         ...turn,
       };
     case "prism":

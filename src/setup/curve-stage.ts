@@ -9,6 +9,7 @@ import {
 import {
   benchEdges,
   coldBundle,
+  colourHeights,
   type CurveGrid,
   curveBundle,
   curveGrid,
@@ -57,6 +58,7 @@ export function curveStage(
     heights: vapour.columns.heights,
     edges: benchEdges(path, setup.vessel),
     hot: true,
+    sizes: colourHeights(path, setup.vessel, wavelengths),
   });
   const soft = softnessOf(setup, map);
   return {
@@ -160,6 +162,11 @@ export function coldCurve(curve: CurveStage): CurveStage {
   if (curve.setup === undefined) return cold;
   const { path, vessel } = curve.setup;
   const heights = Float64Array.of(path.beamHeight);
-  const through = throughBench(bundle, path, { heights, edges: benchEdges(path, vessel), hot: false });
+  const through = throughBench(bundle, path, {
+    heights,
+    edges: benchEdges(path, vessel),
+    hot: false,
+    sizes: colourHeights(path, vessel, bundle.wavelengths),
+  });
   return { ...cold, bundle: through, vapourBundle: bundle };
 }

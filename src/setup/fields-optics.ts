@@ -150,10 +150,10 @@ export const OPTICS: readonly Field[] = [
     kind: "choice",
     path: "path.lensKind",
     label: "lenses",
-    options: ["thin", "singlet", "achromat"],
+    options: ["thin", "singlet", "achromat", "table"],
     default: "thin",
     sentence:
-      "How focal lengths change with colour: thin lenses by a stated shift, single lenses or achromats from their glasses.",
+      "How focal lengths change with colour: thin lenses by a stated shift, single lenses or achromats from their glasses, or by a table.",
   },
   {
     kind: "quantity",

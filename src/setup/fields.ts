@@ -5,6 +5,7 @@
 
 import type { Field } from "./field-kinds.ts";
 import { CAMERA } from "./fields-camera.ts";
+import { COLOUR } from "./fields-colour.ts";
 import { HEATER } from "./fields-heater.ts";
 import { MEDIUM } from "./fields-medium.ts";
 import { OPTICS } from "./fields-optics.ts";
@@ -34,6 +35,7 @@ export const FIELDS: readonly Field[] = [
   ...HEATER,
   ...PATH,
   ...OPTICS,
+  ...COLOUR,
   ...SETTINGS,
   ...RAIL,
   ...CAMERA,

@@ -7,7 +7,7 @@ import type { Json } from "./json.ts";
 const MOST_ROWS = 10000;
 
 /**
- * Rows in SI units, from an array of rows or its JSON text (which is how a table is typed on a command line).
+ * Rows in SI units, from an array of rows or its text: JSON, or rows parted by semicolons or line ends with commas within (how a table is typed or pasted).
  * Refuses what is no such table, rows of different length, values out of range, and wavelengths that do not ascend.
  */
 export function readTable(field: TableField, value: Json): readonly (readonly number[])[] {
@@ -47,6 +47,14 @@ function parsed(text: string): unknown {
   try {
     return JSON.parse(text);
   } catch {
-    return undefined;
+    return text
+      .split(/[;\n]/)
+      .filter((row) => row.trim() !== "")
+      .map((row) =>
+        row.split(",").map((cell, i) => {
+          const number = Number(cell);
+          return i > 0 && Number.isFinite(number) ? number : cell.trim();
+        }),
+      );
   }
 }

@@ -93,10 +93,10 @@ describe("étendue and radiance", () => {
         disperser: { kind: "linear", wavelengthPerLength: 1.5e-6 / f4 } as const,
       };
       const map = spectralMap(path);
-      const budget = lightBudget({ path, map, pixel: 1e-9, quantumEfficiency: 1, faces: 0 }, 550e-9);
+      const budget = lightBudget({ path, map, pixel: 1e-9, quantumEfficiency: 1 }, 550e-9);
       // One column of the line's image, levelSlit·f2/f1·f4/f3 high and dx wide, gets what the slits pass of the band's colours.
       const image = ((path.levelSlit * f2) / f1) * (f4 / f3);
-      const perWidth = budget.irradiance * image;
+      const perWidth = (budget.irradiance / budget.throughput) * image;
       const expected = (budget.radiance * budget.etendue * 1.5e-6) / f4;
       expect(perWidth / expected).toBeCloseTo(1, 7);
     }

@@ -115,7 +115,10 @@ export function FieldRow(props: RowProps) {
                   {...common()}
                   type="text"
                   value={String(value() ?? "")}
-                  onChange={(event) => set(event.currentTarget.value, event.currentTarget.value)}
+                  onChange={(event) => {
+                    const text = event.currentTarget.value;
+                    set(field.kind === "table" && text.trim() === "" ? undefined : text, text);
+                  }}
                 />
               );
           }

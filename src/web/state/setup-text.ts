@@ -14,6 +14,8 @@ export function valueAt(setup: SetupText, path: string): SetupValue | undefined 
     if (typeof here !== "object") return undefined;
     here = here[key];
   }
+  // A table from a file is given as it would be typed.
+  if (Array.isArray(here)) return (here as unknown[][]).map((row) => row.join(", ")).join("; ");
   return typeof here === "object" ? undefined : here;
 }
 
