@@ -4,7 +4,8 @@ import { FATES } from "../picture/index.ts";
 import { COARSE_GRID } from "../vessel/index.ts";
 import example from "../../examples/sodium.json" with { type: "json" };
 import { ledgerOf } from "./accounts.ts";
-import { coldCurve, type Forecast, forecast, lightOf } from "./forecast.ts";
+import { coldCurve } from "./curve-stage.ts";
+import { type Forecast, forecast, lightOf } from "./forecast.ts";
 import { overrideSetup } from "./override.ts";
 import { parseSetup } from "./parse.ts";
 

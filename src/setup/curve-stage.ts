@@ -58,7 +58,7 @@ export function curveStage(
     heights: vapour.columns.heights,
     edges: benchEdges(path, setup.vessel),
     hot: true,
-    sizes: colourHeights(path, setup.vessel, wavelengths),
+    sizes: colourHeights(path, setup.vessel, bundle.wavelengths),
   });
   const soft = softnessOf(setup, map);
   return {
