@@ -1,7 +1,7 @@
 import solid from "vite-plugin-solid";
 import { defineConfig, type Plugin } from "vite";
 import { pageData } from "./scripts/lib/page-data.ts";
-import { workerFields } from "./scripts/lib/worker-fields.ts";
+import { fieldWords, withoutSentences, withoutWords } from "./scripts/lib/field-words.ts";
 
 /** Lists every file of the page, so that the browser can keep them all for times without a server. */
 function listOfFiles(): Plugin {
@@ -19,8 +19,13 @@ function listOfFiles(): Plugin {
 export default defineConfig({
   root: "src/web",
   base: "./",
-  plugins: [solid(), pageData(), listOfFiles()],
-  worker: { format: "es", plugins: () => [pageData(), workerFields()] },
+  plugins: [solid(), pageData(), fieldWords(withoutSentences), listOfFiles()],
+  worker: {
+    format: "es",
+    plugins: () => [pageData(), fieldWords(withoutWords)],
+    // What two chunks of a worker share is one chunk: it packs better than a handful.
+    rolldownOptions: { output: { codeSplitting: { groups: [{ name: "shared", minShareCount: 2 }] } } },
+  },
   build: {
     outDir: "../../dist/web",
     emptyOutDir: true,

@@ -23,6 +23,7 @@ export const libraryRooms = [
   "setup",
   "reading",
   "plan",
+  "words",
   "notebook",
   "report",
 ].filter((room) => existsSync(at("src", room, "index.ts")));

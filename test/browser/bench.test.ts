@@ -42,6 +42,14 @@ describe("the bench in a browser", () => {
     }
   });
 
+  it("says what a field does, and where its value comes from, when it is reached", async () => {
+    await choose("vapour tube").check();
+    await field("below").focus();
+    await page
+      .locator(".tell", { hasText: "Wall temperature along the bottom of the heated length" })
+      .waitFor();
+  });
+
   it("follows a change, takes it back, keeps it over a reload and carries it in a link", async () => {
     const first = await pictureOf(page);
     await type("below", "300 degC");

@@ -24,6 +24,15 @@ export function FieldSheet(props: SheetProps) {
     ...elementWords(props.element, valueAt(props.setup, "vessel.kind")),
   });
   const [told, setTold] = createSignal<Field>();
+  const [sentenceOf, setSentenceOf] = createSignal<(field: Field) => string>(() => "");
+  const tell = (field: Field): void => {
+    setTold(field);
+    void import("./sentences.ts").then((module) => setSentenceOf(() => module.sentenceOf));
+  };
+  const toldSentence = (): string => {
+    const field = told();
+    return field === undefined ? words().sentence : sentenceOf()(field);
+  };
   const read = (paths: readonly string[]): readonly Field[] =>
     paths
       .map((path) => fieldAt(path))
@@ -41,19 +50,17 @@ export function FieldSheet(props: SheetProps) {
   return (
     <section class="sheet" aria-label={`Fields of the ${words().name}`} onFocusOut={() => setTold(undefined)}>
       <h2>{words().name}</h2>
-      <For each={fields()}>
-        {(field) => <FieldRow field={field} {...props} onTell={() => setTold(field)} />}
-      </For>
+      <For each={fields()}>{(field) => <FieldRow field={field} {...props} onTell={() => tell(field)} />}</For>
       <When when={finer().length > 0}>
         <details ref={openAtFault}>
           <summary>{`${finer().length} finer settings`}</summary>
           <For each={finer()}>
-            {(field) => <FieldRow field={field} {...props} onTell={() => setTold(field)} />}
+            {(field) => <FieldRow field={field} {...props} onTell={() => tell(field)} />}
           </For>
         </details>
       </When>
       <p class="tell">
-        {told()?.sentence ?? words().sentence} <span class="origin">{originOf(told(), props.setup)}</span>
+        {toldSentence()} <span class="origin">{originOf(told(), props.setup)}</span>
       </p>
     </section>
   );

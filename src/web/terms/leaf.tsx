@@ -1,6 +1,7 @@
 /** The words of the trade and of the fields, with a box that narrows them. */
 import { createMemo, createSignal, createUniqueId, For, Show as When } from "solid-js";
 import { FIELDS } from "../../setup/fields.ts";
+import { sentenceOf } from "../fields/sentences.ts";
 import type { LeafProps } from "../leaf-props.ts";
 import { elementOf } from "../words/elements.ts";
 import { Text } from "../words/text.tsx";
@@ -21,7 +22,7 @@ export default function Terms(props: LeafProps) {
     })).filter((chapter) => chapter.terms.length > 0),
   );
   const fields = createMemo(() =>
-    FIELDS.filter((field) => elementOf(field.path) !== undefined && holds(field.label, field.sentence)),
+    FIELDS.filter((field) => elementOf(field.path) !== undefined && holds(field.label, sentenceOf(field))),
   );
   const count = () => chapters().reduce((sum, chapter) => sum + chapter.terms.length, 0) + fields().length;
 
@@ -83,7 +84,7 @@ export default function Terms(props: LeafProps) {
                 <div>
                   <dt>{field.label}</dt>
                   <dd>
-                    {field.sentence}{" "}
+                    {sentenceOf(field)}{" "}
                     <When when={elementOf(field.path)}>
                       {(element) => (
                         <button

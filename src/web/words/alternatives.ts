@@ -27,8 +27,13 @@ export function pictureWords(sight: Sight, view: View): string {
 }
 
 export function sectionWords(sight: Sight): string {
+  const { density, scaleHeight } = sight.onAxis;
+  const what = sight.setup.medium.solution === undefined ? "vapour" : "dye";
+  const layers = Number.isFinite(scaleHeight)
+    ? `densest along the bottom, falling upward over ${quantity(scaleHeight, "m")}`
+    : "alike at every height";
   return spoken(
-    `Cross-section and long-section of the vapour density: ${quantity(sight.onAxis.density, "m-3")} on the beam at mid-length, densest along the bottom, falling upward over ${quantity(sight.onAxis.scaleHeight, "m")}; column density ${quantity(sight.columnDensity, "m-2")}, column gradient ${significant(sight.columnGradient)} per cubic metre.`,
+    `Cross-section and long-section of the ${what}'s density: ${quantity(density, "m-3")} on the beam at mid-length, ${layers}; column density ${quantity(sight.columnDensity, "m-2")}, column gradient ${significant(sight.columnGradient)} per cubic metre.`,
   );
 }
 

@@ -14,24 +14,40 @@ export function contentsWords({ vessel }: Setup): string {
     : `${what} in a ${contents.kind} ${quantity(vessel.heatedLength, "m")} deep`;
 }
 
-type VesselWords = Pick<ElementWords, "name" | "sentence">;
+type VesselWords = Pick<ElementWords, "name" | "sentence" | "fields" | "finer">;
 
-const OTHERS: Readonly<Record<string, VesselWords>> = {
+const OTHERS: Readonly<Record<string, Omit<VesselWords, "finer">>> = {
   cell: {
     name: "vapour cell",
     sentence: "Even vapour bends nothing.",
+    fields: [
+      ...["medium.element", "vessel.sideArm", "vessel.body", "vessel.pathLength", "vessel.bore"],
+      ...["vessel.gas", "vessel.cellGasPressure"],
+    ],
   },
   flame: {
     name: "salted flame",
     sentence: "Bends most half a width beside its middle.",
+    fields: [
+      ...["medium.element", "vessel.flameDensity", "vessel.flameTemperature", "vessel.flameWidth"],
+      ...["vessel.flameHeight", "vessel.gas"],
+    ],
   },
   prism: {
     name: "prism with dye",
     sentence: "Light passes near its edge, where it is thin.",
+    fields: [
+      ...["medium.concentration", "medium.solvent", "vessel.apex", "vessel.edge", "vessel.edgeDistance"],
+      ...["vessel.incidence", "vessel.bore", "vessel.solutionTemperature"],
+    ],
   },
 };
 
-/** Words of an element on a bench whose vessel is of this kind. */
+/** Words of an element on a bench whose vessel is of this kind; the fields that only others need come last. */
 export function elementWords(id: ElementId, kind: unknown): VesselWords {
-  return (id === "tube" ? OTHERS[String(kind)] : undefined) ?? ELEMENT_WORDS[id];
+  const usual = ELEMENT_WORDS[id];
+  const other = id === "tube" ? OTHERS[String(kind)] : undefined;
+  if (other === undefined) return usual;
+  const rest = [...usual.fields, ...(usual.finer ?? [])].filter((path) => !other.fields.includes(path));
+  return { ...other, finer: rest };
 }

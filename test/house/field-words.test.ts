@@ -1,7 +1,13 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { expect, it } from "vitest";
-import { withoutWords } from "../../scripts/lib/worker-fields.ts";
+import { withoutSentences, withoutWords } from "../../scripts/lib/field-words.ts";
 import { root } from "./tree.ts";
+
+it("takes nothing but sentences from what the first view carries", () => {
+  expect(withoutSentences('{ path: "a", label: "b c", sentence:\n  "It says so.", min: 1 }')).toBe(
+    '{ path: "a", label: "b c", sentence:\n  "", min: 1 }',
+  );
+});
 
 it("takes nothing but the fields' words from what the workers carry", () => {
   expect(withoutWords('{ path: "a", label: "b", sentence:\n  "It says so.", min: 1 }')).toBe(
