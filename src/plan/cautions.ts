@@ -52,7 +52,10 @@ function named(sentence: string, { vessel }: Setup): string {
     ? sentence.replace(/\btube\b/g, "cell")
     : sentence
         .replace("Where a burner heats the tube: carbon", "A burner: carbon")
-        .replace(/^The tube at/, "The flame at");
+        .replace(
+          /^The tube at .*$/,
+          "Flame and burner burn at a touch, the burner for long after the gas is off: guard it and label it hot.",
+        );
 }
 
 /** "5 g of Cs would set free 0.45 l of hydrogen, enough to make 11 l of air burnable". */

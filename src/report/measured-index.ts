@@ -18,16 +18,17 @@ const MOST_POINTS = 300;
 const CURVE = 2000;
 
 /**
- * An SVG document; undefined where the reading has no points.
+ * An SVG document; undefined where the reading has no points, or no gradient by which they could be divided.
  * @param kept the reading as the notebook keeps it
  */
 export function measuredIndexFigure(
-  kept: Pick<Reading, "derived">,
+  kept: Pick<Reading, "derived" | "columnGradient">,
   setup: Setup,
   { language, numbers }: Telling,
 ): string | undefined {
   const { phase, density } = kept.derived;
-  if (phase.length < 2) return undefined;
+  const { value, combinedUncertainty } = kept.columnGradient;
+  if (phase.length < 2 || Math.abs(value) < 3 * combinedUncertainty) return undefined;
   const words = language.report.indexFigure;
   const nm = phase.map(({ wavelength }) => wavelength * 1e9);
   const [first, last] = [Math.min(...nm), Math.max(...nm)];

@@ -9,7 +9,10 @@ export function TubeNumbers(props: { readonly sight: Sight }) {
   const rows = (): readonly (readonly [name: string, value: string])[] => {
     const { sight } = props;
     const beam: readonly (readonly [string, string])[] = [
-      [dyed() ? "temperature" : "gas temperature on the beam", quantity(sight.onAxis.temperature, "K", "degC")],
+      [
+        dyed() ? "temperature" : "gas temperature on the beam",
+        quantity(sight.onAxis.temperature, "K", "degC"),
+      ],
       ["column density", `${significant(sight.columnDensity)}\u202fm^\u22122`],
       ["column gradient", `${significant(sight.columnGradient)}\u202fm^\u22123`],
     ];
