@@ -96,7 +96,7 @@ try {
   await countPictures(page);
   await page.goto(server.url);
   await page.waitForSelector("[data-settled=true]");
-  for (const rule of Object.keys(RULES)) {
+  const measure = async (rule: string, shown: string): Promise<void> => {
     await drag(page, rule, WARM_UP);
     const before = cpuOfRenderers();
     const { frames, widths } = await drag(page, rule, SECONDS);
@@ -108,9 +108,17 @@ try {
       .map(([width, count]) => `${count} of ${width} px`)
       .join(", ");
     process.stdout.write(
-      `${rule}: ${(pictures / SECONDS).toFixed(1)} pictures/s, ${(frames / SECONDS).toFixed(1)} animation frames/s (${sizes}), CPU per picture: page ${perPicture("page")} ms, worker ${perPicture("worker")} ms, renderer altogether ${perPicture("all")} ms\n`,
+      `${rule}, ${shown}: ${(pictures / SECONDS).toFixed(1)} pictures/s, ${(frames / SECONDS).toFixed(1)} animation frames/s (${sizes}), CPU per picture: page ${perPicture("page")} ms, worker ${perPicture("worker")} ms, renderer altogether ${perPicture("all")} ms\n`,
     );
-  }
+  };
+  const choose = (name: string): Promise<void> =>
+    page.getByRole("radio", { name, exact: true }).check({ force: true });
+  for (const rule of Object.keys(RULES)) await measure(rule, "hot");
+  await choose("both");
+  for (const rule of ["below", "plumb slit"]) await measure(rule, "hot and cold");
+  await choose("hot");
+  await choose("tinted by where the light went");
+  for (const rule of ["below", "plumb slit"]) await measure(rule, "hot, tinted");
 } finally {
   await browser.close();
   await server.close();

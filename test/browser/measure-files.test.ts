@@ -1,5 +1,6 @@
 /** The page and the command line on the same files: the same numbers, whatever the kind of file; films and the notebook too. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { execFileSync } from "node:child_process";
+import { mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -40,6 +41,17 @@ const framesOf = (bitDepth: 8 | 16): { readonly hot: Frame; readonly cold: Frame
   };
 };
 const [eight, sixteen] = [framesOf(8), framesOf(16)];
+
+/** Whether an ffmpeg is installed that writes films of a kind. */
+function encodes(codec: string): boolean {
+  try {
+    return execFileSync("ffmpeg", ["-hide_banner", "-encoders"], { stdio: ["ignore", "pipe", "ignore"] })
+      .toString()
+      .includes(` ${codec} `);
+  } catch {
+    return false;
+  }
+}
 
 /** FITS with its first row at the top, written by hand. */
 function fits({ columns, rows, samples }: Frame): Uint8Array {
@@ -174,50 +186,66 @@ describe("page and command line on the same files", () => {
     240_000,
   );
 
-  it("the same numbers to 1e-9 for every frame of an uncompressed film", async () => {
-    const setup = await openSetup(8);
-    const bench = parseSetup(setupOf(8));
-    const frames = [1, 2, 3, 4, 5].map(
-      (seed) => forecast({ ...bench, camera: { ...bench.camera, seed } }).frame,
-    );
-    const [film, cold] = [join(folder, "tube.y4m"), join(folder, "film-cold.png")];
-    writeFileSync(film, writeY4m(frames, 10));
-    writeFileSync(cold, encodePng(eight.cold));
-    await page.getByLabel("film to be measured").setInputFiles(film);
-    await page.getByLabel(/^cold picture/).setInputFiles(cold);
-    await page.getByLabel("one frame of").fill("2");
-    await page.getByLabel("one frame of").press("Enter");
-    await page.getByRole("button", { name: "measure the film" }).click();
-    await expect
-      .poll(() => page.locator(".film [role=status]").textContent(), { timeout: 120_000 })
-      .toBe("3 frames read.");
-    const cells = (column: number): Promise<number[]> =>
-      page
-        .locator(`.film-table tbody td:nth-child(${column})`)
-        .evaluateAll((all) =>
-          all.map((cell) => Number(cell.querySelector("data")?.getAttribute("value") ?? cell.textContent)),
-        );
-    const said = await command(
-      ...["series", film, "--setup", setup, "--cold", cold, "--every", "2", "--workers", "1", "--json"],
-    );
-    expect([said.code, said.err]).toEqual([0, ""]);
-    const { rows } = JSON.parse(said.out) as {
-      rows: { readonly time: number; readonly values: Readonly<Record<string, number>> }[];
-    };
-    expect(await cells(1)).toEqual(rows.map(({ time }) => Number(time.toFixed(3))));
-    for (const [column, name] of [
-      [2, "column_gradient_m-3"],
-      [3, "column_density_m-2"],
-    ] as const) {
-      const seen = await cells(column);
-      expect(seen).toHaveLength(3);
-      seen.forEach((value, i) => {
-        expect(Math.abs(value / (rows[i]?.values[name] ?? Number.NaN) - 1), `${name} ${i}`).toBeLessThan(
-          1e-9,
-        );
-      });
-    }
-  }, 240_000);
+  it.for<{ kind: string; ending: string; codec: string | undefined }>([
+    { kind: "uncompressed", ending: "y4m", codec: undefined },
+    { kind: "VP9", ending: "webm", codec: "libvpx-vp9" },
+    { kind: "H.264", ending: "mp4", codec: "libx264" },
+  ])(
+    "the same numbers to 1e-9 for every frame of a film, $kind",
+    { timeout: 240_000 },
+    async ({ kind, ending, codec }, { skip }) => {
+      skip(codec !== undefined && !encodes(codec), `no ffmpeg that writes ${kind} is installed`);
+      const setup = await openSetup(8);
+      const bench = parseSetup(setupOf(8));
+      const frames = [1, 2, 3, 4, 5].map(
+        (seed) => forecast({ ...bench, camera: { ...bench.camera, seed } }).frame,
+      );
+      const [film, cold] = [join(folder, `tube-${kind}.${ending}`), join(folder, "film-cold.png")];
+      const plain = join(folder, "plain.y4m");
+      writeFileSync(plain, writeY4m(frames, 10));
+      if (codec === undefined) renameSync(plain, film);
+      else
+        execFileSync("ffmpeg", [
+          ...["-loglevel", "error", "-y", "-i", plain, "-c:v", codec, "-b:v", "4M", "-pix_fmt", "yuv420p"],
+          film,
+        ]);
+      writeFileSync(cold, encodePng(eight.cold));
+      await page.getByLabel("film to be measured").setInputFiles(film);
+      await page.getByLabel(/^cold picture/).setInputFiles(cold);
+      await page.getByLabel("one frame of").fill("2");
+      await page.getByLabel("one frame of").press("Enter");
+      await page.getByRole("button", { name: "measure the film" }).click();
+      await expect
+        .poll(() => page.locator(".film [role=status]").textContent(), { timeout: 120_000 })
+        .toBe("3 frames read.");
+      const cells = (column: number): Promise<number[]> =>
+        page
+          .locator(`.film-table tbody td:nth-child(${column})`)
+          .evaluateAll((all) =>
+            all.map((cell) => Number(cell.querySelector("data")?.getAttribute("value") ?? cell.textContent)),
+          );
+      const said = await command(
+        ...["series", film, "--setup", setup, "--cold", cold, "--every", "2", "--workers", "1", "--json"],
+      );
+      expect([said.code, said.err]).toEqual([0, ""]);
+      const { rows } = JSON.parse(said.out) as {
+        rows: { readonly time: number; readonly values: Readonly<Record<string, number>> }[];
+      };
+      expect(await cells(1)).toEqual(rows.map(({ time }) => Number(time.toFixed(3))));
+      for (const [column, name] of [
+        [2, "column_gradient_m-3"],
+        [3, "column_density_m-2"],
+      ] as const) {
+        const seen = await cells(column);
+        expect(seen).toHaveLength(3);
+        seen.forEach((value, i) => {
+          expect(Math.abs(value / (rows[i]?.values[name] ?? Number.NaN) - 1), `${name} ${i}`).toBeLessThan(
+            1e-9,
+          );
+        });
+      }
+    },
+  );
 });
 
 describe("pictures from the notebook", () => {
