@@ -42,7 +42,7 @@ export async function drag(page: Page, rule: string, seconds: number): Promise<D
   await page.getByRole("radio", { name: RULES[rule], exact: true }).check();
   return page.evaluate(
     async ({ label, duration }) => {
-      const input = document.querySelector<HTMLInputElement>(`input[aria-label="${label}, drag"]`);
+      const input = document.querySelector<HTMLInputElement>(`input[aria-label="${label}"]`);
       if (input === null) throw new Error(`no rule "${label}"`);
       const { pictures } = globalThis as unknown as { pictures: Record<string, number> };
       const before = { ...pictures };

@@ -7,7 +7,6 @@ import type { LeastSquaresProblem } from "./least-squares-problem.ts";
 import { inverseGram } from "./least-squares-qr.ts";
 import { columnNorms, dampedStep, predictedFall, triangleOf } from "./least-squares-step.ts";
 
-export type { Loss } from "./least-squares-loss.ts";
 export type { LeastSquaresProblem } from "./least-squares-problem.ts";
 
 export type LeastSquaresStop = "cost" | "step" | "gradient" | "iterations" | "stalled";

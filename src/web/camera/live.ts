@@ -56,9 +56,14 @@ export function createLive(
 
   const take = (element: HTMLVideoElement): void => {
     if (stream() === undefined) return;
-    underWay = true;
     fresh = false;
-    const frame = new VideoFrame(element);
+    let frame: VideoFrame;
+    try {
+      frame = new VideoFrame(element);
+    } catch {
+      return; // the camera went away since the picture was announced: the next stream begins anew
+    }
+    underWay = true;
     const taken = performance.now();
     const asked = captures;
     captures = [];
