@@ -11,11 +11,12 @@ import { type HeatPlan, heatPlan } from "./heat-plan.ts";
 import { tubeMaterial } from "./limits.ts";
 import { alignment, type RunStep } from "./run-alignment.ts";
 import { vesselLines } from "./run-vessel.ts";
-import { type HeatRow, heatingRows } from "./run-heating.ts";
+import { heatingRows } from "./run-heating.ts";
+import type { SheetParts } from "./sheet-parts.ts";
 import { solutionSheet } from "./solution-sheet.ts";
 import { span } from "./words.ts";
 
-export interface RunSheet {
+export interface RunSheet extends SheetParts {
   readonly title: string;
   readonly setup: string;
   readonly program: string;
@@ -24,18 +25,7 @@ export interface RunSheet {
   readonly cautions: readonly Finding[];
   /** beside the box that a person ticks by hand */
   readonly approval: string;
-  readonly gather: readonly string[];
-  readonly interlocks: readonly string[];
-  readonly stopNow: readonly string[];
   readonly alignment: readonly RunStep[];
-  readonly heating: readonly HeatRow[];
-  /** temperatures over the whole day, and what they rest on */
-  readonly heat: HeatPlan;
-  /** columns of the log */
-  readonly log: readonly string[];
-  readonly photographs: readonly string[];
-  readonly coolDown: readonly string[];
-  readonly clearingUp: readonly string[];
   /** what asks for thought before heating */
   readonly findings: readonly Finding[];
 }
@@ -63,7 +53,7 @@ export function runSheet(forecast: Forecast): RunSheet {
   };
 }
 
-function vapourSheet(forecast: Forecast): ReturnType<typeof solutionSheet> {
+function vapourSheet(forecast: Forecast): SheetParts {
   const { setup } = forecast;
   const heat = heatPlan(setup);
   const special = vesselLines(setup);

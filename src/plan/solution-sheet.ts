@@ -3,27 +3,14 @@ import { formatQuantity } from "../quantity/index.ts";
 import type { Setup, SolutionInput } from "../setup/index.ts";
 import type { PrismContents } from "../vessel/index.ts";
 import type { HeatPlan } from "./heat-plan.ts";
-import type { HeatRow } from "./run-heating.ts";
-
-/** What of a sheet hangs on the kind of vessel. */
-interface Parts {
-  readonly gather: readonly string[];
-  readonly interlocks: readonly string[];
-  readonly stopNow: readonly string[];
-  readonly heating: readonly HeatRow[];
-  readonly heat: HeatPlan;
-  readonly log: readonly string[];
-  readonly photographs: readonly string[];
-  readonly coolDown: readonly string[];
-  readonly clearingUp: readonly string[];
-}
+import type { SheetParts } from "./sheet-parts.ts";
 
 export function solutionSheet(
   setup: Setup,
   medium: SolutionInput,
   prism: PrismContents,
   incidence: number,
-): Parts {
+): SheetParts {
   const { camera } = setup;
   const { solution } = medium;
   const mm = (length: number): string => formatQuantity(length, "m", { digits: 3 });

@@ -1,7 +1,7 @@
 /**
  * Pictures of one setup with several seeds, as SHA-256 of their bytes: for `same-bytes.test.ts`, and, bundled into one file, for any engine that runs JavaScript:
  *
- *   npx esbuild test/chain/same-bytes-job.ts --bundle --format=iife --outfile=/tmp/same-bytes.js
+ *   npx esbuild test/chain/same-bytes-job.ts --bundle --format=iife --outfile=same-bytes.js
  *
  * (with a line that prints them).
  */
