@@ -17,11 +17,8 @@ export { decodePng, encodePng, LARGEST_PIXELS } from "./png.ts";
 export { cropped, type Turn, TURNS, turned } from "./turn.ts";
 export { frameOfView, lightOfFrame, type ViewOptions, viewImage } from "./view.ts";
 export { createWorkspace, type Workspace } from "./workspace.ts";
+export { FATE_TINTS, FATE_WORDS, FATES, type Fate } from "./fates.ts";
 export {
-  FATE_TINTS,
-  FATE_WORDS,
-  FATES,
-  type Fate,
   type Ledger,
   type LedgerEdges,
   ledger,

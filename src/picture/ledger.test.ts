@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { type CurveBundle, coldBundle, type ImageScale, type PathInput, spectralMap } from "../path/index.ts";
-import { FATE_TINTS, FATES, ledger, ledgerStrip, ledgerTotals } from "./ledger.ts";
+import { FATE_TINTS, FATES } from "./fates.ts";
+import { ledger, ledgerStrip, ledgerTotals } from "./ledger.ts";
 import { renderLight } from "./light.ts";
 
 const sensor = { pixel: 1e-5, columns: 100, rows: 80 };

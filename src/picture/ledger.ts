@@ -1,34 +1,8 @@
 /** Where the light went, wavelength by wavelength: recorded, absorbed, bent out, cut, lost. Every share of the beam is in one place only. */
 import type { CurveBundle, ImageScale, SpectralMap } from "../path/api.ts";
 import { type BeamEdges, missedEdge } from "../path/through-bench.ts";
+import { type Fate, FATE_TINTS, FATES } from "./fates.ts";
 import type { Sensor } from "./light.ts";
-
-/** What can happen to light, in the order in which it meets its fate. */
-export const FATES = [
-  "absorbed",
-  "fog",
-  "wall",
-  "lens",
-  "jaw",
-  "glass",
-  "disperser",
-  "sensor",
-  "recorded",
-] as const;
-export type Fate = (typeof FATES)[number];
-
-/** What each fate means, for a table or a legend. */
-export const FATE_WORDS: Readonly<Record<Fate, string>> = {
-  absorbed: "absorbed by the vapour",
-  fog: "lost in fog or smoke",
-  wall: "cut by the wall of the tube",
-  lens: "bent out of the focusing lens",
-  jaw: "cut by the end of the plumb slit",
-  glass: "lost at lenses, windows and to dust",
-  disperser: "lost in the disperser",
-  sensor: "beyond the edge of the sensor",
-  recorded: "recorded",
-};
 
 /** Edges that light can miss and other losses. What is left out has no edge and loses nothing. */
 export interface LedgerEdges extends BeamEdges {
@@ -111,19 +85,6 @@ export function ledgerTotals(book: Ledger, map: SpectralMap, sensor: Sensor): Re
   for (const fate of FATES) totals[fate] = all > 0 ? totals[fate] / all : 0;
   return totals;
 }
-
-/** Tints of the fates on a screen, sRGB 0…255: the same in picture, strip and legend. */
-export const FATE_TINTS: Readonly<Record<Fate, readonly [number, number, number]>> = {
-  absorbed: [70, 70, 90],
-  fog: [150, 150, 150],
-  wall: [150, 90, 40],
-  lens: [200, 140, 40],
-  jaw: [190, 60, 60],
-  glass: [60, 120, 120],
-  disperser: [60, 90, 170],
-  sensor: [90, 60, 150],
-  recorded: [240, 240, 230],
-};
 
 /**
  * Ledger as a picture: each column the shares of its wavelengths stacked from the bottom, recorded light first, the other fates above it.

@@ -1,6 +1,5 @@
 /** The heater's fields put together as a shell. */
-import { type Cooling, type ShellInput, steadyShell, wallReadings } from "../vessel/index.ts";
-import type { Setup } from "./api.ts";
+import type { Cooling, ShellInput } from "../vessel/index.ts";
 import type { Value } from "./value.ts";
 
 /** Every field of `vessel.heater` that applies must be there. */
@@ -50,12 +49,4 @@ export function shellOf(values: ReadonlyMap<string, Value>): ShellInput {
 /** The word of COOLINGS for what cools the top. */
 export function coolingWord(cooling: Cooling): string {
   return cooling.kind === "liquid" && cooling.coolant === "water" ? "water" : "air";
-}
-
-/** The setup with its wall from this shell's steady state; that of the setup, if it has one, is where the search starts. */
-export function withShell(setup: Setup, shell: ShellInput): Setup {
-  const steady = steadyShell(shell, setup.steady);
-  const { hotStrip } = shell;
-  const wall = { kind: "measured" as const, ...wallReadings(steady), hotStrip };
-  return { ...setup, vessel: { ...setup.vessel, wall, map: steady }, shell, steady };
 }

@@ -4,11 +4,11 @@ import type { Setup } from "./api.ts";
 import type { Value } from "./value.ts";
 import { cameraOf } from "./assemble-camera.ts";
 import { pathOf } from "./assemble-path.ts";
-import { coolingWord, shellOf, withShell } from "./assemble-shell.ts";
+import { coolingWord, shellOf } from "./assemble-shell.ts";
 import { metalInputOf, solutionOf } from "./assemble-medium.ts";
 import { vesselOf } from "./assemble-vessel.ts";
 
-/** The setup that these values make; every field that applies must be there. */
+/** The setup that these values make; every field that applies must be there. With a heater its wall is still to come (`withShell`). */
 export function assemble(values: ReadonlyMap<string, Value>): Setup {
   const n = (path: string): number => values.get(path) as number;
   const s = (path: string): string => values.get(path) as string;
@@ -18,7 +18,7 @@ export function assemble(values: ReadonlyMap<string, Value>): Setup {
   };
   const shell = values.has("vessel.heater.power") ? shellOf(values) : undefined;
   const path = pathOf(values);
-  const setup: Setup = {
+  return {
     version: 1,
     title: s("title"),
     notes: s("notes"),
@@ -36,6 +36,6 @@ export function assemble(values: ReadonlyMap<string, Value>): Setup {
       ...optional("windowThickness", "vessel.windowThickness"),
       windowDiameter: (values.get("vessel.windowDiameter") as number | undefined) ?? n("vessel.bore"),
     },
+    ...(shell === undefined ? {} : { shell }),
   };
-  return shell === undefined ? setup : withShell(setup, shell);
 }

@@ -7,7 +7,7 @@ import { ledgerOf } from "./accounts.ts";
 import { coldCurve } from "./curve-stage.ts";
 import { type Forecast, forecast, lightOf } from "./forecast.ts";
 import { overrideSetup } from "./override.ts";
-import { parseSetup } from "./parse.ts";
+import { parseSetup } from "./examine.ts";
 
 function seen(...settings: string[]): Forecast {
   const document = overrideSetup(example, settings);

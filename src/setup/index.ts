@@ -1,6 +1,5 @@
 export type { CameraInput, Construction, MediumInput, MetalInput, Setup, SolutionInput } from "./api.ts";
 export { bendingOf, type DarkLedger, ledgerOf } from "./accounts.ts";
-export { withShell } from "./assemble-shell.ts";
 export { BUFFER_GASES, COOLINGS, HEATABLE, TUBE_MATERIALS, WINDOW_MATERIALS } from "./choices.ts";
 export type {
   ByLineField,
@@ -51,5 +50,6 @@ export { type LineGap, lineGap } from "./gap.ts";
 export { getPath, isObject, type Json, type JsonObject, leaves, parseJsonObject, setPath } from "./json.ts";
 export { overrideSetup } from "./override.ts";
 export { expectation } from "./expectation.ts";
-export { type Examined, examineSetup, parseSetup, SETUP_VERSION } from "./parse.ts";
+export { examineSetup, inBalance, parseSetup, withShell } from "./examine.ts";
+export { type Examined, examineFields, SETUP_VERSION } from "./parse.ts";
 export { SETUP_SCHEMA_ID, setupSchema } from "./schema.ts";

@@ -8,7 +8,7 @@ import { coldCurve, curveStage } from "./curve-stage.ts";
 import { curvePoints, type Forecast, forecast, lightOf } from "./forecast.ts";
 import { parseJsonObject } from "./json.ts";
 import { overrideSetup } from "./override.ts";
-import { parseSetup } from "./parse.ts";
+import { parseSetup } from "./examine.ts";
 import { vapourStage } from "./vapour-stage.ts";
 
 const twins = parseJsonObject(

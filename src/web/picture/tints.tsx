@@ -1,6 +1,6 @@
 /** The ledger of the dark laid over the picture, and its table. */
 import { createEffect, For } from "solid-js";
-import { FATE_TINTS, FATE_WORDS } from "../../picture/ledger.ts";
+import { FATE_TINTS, FATE_WORDS } from "../../picture/fates.ts";
 import { percent } from "../words/number.ts";
 import type { Dark } from "../worker/protocol.ts";
 

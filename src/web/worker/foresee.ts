@@ -11,7 +11,8 @@ import {
   type CurveStage,
   curvePoints,
   curveStage,
-  examineSetup,
+  type Examined,
+  examineFields,
   fingerprint,
   type Forecast,
   frameOf,
@@ -28,7 +29,7 @@ import type { Dark, ForeseeRequest, Foreseen, Sight, SightCurve, SightPicture } 
 import { raysOf } from "./rays.ts";
 import type { Screen } from "./screen.ts";
 import { crossSection, longSection } from "./sections.ts";
-import { LAST_MINUTE, shellAt } from "./warm.ts";
+import { LAST_MINUTE } from "./minutes.ts";
 
 /** Residual of the vapour's solver that a dragged picture cannot tell from zero. */
 const COARSE_TOLERANCE = 1e-4;
@@ -65,7 +66,7 @@ interface ForeseeOptions {
 }
 
 export async function foresee(request: ForeseeRequest, options: ForeseeOptions = {}): Promise<Foreseen> {
-  const { setup, faults } = examineSetup(request.setup as JsonObject);
+  const { setup, faults } = await examined(request.setup as JsonObject);
   if (setup === undefined) throw new Faults(faults);
   const coarse = request.precision === "coarse";
   const vapour = await vapourOf(setup, coarse, setup.shell === undefined ? null : request.minute);
@@ -93,6 +94,12 @@ export async function foresee(request: ForeseeRequest, options: ForeseeOptions =
       ? await darkOf(setup, vapour, curve, picture.light, picture.frame)
       : undefined;
   return { picture: shown, sight: sightOf(setup, request.precision, vapour, curve, { said, dark }) };
+}
+
+/** Few heat by a stated power: what balances it is fetched when one does. */
+async function examined(document: JsonObject): Promise<Examined> {
+  const found = examineFields(document);
+  return found.setup?.shell === undefined ? found : (await import("./warm.ts")).inBalance(found);
 }
 
 /** Everything that stands around the picture. */
@@ -205,7 +212,9 @@ async function vapourOf(setup: Setup, coarse: boolean, minute: number | null): P
   };
   const options = {
     ...(coarse ? quick : { grid: DEFAULT_GRID }),
-    ...(minute === null || setup.shell === undefined ? {} : { shell: shellAt(setup.shell, minute) }),
+    ...(minute === null || setup.shell === undefined
+      ? {}
+      : { shell: (await import("./warm.ts")).shellAt(setup.shell, minute) }),
   };
   // Few open a prism: what it needs is fetched when one does.
   const stage =

@@ -1,8 +1,10 @@
-/** The shell of a heated tube at a minute of its warm-up, computed once for a heater and kept. */
+/** A heater's balance and, computed once and kept, its shell at a minute of the warm-up; a chunk of its own. */
 import { type ShellInput, type ShellState, warmUp } from "../../vessel/index.ts";
+import { LAST_MINUTE } from "./minutes.ts";
 
-/** Minutes that can be shown, and how far apart they are computed. */
-export const LAST_MINUTE = 120;
+export { inBalance } from "../../setup/index.ts";
+
+/** Minutes between those computed. */
 const EVERY = 2;
 
 let kept: { readonly key: string; readonly shells: readonly ShellState[] } | undefined;
