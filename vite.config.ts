@@ -40,12 +40,13 @@ function workerAmongChunks(): Plugin {
 
 /** What the page needs, before any picture, of the rooms that its worker computes with. */
 const GROUND =
-  /\/src\/(quantity\/|setup\/(fields|choices|field-kinds)|path\/bench-elements|picture\/fates).*\.ts$|preload-helper/;
+  /\/src\/(quantity\/|setup\/(fields|choices|field-kinds)|path\/bench-elements|web\/figure\/(scale|ticks|size)|web\/words\/number).*\.ts$|preload-helper/;
 /** What only a tube with a heater asks for: fetched when one is opened. */
 const HEATER =
   /\/src\/(vessel\/(shell|shell-loss|shell-parts|shell-check|steady-shell|warm-up)|setup\/examine)\.ts$/;
 /** What else several chunks share. */
-const MATTER = /\/(src\/(reference|numerics|medium|vessel|path|picture|setup)|data)\/[^?]*$/;
+const MATTER =
+  /\/(src\/(?!picture\/fates)(reference|numerics|medium|vessel|path|picture|setup)|data)\/[^?]*$/;
 
 /** Builds the browser door; scripts/build.mjs builds the Node side with its own settings. */
 export default defineConfig({

@@ -50,6 +50,18 @@ describe("the bench in a browser", () => {
       .waitFor();
   });
 
+  it("says where the light went, in tints over the picture and in a table that sums to all of it", async () => {
+    await choose("tinted by where the light went").check();
+    await page.locator(".plate canvas.tints").waitFor();
+    const table = page.getByRole("table", { name: /^Where the light went/ });
+    await table.waitFor();
+    const shares = (await table.getByRole("cell").allTextContents()).map(Number.parseFloat);
+    expect(shares).toHaveLength(9);
+    expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(100, 0);
+    await choose("plain").check();
+    expect(await page.locator(".plate canvas.tints").count()).toBe(0);
+  });
+
   it("follows a change, takes it back, keeps it over a reload and carries it in a link", async () => {
     const first = await pictureOf(page);
     await type("below", "300 degC");

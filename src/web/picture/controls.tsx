@@ -1,12 +1,13 @@
 /** What is set at the picture itself: its colours, its tints, its exposure, and the minute of the warm-up. */
-import { createUniqueId, Show as When } from "solid-js";
+import { createUniqueId, lazy, Show as When } from "solid-js";
 import { FieldRow } from "../fields/row.tsx";
 import { fieldAt } from "../../setup/fields.ts";
 import { Choice } from "../figure/choice.tsx";
 import { COLOURS } from "../state/bench.ts";
 import type { BenchStore } from "../state/store.ts";
 import type { Sight } from "../worker/protocol.ts";
-import { TintTable } from "./tints.tsx";
+
+const TintTable = lazy(() => import("./tints.tsx").then(({ TintTable: it }) => ({ default: it })));
 
 const TINTS = ["plain", "tinted"] as const;
 const EXPOSURE = fieldAt("camera.exposure");
