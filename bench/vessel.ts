@@ -59,8 +59,7 @@ function bore(radial: number, angular: number, axial: number): Run {
     }
   }
   const solver = new PolarMultigrid(grid, [false, false]);
-  const open = new Uint8Array(wall.length).fill(1);
-  assemble(solver.finest, grid, { wall, wallOpen: open, ends: [undefined, undefined] }, kappa, wallKappa);
+  assemble(solver.finest, grid, { wall, ends: [undefined, undefined] }, kappa, wallKappa);
   solver.prepare();
   const assembled = performance.now();
   const { cycles } = solver.solve(TOLERANCE);

@@ -10,6 +10,7 @@ import {
   type VesselInput,
   vesselNumbers,
   wallReadings,
+  type WetWall,
 } from "../../src/vessel/index.ts";
 import { generator } from "./generator.ts";
 
@@ -46,6 +47,9 @@ export function randomVessel(seed: number): VesselInput {
     ...(random() < 0.5 ? { charge: even(0, 1) } : {}),
   };
   const kind = random();
+  // Drawn from a generator of its own, so that the rest of the vessel stays what its seed always gave.
+  const wet = randomWet(generator(seed + 0x5eed), tube.length);
+  if (wet !== undefined) Object.assign(tube, { wet });
   if (kind < 0.08) {
     const sideArm = even(200, 1500);
     return { ...tube, contents: { kind: "cell", sideArm, body: sideArm + even(0, 500) } };
@@ -71,6 +75,17 @@ export function randomVessel(seed: number): VesselInput {
     return { ...tube, map, wall: { ...wall, ...wallReadings(map) } };
   }
   return tube;
+}
+
+/** For half of the vessels a wet part: a strip, a length, or both. */
+function randomWet(random: () => number, length: number): WetWall | undefined {
+  if (random() < 0.5) return undefined;
+  const strip = random() < 0.6 ? { strip: 0.02 + 6.18 * random() } : {};
+  if (random() < 0.4) return strip;
+  const a = (random() - 0.5) * length;
+  const b = (random() - 0.5) * length;
+  const from = Math.min(a, b);
+  return { ...strip, from, to: Math.max(a, b, from + 2e-4) };
 }
 
 export interface Outcome {

@@ -67,6 +67,16 @@ export const vapourDocument = z.object({
     })
     .optional()
     .meta({ description: "not where the vessel's contents are stated" }),
+  wetWall: z
+    .object({
+      strip: number("rad", "full angle around the bottom that is wet with metal"),
+      from: number("m", "place from mid-length where the wet part begins"),
+      to: number("m", "where it ends"),
+      share: number("1", "of the wall's area that is wet"),
+      drySupersaturation: number("1", "largest p/p_sat(T) on the dry wall; above 1 it does not stay dry"),
+    })
+    .optional()
+    .meta({ description: "only where the setup states which part of the wall is wet" }),
   prism: z
     .object({
       deviation: number("rad", "by which the solvent turns the light in the middle of the picture, upward"),

@@ -2,6 +2,7 @@
 import { formatQuantity } from "../quantity/index.ts";
 import { forecastFog, type Setup, type SolutionStage, type VapourStage } from "../setup/index.ts";
 import {
+  drySupersaturation,
   metalBudget,
   readyTime,
   type ShellState,
@@ -34,6 +35,27 @@ function metalResult({ field }: VapourStage) {
     windowTemperature: field.wall.window,
     windowDewPoint: budget.windowDewPoint,
     windowGrowth: budget.windowGrowth,
+  };
+}
+
+/** The wet part of the wall, where the setup states one. */
+function wetResult({ field }: VapourStage) {
+  const { wet, input, grid } = field;
+  if (wet === undefined) return {};
+  const half = input.length / 2;
+  let area = 0;
+  wet.forEach((share, w) => {
+    const k = Math.floor(w / grid.angular);
+    area += (share * (grid.zFaces[k + 1] - grid.zFaces[k])) / (grid.angular * input.length);
+  });
+  return {
+    wetWall: {
+      strip: input.wet?.strip ?? 2 * Math.PI,
+      from: Math.max(-half, input.wet?.from ?? -half),
+      to: Math.min(half, input.wet?.to ?? half),
+      share: area,
+      drySupersaturation: drySupersaturation(field)?.supersaturation ?? 0,
+    },
   };
 }
 
@@ -71,6 +93,7 @@ export function vapourResult(setup: Setup, stage: VapourStage, warm?: WarmUp, se
     knudsen: numbers.knudsen,
     chargeLife: numbers.chargeLife,
     ...(stage.field.regime === "stated" ? {} : { metal: metalResult(stage) }),
+    ...wetResult(stage),
     ...(stage.solution === undefined ? {} : { prism: prismResult(setup, stage) }),
     beam: {
       height: columns.heights,
@@ -133,10 +156,24 @@ function metalWords(result: ReturnType<typeof vapourResult>): string {
         : `${digits(result.chargeLife / 3600, 3)} h`,
     ],
   ];
+  if (result.wetWall !== undefined) rows.push(...wetRows(result.wetWall));
   if (result.shell !== undefined) rows.push(...shellRows(result.shell));
   return [table(rows), ...result.warnings.map((warning) => `${warning.level}: ${warning.sentence}`)].join(
     "\n",
   );
+}
+
+function wetRows(wet: NonNullable<ReturnType<typeof wetResult>["wetWall"]>): string[][] {
+  const around =
+    wet.strip < 2 * Math.PI ? `${digits((wet.strip * 180) / Math.PI, 3)}° around the bottom` : "all round";
+  const mm = (metres: number): string => `${digits(metres * 1e3, 3)} mm`;
+  return [
+    [
+      "wall wet with metal",
+      `${around}, from ${mm(wet.from)} to ${mm(wet.to)}: ${digits(100 * wet.share, 2)} % of it; the rest is dry`,
+    ],
+    ["largest supersaturation on the dry wall", digits(wet.drySupersaturation, 3)],
+  ];
 }
 
 function shellRows({ wall, balance, readyAfter }: ReturnType<typeof shellResult>): string[][] {

@@ -1,5 +1,5 @@
 /** Builds the next coarser level: which directions to halve, its conductances, and the weights of interpolation. */
-import { createLevel, type Level } from "./multigrid-level.ts";
+import { createLevel, type Level, wallShare } from "./multigrid-level.ts";
 import type { AxialWeights, Halving } from "./multigrid-transfer.ts";
 
 /** Slices on average thinner than this share of a sector's width at the wall are halved, by themselves. */
@@ -47,8 +47,15 @@ function spacing(zFaces: Float64Array, k: number): number {
   return 0.5 * (zFaces[k + 1] - zFaces[k - 1]);
 }
 
-/** Conductances of the coarse faces: fine faces side by side add up, a doubled distance halves them. */
-export function coarsenConductances(fine: Level, coarse: Level, halving: Halving): void {
+/** Resistance of the narrowing toward a wall of which half a coarse sector is open, in that of a coarse ring. */
+const NARROWING = 0.5;
+
+/**
+ * Conductances of the coarse faces: fine faces side by side add up, a doubled distance halves them. Where the wall is
+ * `patchy`, partly closed or held behind it, the distance to the held value is not doubled, and where one of two joined
+ * sectors is closed the flow must narrow; without that a narrow open strip takes twice the cycles (bench/vessel.ts).
+ */
+export function coarsenConductances(fine: Level, coarse: Level, halving: Halving, patchy: boolean): void {
   const sr = halving.radial ? 1 : 0;
   const sp = halving.angular ? 1 : 0;
   const sz = halving.axial ? 1 : 0;
@@ -71,6 +78,7 @@ export function coarsenConductances(fine: Level, coarse: Level, halving: Halving
       }
     }
   }
+  if (patchy && sr === 1) patchyWall(fine, coarse, halving);
   for (let k = 0; k <= axial; k++) {
     if (sz === 1 && (k & 1) === 1) continue;
     const factor = spacing(fine.zFaces, k) / spacing(coarse.zFaces, k >> sz);
@@ -78,6 +86,26 @@ export function coarsenConductances(fine: Level, coarse: Level, halving: Halving
       const line = k * plane + j * radial;
       const target = (k >> sz) * coarsePlane + (j >> sp) * coarse.radial;
       for (let i = 0; i < radial; i++) coarse.cz[target + (i >> sr)] += factor * fine.cz[line + i];
+    }
+  }
+}
+
+/** The wall's coarse conductances, rings and perhaps sectors halved, for a wall that is partly closed. */
+function patchyWall(fine: Level, coarse: Level, halving: Halving): void {
+  const { radial, angular, axial, cr } = fine;
+  const step = halving.angular ? 2 : 1;
+  const ring = coarse.radial / (coarse.radial - 1);
+  for (let k = 0; k < axial; k++) {
+    for (let j = 0; j < angular; j += step) {
+      const c = (k * angular + j + 1) * radial - 1;
+      const t = (k * coarse.angular + j / step + 1) * coarse.radial - 1;
+      coarse.cr[t] = cr[c] * wallShare(fine, c);
+      if (step === 1) continue;
+      const b = c + radial;
+      coarse.cr[t] += cr[b] * wallShare(fine, b);
+      const sum = cr[c] + cr[b];
+      const uneven = sum > 0 ? (cr[c] - cr[b]) / sum : 0;
+      coarse.cr[t] /= 1 + (NARROWING * uneven * uneven * coarse.cr[t]) / (ring * coarse.cr[t - 1]);
     }
   }
 }

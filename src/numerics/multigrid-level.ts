@@ -97,3 +97,12 @@ export function factorLines(level: Level): void {
     }
   }
 }
+
+/**
+ * What halving the rings leaves of the conductance between an outermost cell and the wall, and of a correction on its way
+ * to the wall: 1/(1 + t), t = 1/(1 + 2 depth/h) read off the conductances. ½ where the value is held on the wall, 1
+ * where nothing passes. @param c index of the cell
+ */
+export function wallShare({ radial, cr }: Level, c: number): number {
+  return 1 / (1 + Math.min(1, (cr[c] * (radial - 1)) / (2 * radial * cr[c - 1])));
+}

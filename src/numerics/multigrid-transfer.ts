@@ -1,5 +1,5 @@
 /** Residuals, and the way between one grid and the next coarser. */
-import type { Level } from "./multigrid-level.ts";
+import { type Level, wallShare } from "./multigrid-level.ts";
 
 /** Which directions a coarser level halves. */
 export interface Halving {
@@ -64,13 +64,17 @@ export interface AxialWeights {
   readonly farWeight: Float64Array;
 }
 
-/** Adds the linearly interpolated coarse correction to the fine unknowns; `scratch` holds one coarse line. */
+/**
+ * Adds the linearly interpolated coarse correction to the fine unknowns; `scratch` holds one coarse line; `patchy` as for
+ * `coarsenConductances`.
+ */
 export function prolongCorrection(
   fine: Level,
   coarse: Level,
   halving: Halving,
   weights: AxialWeights,
   scratch: Float64Array,
+  patchy: boolean,
 ): void {
   const { radial, angular, axial, u, cr } = fine;
   const plane = radial * angular;
@@ -127,7 +131,8 @@ export function prolongCorrection(
       }
       const own = scratch[coarseRadial - 1];
       u[line + radial - 2] += 0.75 * own + 0.25 * inner;
-      u[line + radial - 1] += cr[line - plane + radial - 1] > 0 ? 0.5 * own : own;
+      const last = line - plane + radial - 1;
+      u[line + radial - 1] += patchy ? own * wallShare(fine, last) : cr[last] > 0 ? 0.5 * own : own;
     }
   }
 }

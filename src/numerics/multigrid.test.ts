@@ -23,7 +23,7 @@ function problem(radial: number, angular: number, axial: number, length: number,
   );
   const boundary = {
     wall,
-    wallOpen: Uint8Array.from({ length: faces }, () => (random() < 0.8 ? 1 : 0)),
+    wallDepth: Float64Array.from({ length: faces }, () => (random() < 0.8 ? 0 : Infinity)),
     ends: [undefined, undefined] as [undefined, undefined],
   };
   const solver = new PolarMultigrid(grid, [false, false]);
@@ -53,7 +53,7 @@ describe("multigrid in the bore", () => {
     const solver = new PolarMultigrid(grid, [false, false]);
     assemble(solver.finest, grid, {
       wall,
-      wallOpen: new Uint8Array(np * nz).fill(1),
+
       ends: [undefined, undefined],
     });
     solver.prepare();
@@ -93,7 +93,7 @@ describe("multigrid in the bore", () => {
           if (k > 0) add((i + 0.5) * h * h * s, dz, at(i, j, k - 1));
           if (k < axial - 1) add((i + 0.5) * h * h * s, dz, at(i, j, k + 1));
           const w = k * angular + j;
-          if (i === radial - 1 && boundary.wallOpen[w] === 1) {
+          if (i === radial - 1 && boundary.wallDepth[w] === 0) {
             sum += ((0.5 * (kappa[c] + 1) * radius * s * dz) / (0.5 * h)) * (boundary.wall[w] - u[c]);
           }
           expect(Math.abs(sum)).toBeLessThan(1e-9 * Math.max(scale, 1e-3));
@@ -107,7 +107,7 @@ describe("multigrid in the bore", () => {
       let low = Infinity;
       let high = -Infinity;
       boundary.wall.forEach((v, w) => {
-        if (boundary.wallOpen[w] === 1) {
+        if (boundary.wallDepth[w] === 0) {
           low = Math.min(low, v);
           high = Math.max(high, v);
         }

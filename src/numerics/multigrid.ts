@@ -39,6 +39,7 @@ export class PolarMultigrid {
   private readonly weights: AxialWeights[] = [];
   private readonly bottom: BandedCholesky;
   private readonly scratch: Float64Array;
+  private patchy = false;
 
   /** Allocates everything. `heldEnds` says for each end (first, last) whether values are held there or it is closed. */
   constructor(grid: PolarGrid, heldEnds: readonly [boolean, boolean]) {
@@ -76,10 +77,14 @@ export class PolarMultigrid {
     return sum;
   }
 
-  /** Carries changed coefficients of the finest level down to all others. Needs some held boundary. */
-  prepare(): void {
+  /**
+   * Carries changed coefficients of the finest level down to all others. Needs some held boundary.
+   * @param patchy true where values are held on part of the wall only, or behind it
+   */
+  prepare(patchy = false): void {
+    this.patchy = patchy;
     for (let l = 0; l < this.levels.length; l++) {
-      if (l > 0) coarsenConductances(this.levels[l - 1], this.levels[l], this.halvings[l - 1]);
+      if (l > 0) coarsenConductances(this.levels[l - 1], this.levels[l], this.halvings[l - 1], patchy);
       if (l < this.levels.length - 1) factorLines(this.levels[l]);
     }
     this.factorBottom();
@@ -124,7 +129,14 @@ export class PolarMultigrid {
       this.descend(l + 1);
       this.ascend(l + 1);
     }
-    prolongCorrection(this.levels[l], this.levels[l + 1], this.halvings[l], this.weights[l], this.scratch);
+    prolongCorrection(
+      this.levels[l],
+      this.levels[l + 1],
+      this.halvings[l],
+      this.weights[l],
+      this.scratch,
+      this.patchy,
+    );
     const { radial, angular } = this.levels[l];
     if (l > 0 || this.halvings[0].axial || angular >= 2 * radial) {
       this.relax(this.levels[l]);

@@ -4,17 +4,17 @@ import type { PolarGrid } from "./polar-grid.ts";
 
 /** Boundary of the bore. Wall arrays are [k · angular + j], end arrays [j · radial + i]. */
 export interface PolarBoundary {
-  /** held value of u on the wall; read only where `wallOpen` is 1 */
+  /** value of u held on the wall, or behind it where `wallDepth` says so */
   readonly wall: Float64Array;
-  /** 1 where the wall value is held, 0 where no flux passes */
-  readonly wallOpen: Uint8Array;
+  /** how far behind the wall the value is held, m: 0 on the wall itself, Infinity where no flux passes; left out, 0 */
+  readonly wallDepth?: Float64Array;
   /** held values on the first and last end face, or undefined where that end is closed */
   readonly ends: readonly [Float64Array | undefined, Float64Array | undefined];
 }
 
 /**
  * Fills cr, cp, cz and f of the finest level. Fluxes between cell middles, κ at a face the mean of both sides, to a
- * boundary over half a cell: conservative, of second order, and without negative coefficients, so that u stays within
+ * boundary over half a cell and the depth behind it: conservative, of second order, and without negative coefficients, so that u stays within
  * its boundary values. `kappa` is κ in the cells (undefined: 1 everywhere), `wallKappa` on the wall.
  */
 export function assemble(
@@ -48,14 +48,11 @@ export function assemble(
         cp[c] = (acrossSectors / (i + 0.5)) * (kappa === undefined ? 1 : 0.5 * (own + kappa[after + i]));
       }
       const c = line + radial - 1;
-      if (boundary.wallOpen[wall] === 1) {
-        const own = kappa === undefined ? 1 : kappa[c];
-        const face = wallKappa === undefined ? own : 0.5 * (own + wallKappa[wall]);
-        cr[c] = 2 * radial * acrossRings * face;
-        f[c] += cr[c] * boundary.wall[wall];
-      } else {
-        cr[c] = 0;
-      }
+      const own = kappa === undefined ? 1 : kappa[c];
+      const face = wallKappa === undefined ? own : 0.5 * (own + wallKappa[wall]);
+      const depth = boundary.wallDepth?.[wall] ?? 0;
+      cr[c] = (2 * radial * acrossRings * face) / (1 + (2 * depth) / h);
+      f[c] += cr[c] * boundary.wall[wall];
     }
   }
   for (let k = 1; k < axial; k++) {
@@ -94,6 +91,6 @@ export function wallFluxes(level: Level, boundary: PolarBoundary, out: Float64Ar
   const plane = radial * angular;
   for (let w = 0; w < out.length; w++) {
     const c = w * radial + radial - 1;
-    out[w] = boundary.wallOpen[w] === 1 ? cr[c] * (boundary.wall[w] - u[c + plane]) : 0;
+    out[w] = cr[c] * (boundary.wall[w] - u[c + plane]);
   }
 }

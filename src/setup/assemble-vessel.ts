@@ -6,6 +6,7 @@ import {
   type Thermocouple,
   type VesselInput,
   wallReadings,
+  type WetWall,
 } from "../vessel/index.ts";
 import { prismOf } from "./assemble-prism.ts";
 import type { Value } from "./value.ts";
@@ -39,6 +40,7 @@ export function vesselOf(values: ReadonlyMap<string, Value>): VesselInput {
     ...optional("gasFilledAt"),
     ...optional("charge"),
     ...optional("windowTemperature"),
+    ...wetOf(values),
   };
   const hotStrip = n("vessel.hotStrip");
   const points = values.get("vessel.thermocouples") as readonly Thermocouple[] | undefined;
@@ -56,6 +58,19 @@ export function vesselOf(values: ReadonlyMap<string, Value>): VesselInput {
     hotStrip,
   };
   return { ...tube, wall };
+}
+
+/** The wet part of the wall; nothing where the file states none. */
+function wetOf(values: ReadonlyMap<string, Value>): { readonly wet?: WetWall } {
+  const [strip, from, to] = ["wetStrip", "wetFrom", "wetTo"].map((name) => values.get(`vessel.${name}`));
+  if (strip === undefined && from === undefined && to === undefined) return {};
+  return {
+    wet: {
+      ...(typeof strip === "number" ? { strip } : {}),
+      ...(typeof from === "number" ? { from } : {}),
+      ...(typeof to === "number" ? { to } : {}),
+    },
+  };
 }
 
 function levelWall(at: number): MeasuredWall {

@@ -16,6 +16,7 @@ export function checkVesselFields(values: ReadonlyMap<string, Value>, faults: Re
       expected: `at most vessel.length, ${number("vessel.length")} m`,
     });
   }
+  checkWetPart(values, faults);
   if (kind !== "tube" && (heated || values.get("vessel.thermocouples") !== undefined)) {
     faults.push({
       code: "no-tube",
@@ -42,6 +43,25 @@ export function checkVesselFields(values: ReadonlyMap<string, Value>, faults: Re
       expected: `what the heated tube is made of, one of ${TUBE_MATERIALS.join(", ")}`,
     });
   }
+}
+
+/** Shortest wet part, m: a drop. */
+const LEAST_WET = 1e-4;
+
+/** The wet part of the wall is a part of the tube. */
+function checkWetPart(values: ReadonlyMap<string, Value>, faults: RefusalRecord[]): void {
+  const half = (values.get("vessel.length") as number | undefined) ?? 0;
+  const from = (values.get("vessel.wetFrom") as number | undefined) ?? -half / 2;
+  const to = (values.get("vessel.wetTo") as number | undefined) ?? half / 2;
+  if (values.get("vessel.kind") !== "tube" || Math.min(to, half / 2) - Math.max(from, -half / 2) >= LEAST_WET)
+    return;
+  const mm = (metres: number): string => `${(metres * 1e3).toPrecision(3)} mm`;
+  faults.push({
+    code: "no-wet-wall",
+    field: values.get("vessel.wetTo") === undefined ? "vessel.wetFrom" : "vessel.wetTo",
+    received: `metal from ${mm(from)} to ${mm(to)}`,
+    expected: `a wet part of the tube, which reaches from ${mm(-half / 2)} to ${mm(half / 2)}`,
+  });
 }
 
 /** The dye is told one way, and the whole beam meets the liquid. */

@@ -14,6 +14,17 @@ export interface MeasuredWall {
   readonly hotStrip: number;
 }
 
+/**
+ * The part of the wall that is wet with metal; the rest is dry and takes and gives none. Left out, a bound is no bound.
+ */
+export interface WetWall {
+  /** full angle around the bottom, rad, 0 < strip < 2π */
+  readonly strip?: number;
+  /** from and to along the tube, m from mid-length */
+  readonly from?: number;
+  readonly to?: number;
+}
+
 /** A sealed glass cell in an oven: uniform vapour, its pressure set by the coldest point. */
 export interface CellContents {
   readonly kind: "cell";
@@ -75,6 +86,8 @@ export interface VesselInput {
   readonly map?: ShellMap;
   /** K; left out, as warm as the wall beside the windows */
   readonly windowTemperature?: number;
+  /** left out, the whole wall is wet with metal */
+  readonly wet?: WetWall;
   /** stated contents instead of a wall that is wet with metal: a cell, a flame, a prism */
   readonly contents?: Contents;
   /** buffer gas symbol */

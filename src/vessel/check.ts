@@ -15,6 +15,7 @@ export function checkVessel(input: VesselInput): void {
   range("vessel.top", wall.top, 50, 3000, "K");
   range("vessel.ends", wall.ends, 50, 3000, "K");
   range("vessel.hotStrip", wall.hotStrip, 0, 2 * Math.PI, "rad");
+  checkWet(input);
   if (input.contents === undefined) range("vessel.gasPressure", input.gasPressure, 0, 1e8, "Pa");
   if (input.windowTemperature !== undefined)
     range("vessel.windowTemperature", input.windowTemperature, 50, 3000, "K");
@@ -22,6 +23,20 @@ export function checkVessel(input: VesselInput): void {
   if (input.charge !== undefined && !(input.charge >= 0 && input.charge < Infinity)) {
     refuse("vessel.charge", `${input.charge} kg`, "a mass of 0 kg or more");
   }
+}
+
+/** Refuses a wet part that is no part of the tube. */
+function checkWet({ wet, length }: VesselInput): void {
+  if (wet === undefined) return;
+  if (wet.strip !== undefined && !(wet.strip > 0 && wet.strip < 2 * Math.PI))
+    refuse("vessel.wetStrip", `${wet.strip} rad`, "an angle above 0 rad and below 2π rad");
+  const from = wet.from ?? -length;
+  const to = wet.to ?? length;
+  const half = 0.5 * length;
+  if (!(from < half)) refuse("vessel.wetFrom", `${from} m`, `a place before the end of the tube, ${half} m`);
+  if (!(to > -half)) refuse("vessel.wetTo", `${to} m`, `a place behind the start of the tube, ${-half} m`);
+  if (!(to - from >= 1e-4))
+    refuse("vessel.wetTo", `${to} m`, `at least 0.1 mm beyond vessel.wetFrom, ${from} m`);
 }
 
 function range(field: string, value: number, above: number, upTo: number, unit: string): void {

@@ -1,4 +1,5 @@
 /** What the light meets along the beam: columns of atoms and their gradients. */
+import type { PolarGrid } from "../numerics/polar-grid.ts";
 import { CubicSpline } from "../numerics/cubic-spline.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import { BOLTZMANN } from "../reference/index.ts";
@@ -38,6 +39,8 @@ export function beamColumns(
   const chord = plumbChord(grid, x);
   const y = chord.y;
   const n = y.length;
+  const below = wallSector(grid, x, y[0]);
+  const above = wallSector(grid, x, y[n - 1]);
   const sums = {
     n: new Float64Array(n),
     gas: new Float64Array(n),
@@ -55,8 +58,11 @@ export function beamColumns(
     chordValues(grid, chord, k, field.moleFraction, field.wallMoleFraction, fraction);
     for (let i = 0; i < n; i++) {
       const t = temperature[i];
-      // On the wall itself metal and vapour are in balance: 1.
-      const s = i === 0 || i === n - 1 ? 1 : supersaturationAt(field, fraction[i], t);
+      // On the wet wall itself metal and vapour are in balance: 1.
+      const s =
+        (i === 0 && isWet(field, k, below)) || (i === n - 1 && isWet(field, k, above))
+          ? 1
+          : supersaturationAt(field, fraction[i], t);
       const share = saturated && s > 1 ? 1 / s : 1;
       const atoms = density[i] * share;
       sums.n[i] += atoms * dz;
@@ -93,6 +99,16 @@ export function beamColumns(
     out.supersaturation[q] = logInterpolated(y, fog, at);
   }
   return out;
+}
+
+/** The sector whose wall a point of the wall belongs to. */
+function wallSector({ angular }: PolarGrid, x: number, y: number): number {
+  return Math.round((Math.atan2(y, x) / (2 * Math.PI) + 1.25) * angular) % angular;
+}
+
+/** True where the whole wall face is wet. */
+function isWet({ wet, grid }: VapourField, k: number, j: number): boolean {
+  return wet === undefined || wet[k * grid.angular + j] === 1;
 }
 
 /** p_metal/p_sat at the gas's own temperature, 1. */

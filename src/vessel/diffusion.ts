@@ -7,6 +7,7 @@ import type { PairDiffusion } from "./gas.ts";
 import type { GasTemperature } from "./gas-temperature.ts";
 import { solveOrRefuse } from "./solve-or-refuse.ts";
 import { faceMeans, type WallMap } from "./wall.ts";
+import type { Wetness } from "./wetness.ts";
 
 /** 1 − x at the hot wall in the heat-pipe limit: the gas left there, which the limit itself would put at nought. */
 export const LEAST_GAS = 1e-6;
@@ -23,7 +24,9 @@ export interface Diffusion {
   readonly potential: Float64Array;
   /** atoms from each wall face into the bore, 1/s */
   readonly evaporation: Float64Array;
-  /** highest saturation pressure on the wall, Pa */
+  /** ψ on the wall faces, where part of the wall is dry */
+  readonly wallPotential?: Float64Array;
+  /** highest saturation pressure on the wet wall, Pa */
   readonly highest: number;
   readonly cycles: number;
   readonly residual: number;
@@ -35,7 +38,7 @@ export function wallFraction(saturation: number, pressure: number): number {
 }
 
 /**
- * ∇·((D p/kT) ∇ψ) = 0 with ψ = −ln(1−x), x = p_sat/p on the wet wall, both ends closed. D p does not depend on p, so
+ * ∇·((D p/kT) ∇ψ) = 0 with ψ = −ln(1−x), x = p_sat/p on the wet wall, dry wall and both ends closed. D p does not depend on p, so
  * the coefficients are set once whatever pressure is sought; ψ scales almost like 1/p, which starts each new pressure.
  */
 export function solveDiffusion(
@@ -47,6 +50,7 @@ export function solveDiffusion(
   filling: Filling,
   tolerance: number,
   start?: Float64Array,
+  wet?: Wetness,
 ): Diffusion {
   const n = cellCount(grid);
   const faces = grid.angular * grid.axial;
@@ -60,12 +64,12 @@ export function solveDiffusion(
   const wallValue = new Float64Array(faces);
   const boundary: PolarBoundary = {
     wall: wallValue,
-    wallOpen: new Uint8Array(faces).fill(1),
+    ...(wet === undefined ? {} : { wallDepth: wet.depth }),
     ends: [undefined, undefined],
   };
   assemble(solver.finest, grid, boundary, kappa, wallKappa);
-  solver.prepare();
-  const highest = highestSaturation(wall, saturation);
+  solver.prepare(wet !== undefined);
+  const highest = highestSaturation(wall, saturation, wet);
   const { f, cr } = solver.finest;
   const psi = solver.solution;
   let cycles = 0;
@@ -101,7 +105,24 @@ export function solveDiffusion(
   balance(grid, solver, evaporation);
   const potential = psi.slice();
   for (let c = 0; c < n; c++) potential[c] = Math.min(scale, Math.max(0, potential[c]));
-  return { pressure, potential, evaporation, highest, cycles, residual };
+  return {
+    pressure,
+    potential,
+    evaporation,
+    ...(wet === undefined ? {} : { wallPotential: facePotential(grid, wallValue, wet, potential) }),
+    highest,
+    cycles,
+    residual,
+  };
+}
+
+/** ψ on the wall itself: between the cell's and the one held behind the face, as the flux divides them; a dry face's cell's. */
+function facePotential(grid: PolarGrid, held: Float64Array, wet: Wetness, psi: Float64Array): Float64Array {
+  const half = (0.5 * grid.radius) / grid.radial;
+  return held.map((value, w) => {
+    const own = psi[(w + 1) * grid.radial - 1];
+    return own + ((value - own) * half) / (half + wet.depth[w]);
+  });
 }
 
 /**
@@ -122,10 +143,11 @@ function balance(grid: PolarGrid, solver: PolarMultigrid, flux: Float64Array): v
   for (let w = 0; w < flux.length; w++) flux[w] -= cr[(w + 1) * grid.radial - 1] * lift;
 }
 
-function highestSaturation(wall: WallMap, saturation: (t: number) => number): number {
+function highestSaturation(wall: WallMap, saturation: (t: number) => number, wet?: Wetness): number {
   let highest = 0;
   for (let s = 0; s < wall.share.length; s++) {
-    if (wall.share[s] > 0) highest = Math.max(highest, saturation(wall.temperature[s]));
+    if (wall.share[s] > 0 && wet?.share[Math.floor(s / wall.count)] !== 0)
+      highest = Math.max(highest, saturation(wall.temperature[s]));
   }
   return highest;
 }

@@ -15,6 +15,8 @@ export interface VapourField {
   readonly size: GridSize;
   readonly grid: PolarGrid;
   readonly wall: WallMap;
+  /** wet share of each wall face, 1; left out where the whole wall is wet */
+  readonly wet?: Float64Array;
   /** pressure in the hot tube, Pa */
   readonly pressure: number;
   /**

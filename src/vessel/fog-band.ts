@@ -29,11 +29,17 @@ export function fogChance(supersaturation: number): FogChance {
   return supersaturation > gases.limits.fog_possible.value ? "possible" : "none";
 }
 
+/** The gradient of a layer whose upper end falls from column `c` to the saturated one. */
+function steepened(gradient: number, c: number, dense: number, saturated: number): number {
+  return dense > c ? (gradient * (dense - saturated)) / (dense - c) : gradient;
+}
+
 /**
  * Band of the columns at the heights of `linear`, the columns of linear diffusion. The density lies between saturation
  * and linear diffusion. The gradient need not: fog that stands only above the beam steepens the layers below it, at most
  * to |G| = |G_lin| (C_wall − C_sat)/(C_wall − C_lin), C_wall the column along the dense wall; the band reaches to there.
- * Checked against `fogLayer` (docs/fog.md): its density lies in the band at every threshold tried, its gradient within
+ * Where part of the wall is dry the vapour along it is not held, and the steepest slope is the one from the wet wall below to
+ * saturation on the beam. Checked against `fogLayer` (docs/fog.md): its density lies in the band at every threshold tried, its gradient within
  * 1 %. `supersaturation` is the one at mid-length on the beam.
  */
 export function fogBand(field: VapourField, linear: BeamColumns, supersaturation: number): FogBand {
@@ -50,9 +56,10 @@ export function fogBand(field: VapourField, linear: BeamColumns, supersaturation
     const g = linear.columnGradient[i];
     columnDensity.low[i] = Math.min(c, saturated.columnDensity[i]);
     columnDensity.high[i] = Math.max(c, saturated.columnDensity[i]);
-    const dense = Math.max(wall[0], wall[1]);
-    const way = dense - c;
-    const steepest = way > 0 ? (g * (dense - saturated.columnDensity[i])) / way : g;
+    const steepest =
+      field.wet === undefined
+        ? steepened(g, c, Math.max(wall[0], wall[1]), saturated.columnDensity[i])
+        : (saturated.columnDensity[i] - wall[0]) / (heights[i] + edge);
     columnGradient.low[i] = Math.min(g, saturated.columnGradient[i], steepest);
     columnGradient.high[i] = Math.max(g, saturated.columnGradient[i], steepest);
   }

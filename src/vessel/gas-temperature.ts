@@ -39,7 +39,6 @@ export function solveGasTemperature(
   const solver = new PolarMultigrid(grid, [!closed[0], !closed[1]]);
   assemble(solver.finest, grid, {
     wall: wallValue,
-    wallOpen: new Uint8Array(faces).fill(1),
     ends: [closed[0] ? undefined : window, closed[1] ? undefined : window],
   });
   solver.prepare();

@@ -19,6 +19,7 @@ export type {
   VesselInput,
   VesselNumbers,
   VesselWarning,
+  WetWall,
 } from "./api.ts";
 export { movedShell, shellWall, solveBalancedVapour, type WallReadings, wallReadings } from "./balanced.ts";
 export {
@@ -52,6 +53,7 @@ export {
 } from "./sections.ts";
 export { type Lever, type Sensitivity, sensitivities } from "./sensitivity.ts";
 export { type VapourSeries, vapourSeries, warmUpCsv } from "./series.ts";
+export { drySupersaturation } from "./settling.ts";
 export { shellWarnings } from "./shell-warnings.ts";
 export { fromEdge, prismColumns } from "./prism-columns.ts";
 export { solveVapour } from "./solve.ts";

@@ -9,13 +9,14 @@ import { gasProperties, pairDiffusion } from "./gas.ts";
 import { solveGasTemperature } from "./gas-temperature.ts";
 import { unfold } from "./mirror.ts";
 import { faceMeans, type WallMap } from "./wall.ts";
+import { wetness } from "./wetness.ts";
 
 /** Relative residual of both solutions; it balances the flow of metal through the wall to 1e-8 of the throughput. */
 export const TOLERANCE = 1e-9;
 
 /**
- * As `solveVapour` for a wall given face by face on `part`: either the whole grid or its first half, the wall then
- * being alike on both sides of mid-length. `input.windowTemperature`, where given, replaces the wall map's own.
+ * As `solveVapour` for a wall given face by face on `part`: either the whole grid or its first half, wall and wet part
+ * then being alike on both sides of mid-length. `input.windowTemperature`, where given, replaces the wall map's own.
  */
 export function solveTube(
   input: TubeInput,
@@ -39,6 +40,7 @@ export function solveTube(
     return p;
   };
   const heat = solveGasTemperature(part, wall, gas, [false, halved], tolerance, warm?.heatPotential);
+  const wet = input.wet === undefined ? undefined : wetness(input.wet, part);
   const vapour = solveDiffusion(
     part,
     wall,
@@ -48,6 +50,7 @@ export function solveTube(
     filling(input, part),
     tolerance,
     warm?.vapourPotential,
+    wet,
   );
 
   const pressure = vapour.pressure;
@@ -62,8 +65,15 @@ export function solveTube(
   const faces = part.angular * part.axial;
   const wallMoleFraction = new Float64Array(faces);
   const wallDensity = new Float64Array(faces);
-  faceMeans(wall, wallMoleFraction, (t) => wallFraction(saturation(t), pressure));
-  faceMeans(wall, wallDensity, (t) => (wallFraction(saturation(t), pressure) * pressure) / (BOLTZMANN * t));
+  if (vapour.wallPotential === undefined) {
+    faceMeans(wall, wallMoleFraction, (t) => wallFraction(saturation(t), pressure));
+    faceMeans(wall, wallDensity, (t) => (wallFraction(saturation(t), pressure) * pressure) / (BOLTZMANN * t));
+  } else {
+    vapour.wallPotential.forEach((psi, w) => {
+      wallMoleFraction[w] = -Math.expm1(-psi);
+      wallDensity[w] = (wallMoleFraction[w] * pressure) / (BOLTZMANN * heat.wall[w]);
+    });
+  }
 
   const cells = (a: Float64Array): Float64Array => (halved ? unfold(a, part.radial * part.angular) : a);
   const walls = (a: Float64Array): Float64Array => (halved ? unfold(a, part.angular) : a);
@@ -73,6 +83,7 @@ export function solveTube(
     size: { radial: grid.radial, angular: grid.angular, axial: grid.axial },
     grid,
     wall: { ...wall, temperature: ranged(wall.temperature), share: ranged(wall.share) },
+    ...(wet === undefined ? {} : { wet: walls(wet.share) }),
     pressure,
     regime: vapour.highest >= pressure * (1 - LEAST_GAS) ? "heat-pipe" : "diffusion",
     gasTemperature: cells(heat.cells),

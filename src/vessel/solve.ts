@@ -8,11 +8,12 @@ import { DEFAULT_GRID, gridSize, tubeGrid } from "./grid.ts";
 import { firstHalf } from "./mirror.ts";
 import { solveTube } from "./solve-tube.ts";
 import { measuredWall } from "./wall.ts";
+import { wetIsMirrored } from "./wetness.ts";
 
 /**
  * Solves a tube: gas temperature from ∇·(κ(T)∇T) = 0 (Kirchhoff's transform), vapour from ∇·(T^(m−1)∇ψ) = 0 with
- * ψ = −ln(1−x), x = p_sat(T_wall)/p on the wall, which is wet with metal everywhere, and no flux through the windows;
- * wall and windows hold the gas temperature. With `gasFilledAt` the amount of gas of the cold filling is kept over
+ * ψ = −ln(1−x), x = p_sat(T_wall)/p on the wall where it is wet with metal (everywhere, or where `wet` says: see
+ * `wetness`), and no flux through the dry wall and the windows; wall and windows hold the gas temperature. With `gasFilledAt` the amount of gas of the cold filling is kept over
  * the whole tube, cold ends included, and the hot pressure follows. How the wall changes from one measured temperature
  * to the next: see `measuredWall`; where the vessel carries a `map` (heater, thermocouples), that is the wall, moved so
  * that it reads as `wall` says. A vessel with `contents` (cell, flame) holds what is stated, nothing is solved.
@@ -35,6 +36,6 @@ export function solveVapour(
   if (input.map !== undefined)
     return solveBalancedVapour(input, movedShell(input.map, input.wall), wish, previous, tolerance);
   const grid = tubeGrid(input, gridSize(wish));
-  const half = firstHalf(grid);
-  return solveTube(input, grid, half, measuredWall(input, half), previous, tolerance);
+  const part = wetIsMirrored(input.wet) ? firstHalf(grid) : grid;
+  return solveTube(input, grid, part, measuredWall(input, part), previous, tolerance);
 }

@@ -74,6 +74,14 @@ export function topAdvice(input: VesselInput, height = 0, grid: GridSize = COARS
     });
   }
   const full = found.reduce((best, each) => (each.columnGradient < best.columnGradient ? each : best));
+  if (full.columnGradient >= 0) {
+    throw new Refusal({
+      code: "dry-top",
+      field: "vessel.wetStrip",
+      received: "a top that does not thin the vapour, however cold, because it is dry",
+      expected: "a wall that is wet at the top as well",
+    });
+  }
   const rows = found.map((each) => ({ ...each, share: each.columnGradient / full.columnGradient }));
   let cold = full.top;
   let warm = bottom;

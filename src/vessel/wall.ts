@@ -16,9 +16,9 @@ export interface WallMap {
 }
 
 /** Arc over which the hot strip passes into the top, in bores: 0.2 rad. */
-const STRIP_EDGE = 0.1;
+export const STRIP_EDGE = 0.1;
 /** Length over which the heated length passes into the ends, in bores. */
-const LENGTH_EDGE = 0.5;
+export const LENGTH_EDGE = 0.5;
 
 /**
  * Measured wall: `bottom` on the hot strip, `top` on the rest of the heated length, `ends` beyond it and on the

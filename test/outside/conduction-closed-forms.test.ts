@@ -32,7 +32,7 @@ describe("conductivity that grows with temperature", () => {
     const solver = new PolarMultigrid(grid, [true, true]);
     assemble(solver.finest, grid, {
       wall: new Float64Array(128),
-      wallOpen: new Uint8Array(128),
+      wallDepth: new Float64Array(128).fill(Infinity),
       ends: [new Float64Array(32).fill(high), new Float64Array(32)],
     });
     solver.prepare();
@@ -108,7 +108,7 @@ describe("concentric layers: conductivity (r/R)^2.5, wall cos 3φ", () => {
     assemble(
       solver.finest,
       grid,
-      { wall, wallOpen: new Uint8Array(wall.length).fill(1), ends: [undefined, undefined] },
+      { wall, ends: [undefined, undefined] },
       kappa,
       new Float64Array(wall.length).fill(1),
     );

@@ -50,7 +50,7 @@ function besselError(m: number, n: number, scale: number, stretched: boolean): n
     for (let j = 0; j < grid.angular; j++)
       wall[k * grid.angular + j] = Math.cos(m * sectorAngle(grid, j)) * Math.sin(wave * sliceCentre(grid, k));
   const end = new Float64Array(grid.radial * grid.angular);
-  assemble(solver.finest, grid, { wall, wallOpen: new Uint8Array(wall.length).fill(1), ends: [end, end] });
+  assemble(solver.finest, grid, { wall, ends: [end, end] });
   solver.prepare();
   expect(solver.solve(1e-8, 60).residual).toBeLessThanOrEqual(1e-8);
   let worst = 0;
@@ -83,7 +83,6 @@ describe("Laplace's equation in a cylinder, wall cos mφ sin kz", () => {
     const wall = Float64Array.from({ length: 48 }, (_, w) => R * Math.sin(sectorAngle(grid, w % 12)));
     assemble(solver.finest, grid, {
       wall,
-      wallOpen: new Uint8Array(48).fill(1),
       ends: [undefined, undefined],
     });
     solver.prepare();
@@ -110,7 +109,7 @@ describe("one-dimensional closed forms", () => {
       grid,
       {
         wall: new Float64Array(faces),
-        wallOpen: new Uint8Array(faces),
+        wallDepth: new Float64Array(faces).fill(Infinity),
         ends: [new Float64Array(32).fill(first), new Float64Array(32).fill(last)],
       },
       cells,
@@ -121,7 +120,11 @@ describe("one-dimensional closed forms", () => {
     const flux = new Float64Array(faces);
     wallFluxes(
       solver.finest,
-      { wall: new Float64Array(faces), wallOpen: new Uint8Array(faces), ends: [undefined, undefined] },
+      {
+        wall: new Float64Array(faces),
+        wallDepth: new Float64Array(faces).fill(Infinity),
+        ends: [undefined, undefined],
+      },
       flux,
     );
     expect(Math.max(...flux.map(Math.abs))).toBe(0);
