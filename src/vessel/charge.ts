@@ -5,7 +5,7 @@ import { ATMOSPHERE, AVOGADRO, BOLTZMANN, GAS_CONSTANT } from "../reference/inde
 import type { TubeInput, VapourField } from "./field.ts";
 import { gasProperties, hydrogenPerMetal, metalMolarMass, pairDiffusion, solidDensity } from "./gas.ts";
 import { metalFlows } from "./flows.ts";
-import { type WallMap, wallRange } from "./wall.ts";
+import { coldestPart, type WallMap, wallRange } from "./wall.ts";
 
 export interface MetalBudget {
   /** metal in the vapour at any moment, kg */
@@ -58,12 +58,8 @@ export function metalBudget(field: VapourField, windowTemperature = field.wall.w
     for (let j = 0; j < angular; j++) {
       const w = k * angular + j;
       settling[k] -= (evaporation[w] * atom) / thickness;
-      let coldest = Infinity;
-      for (let s = w * wall.count; s < (w + 1) * wall.count; s++) {
-        if (wall.share[s] > 0) coldest = Math.min(coldest, wall.temperature[s]);
-      }
       const rate = (-evaporation[w] * atom) / area;
-      if (coldest < melting && rate > solidBuildUp) {
+      if (coldestPart(wall, w) < melting && rate > solidBuildUp) {
         solidBuildUp = rate;
         crustAt = z[k];
       }

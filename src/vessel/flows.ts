@@ -3,6 +3,7 @@ import { meltingPoint } from "../medium/pressure.ts";
 import { AVOGADRO } from "../reference/index.ts";
 import type { VapourField } from "./field.ts";
 import { metalMolarMass } from "./gas.ts";
+import { coldestPart } from "./wall.ts";
 
 /** Metal in motion, kg/s. */
 export interface MetalFlows {
@@ -26,12 +27,7 @@ export function metalFlows(field: VapourField): MetalFlows {
       flows.evaporation += mass;
       continue;
     }
-    // A face cut by a step takes what it takes on its colder part.
-    let coldest = Infinity;
-    for (let s = w * wall.count; s < (w + 1) * wall.count; s++) {
-      if (wall.share[s] > 0) coldest = Math.min(coldest, wall.temperature[s]);
-    }
-    if (coldest < melting) flows.solidLoss -= mass;
+    if (coldestPart(wall, w) < melting) flows.solidLoss -= mass;
     else flows.liquidReturn -= mass;
   }
   return flows;

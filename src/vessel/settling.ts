@@ -6,6 +6,7 @@ import type { VesselWarning } from "./api.ts";
 import { metalBudget } from "./charge.ts";
 import { supersaturationAt } from "./columns.ts";
 import type { VapourField } from "./field.ts";
+import { coldestPart } from "./wall.ts";
 
 const { window_film: FILM, window_time: TIME, crust: CRUST } = gases.limits;
 
@@ -39,9 +40,7 @@ export function drySupersaturation(
   let worst: { supersaturation: number; temperature: number; z: number } | undefined;
   for (let w = 0; w < wet.length; w++) {
     if (wet[w] > 0) continue;
-    let temperature = Infinity;
-    for (let s = w * wall.count; s < (w + 1) * wall.count; s++)
-      if (wall.share[s] > 0) temperature = Math.min(temperature, wall.temperature[s]);
+    const temperature = coldestPart(wall, w);
     const supersaturation = supersaturationAt(field, wallMoleFraction[w], temperature);
     if (worst === undefined || supersaturation > worst.supersaturation)
       worst = { supersaturation, temperature, z: sliceCentre(grid, Math.floor(w / grid.angular)) };

@@ -90,6 +90,17 @@ export function wallRange(wall: WallMap): readonly [number, number] {
   return [low, high];
 }
 
+/** A share below this is rounding. */
+const NO_SHARE = 1e-9;
+
+/** Coldest temperature that wall face w holds, K: a face cut by an edge takes metal as its coldest part does. */
+export function coldestPart({ count, temperature, share }: WallMap, w: number): number {
+  let coldest = Infinity;
+  for (let s = w * count; s < (w + 1) * count; s++)
+    if (share[s] > NO_SHARE) coldest = Math.min(coldest, temperature[s]);
+  return coldest;
+}
+
 /** Mean over each wall face of a function of its temperatures. */
 export function faceMeans(wall: WallMap, out: Float64Array, of: (temperature: number) => number): void {
   const { count, temperature, share } = wall;
