@@ -6,11 +6,13 @@
  * given). Against the mean, because this asks for the noise part alone; the distance of the mean from what went in is
  * printed beside it.
  *
- *   node --import tsx bench/campaign/reading-coverage.ts [REPEATS] [EXAMPLE…] [--write]
+ *   node --import tsx bench/campaign/reading-coverage.ts [REPEATS] [EXAMPLE…] [--rows FILE] [--write]
+ *   node --import tsx bench/campaign/reading-coverage.ts --from FILE,FILE… [--write]    the report of earlier runs' rows
  *
- * Every hundred repeats the table so far goes to standard error.
+ * With --rows every reading is written to FILE as soon as it is done, and one that stands there already is not read
+ * again: a run that was stopped goes on where it was. Every hundred repeats the table so far goes to standard error.
  */
-import { readFileSync, writeFileSync } from "node:fs";
+import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { expose } from "../../src/picture/index.ts";
 import type { Measured } from "../../src/reading/index.ts";
@@ -23,6 +25,7 @@ import {
   parseJsonObject,
   parseSetup,
   pictureStage,
+  type Setup,
   vapourStage,
 } from "../../src/setup/index.ts";
 
@@ -33,15 +36,54 @@ const BINNED = 4;
 const BENCHES = ["potassium-grating", "blue-twins", "strontium"];
 
 const words = process.argv.slice(2);
+const after = (flag: string): string | undefined => {
+  const at = words.indexOf(flag);
+  return at < 0 ? undefined : words[at + 1];
+};
 const repeats = Number(words.find((w) => /^\d+$/.test(w)) ?? 1000);
-const named = words.filter((w) => BENCHES.includes(w));
-const lines: string[] = [];
+const rowsFile = after("--rows");
+const from = after("--from");
 
-for (const name of named.length > 0 ? named : BENCHES) campaign(name);
+/** One reading of one exposure. */
+interface Row {
+  readonly bench: string;
+  /** number of the repeat, from 0; gives the seeds of the noise */
+  readonly repeat: number;
+  readonly chi: number;
+  /** the camera's own noise at half light over the one that the reading found */
+  readonly noiseShare: number;
+  /** s of processor time */
+  readonly seconds: number;
+  /** value, standard uncertainty, Cramér–Rao bound, SI; without the ratio where there is one line */
+  readonly answers: Readonly<Record<string, readonly [number, number, number]>>;
+}
+
+const rows: Row[] = [];
+for (const file of from?.split(",") ?? (rowsFile !== undefined && existsSync(rowsFile) ? [rowsFile] : []))
+  rows.push(...rowsIn(file));
+const named = BENCHES.filter((bench) =>
+  from === undefined
+    ? words.includes(bench) || !BENCHES.some((other) => words.includes(other))
+    : rows.some((row) => row.bench === bench),
+);
+const lines = named.flatMap((name) => {
+  const bench = prepared(name);
+  const done = rows.filter((row) => row.bench === name && (from !== undefined || row.repeat < repeats));
+  const seen = new Set(done.map((row) => row.repeat));
+  if (seen.size < done.length) throw new Error(`${name}: some repeat stands twice among the rows`);
+  for (let k = 0; from === undefined && k < repeats; k++) {
+    if (seen.has(k)) continue;
+    const row = repeated(name, bench, k);
+    done.push(row);
+    if (rowsFile !== undefined) appendFileSync(rowsFile, `${JSON.stringify(row)}\n`);
+    if (done.length % 100 === 0) process.stderr.write(`${tableOf(name, bench.truth, done).join("\n")}\n`);
+  }
+  return tableOf(name, bench.truth, done);
+});
 const text = [
   "# Do the claimed uncertainties hold?",
   "",
-  `Written by \`npx tsx bench/campaign/reading-coverage.ts ${words.join(" ")}\` on ${new Date().toISOString().slice(0, 10)}: ${repeats} noisy repeats of each bench, hot and cold frame, ${COLUMNS} × ${ROWS} pixels, 16 bits, linear.`,
+  `Written by \`npx tsx bench/campaign/reading-coverage.ts\` on ${new Date().toISOString().slice(0, 10)}: noisy repeats of each bench, hot and cold frame, ${COLUMNS} × ${ROWS} pixels, 16 bits, linear.`,
   "Wanted: 68 ± 5 %, 95 ± 2.5 %, scatter at most 1.25 times the Cramér–Rao bound.",
   "",
   ...lines,
@@ -50,7 +92,27 @@ if (words.includes("--write"))
   writeFileSync(fileURLToPath(new URL("../../docs/reading-coverage.md", import.meta.url)), text);
 process.stdout.write(text);
 
-function campaign(name: string): void {
+/** A run that was killed while it wrote leaves half a line, which is read again. */
+function rowsIn(file: string): Row[] {
+  const whole = readFileSync(file, "utf8");
+  const kept = whole.slice(0, whole.lastIndexOf("\n") + 1);
+  if (kept.length < whole.length && file === rowsFile) writeFileSync(file, kept);
+  return kept
+    .split("\n")
+    .filter((line) => line !== "")
+    .map((line) => JSON.parse(line) as Row);
+}
+
+interface Bench {
+  readonly setup: Setup;
+  readonly hot: Float32Array;
+  readonly cold: Float32Array;
+  /** what went in, SI; NaN where nobody knows */
+  readonly truth: Readonly<Record<string, number>>;
+}
+
+/** A bench's light, drawn once. */
+function prepared(name: string): Bench {
   const path = fileURLToPath(new URL(`../../examples/${name}.json`, import.meta.url));
   const whole = parseSetup(parseJsonObject(readFileSync(path, "utf8"), name));
   const camera = {
@@ -63,85 +125,85 @@ function campaign(name: string): void {
   const setup = { ...whole, camera };
   const vapour = vapourStage(setup);
   const curve = curveStage(setup, vapour);
-  const hot = pictureStage(setup, curve).light.slice();
-  const cold = pictureStage(setup, coldCurve(curve)).light.slice();
-  const answers: Record<string, Answer> = {
-    "column gradient": { truth: vapour.middle.columnGradient, seen: [], bounds: [] },
-    "column density": { truth: vapour.middle.columnDensity, seen: [], bounds: [] },
-    "strength ratio": { truth: Number.NaN, seen: [], bounds: [] },
-    tilt: { truth: setup.path.cameraRoll + setup.path.levelSlitTilt, seen: [], bounds: [] },
+  return {
+    setup,
+    hot: pictureStage(setup, curve).light.slice(),
+    cold: pictureStage(setup, coldCurve(curve)).light.slice(),
+    truth: {
+      "column gradient": vapour.middle.columnGradient,
+      "column density": vapour.middle.columnDensity,
+      "strength ratio": Number.NaN,
+      tilt: setup.path.cameraRoll + setup.path.levelSlitTilt,
+    },
   };
-  const started = process.cpuUsage().user;
-  let chi = 0;
-  let noiseShare = 0;
-  for (let k = 0; k < repeats; k++) {
-    const fitted = fitPicture({
-      hot: expose(hot, camera, 2 * k + 1),
-      cold: expose(cold, camera, 2 * k + 2),
-      setup,
-    });
-    const reading = buildReading(fitted);
-    chi += reading.reducedChiSquare;
-    // The camera's own noise at half light over the one that the reading found.
-    const perLight = (1 - camera.blackLevel) / camera.fullWell;
-    const true2 = (perLight * camera.readNoise) ** 2 + 0.5 * perLight;
-    const found = fitted.undeflected.noise.floor + 0.5 * fitted.undeflected.noise.perLight;
-    const share = Math.sqrt(true2 / found);
-    noiseShare += share;
-    const bound = new FitCovariance(fitted.terms, fitted.fit.solution.covariance, share * share);
-    const see = (answer: string, measured: Measured | null, limit: number): void => {
-      if (measured === null) return;
-      answers[answer].seen.push(measured);
-      answers[answer].bounds.push(limit);
-    };
-    see("column gradient", reading.columnGradient, bound.sigma("column gradient"));
-    see("column density", reading.columnDensity, bound.sigma("column density"));
-    see("tilt", reading.tilt, bound.propagate({ roll: 1, slope: 1 }));
-    if (reading.fRatio)
-      see(
-        "strength ratio",
-        reading.fRatio,
-        (bound.sigma("strength ratio") * reading.fRatio.value) / fitted.fit.values["strength ratio"],
-      );
-    if ((k + 1) % 100 === 0)
-      process.stderr.write(`${tableOf(name, answers, k + 1, chi, noiseShare, started).join("\n")}\n`);
-  }
-  lines.push(...tableOf(name, answers, repeats, chi, noiseShare, started));
 }
 
-interface Answer {
-  readonly truth: number;
-  readonly seen: Measured[];
-  readonly bounds: number[];
+function repeated(bench: string, { setup, hot, cold }: Bench, repeat: number): Row {
+  const { camera } = setup;
+  const exposed = {
+    hot: expose(hot, camera, 2 * repeat + 1),
+    cold: expose(cold, camera, 2 * repeat + 2),
+    setup,
+  };
+  const started = process.cpuUsage();
+  const fitted = fitPicture(exposed);
+  const reading = buildReading(fitted);
+  const used = process.cpuUsage(started);
+  const perLight = (1 - camera.blackLevel) / camera.fullWell;
+  const true2 = (perLight * camera.readNoise) ** 2 + 0.5 * perLight;
+  const found = fitted.undeflected.noise.floor + 0.5 * fitted.undeflected.noise.perLight;
+  const noiseShare = Math.sqrt(true2 / found);
+  const bound = new FitCovariance(fitted.terms, fitted.fit.solution.covariance, noiseShare * noiseShare);
+  const seen = (measured: Measured, limit: number): [number, number, number] => [
+    measured.value,
+    measured.standardUncertainty,
+    limit,
+  ];
+  const { columnGradient, columnDensity, tilt, fRatio } = reading;
+  return {
+    bench,
+    repeat,
+    chi: reading.reducedChiSquare,
+    noiseShare,
+    seconds: (used.user + used.system) / 1e6,
+    answers: {
+      "column gradient": seen(columnGradient, bound.sigma("column gradient")),
+      "column density": seen(columnDensity, bound.sigma("column density")),
+      ...(fRatio && {
+        "strength ratio": seen(
+          fRatio,
+          (bound.sigma("strength ratio") * fRatio.value) / fitted.fit.values["strength ratio"],
+        ),
+      }),
+      tilt: seen(tilt, bound.propagate({ roll: 1, slope: 1 })),
+    },
+  };
 }
 
-function tableOf(
-  name: string,
-  answers: Readonly<Record<string, Answer>>,
-  done: number,
-  chi: number,
-  noiseShare: number,
-  started: number,
-): string[] {
-  const seconds = (process.cpuUsage().user - started) / 1e6 / done;
+function tableOf(name: string, truth: Bench["truth"], done: readonly Row[]): string[] {
+  const mean = (of: (row: Row) => number): number => average(done.map(of));
   const lines = [
     `## ${name}`,
     "",
-    `${done} repeats; χ² per degree of freedom ${(chi / done).toFixed(3)}, true noise over found ${(noiseShare / done).toFixed(3)}, ${seconds.toFixed(2)} s of processor a reading.`,
+    `${done.length} repeats; χ² per degree of freedom ${mean((r) => r.chi).toFixed(3)}, true noise over found ${mean((r) => r.noiseShare).toFixed(3)}, ${mean((r) => r.seconds).toFixed(2)} s of processor a reading.`,
     "",
     "| answer | in 68 % | in 95 % | scatter / claimed | scatter / Cramér–Rao | mean off the truth, claimed σ |",
     "| --- | --- | --- | --- | --- | --- |",
   ];
-  for (const [answer, { truth, seen, bounds }] of Object.entries(answers)) {
+  for (const answer of Object.keys(truth)) {
+    const seen = done.flatMap((row) => (answer in row.answers ? [row.answers[answer]] : []));
     if (seen.length < 2) continue;
-    const mean = average(seen.map((m) => m.value));
-    const scatter = Math.sqrt(seen.reduce((sum, m) => sum + (m.value - mean) ** 2, 0) / (seen.length - 1));
-    const claimed = average(seen.map((m) => m.standardUncertainty));
+    const middle = average(seen.map(([value]) => value));
+    const scatter = Math.sqrt(
+      seen.reduce((sum, [value]) => sum + (value - middle) ** 2, 0) / (seen.length - 1),
+    );
+    const claimed = average(seen.map(([, sigma]) => sigma));
+    const bound = average(seen.map(([, , limit]) => limit));
     const within = (factor: number): string =>
-      `${((100 * seen.filter((m) => Math.abs(m.value - mean) < factor * m.standardUncertainty).length) / seen.length).toFixed(1)} %`;
-    const off = Number.isNaN(truth) ? "–" : ((mean - truth) / claimed).toFixed(1);
+      `${((100 * seen.filter(([value, sigma]) => Math.abs(value - middle) < factor * sigma).length) / seen.length).toFixed(1)} %`;
+    const off = Number.isNaN(truth[answer]) ? "–" : ((middle - truth[answer]) / claimed).toFixed(1);
     lines.push(
-      `| ${answer} | ${within(0.9945)} | ${within(1.96)} | ${(scatter / claimed).toFixed(3)} | ${(scatter / average(bounds)).toFixed(3)} | ${off} |`,
+      `| ${answer} | ${within(0.9945)} | ${within(1.96)} | ${(scatter / claimed).toFixed(3)} | ${(scatter / bound).toFixed(3)} | ${off} |`,
     );
   }
   lines.push("");
