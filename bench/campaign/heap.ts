@@ -51,6 +51,12 @@ try {
     ];
     process.stdout.write(`| ${[...cells, (memoryOfRenderers() / 1e6).toFixed(0)].join(" | ")} |\n`);
   }
+  // What the process keeps only because nobody else wants it, it gives back when memory is said to be short.
+  const session = await page.context().newCDPSession(page);
+  await session.send("Memory.simulatePressureNotification", { level: "critical" });
+  await holds();
+  await page.waitForTimeout(3000);
+  process.stdout.write(`process told that memory is short: ${(memoryOfRenderers() / 1e6).toFixed(0)} MB\n`);
   for (const who of ["page", "worker"] as const) {
     const middle = rounds[rounds.length >> 1]?.[who] ?? NaN;
     const last = rounds.at(-1)?.[who] ?? NaN;
