@@ -6,7 +6,7 @@ import {
   type PathInput,
   type SpectralMap,
 } from "../path/index.ts";
-import { ENGLISH, type Language } from "../words/index.ts";
+import { ENGLISH, type Language, type Retell } from "../words/index.ts";
 import { inkOf } from "./ink.ts";
 import { escaped } from "./svg.ts";
 
@@ -39,6 +39,8 @@ export interface BenchFigureOptions {
   readonly scale: number;
   /** English where not given */
   readonly words?: BenchWords;
+  /** English sentences in the language of the words */
+  readonly retell?: Retell;
 }
 
 /** What an element is called: the vessel by what it is. */
@@ -113,7 +115,7 @@ export function benchFigure(options: BenchFigureOptions): string {
   const parts = [
     `<text x="${MARGIN}" y="${MARGIN}" font-size="4">${escaped(options.title)}</text>`,
     `<text x="${MARGIN}" y="${MARGIN + 5}">${escaped(words.scale(String(scale), String(across)))}</text>`,
-    `<text x="${MARGIN}" y="${MARGIN + 9}">${escaped(words.bends(String(bends)))}; <tspan lang="en">${escaped(layout.assumptions.join("; "))}</tspan></text>`,
+    `<text x="${MARGIN}" y="${MARGIN + 9}">${escaped(words.bends(String(bends)))};${layout.assumptions.map((each) => assumed(each)).join(";")}</text>`,
     ...[
       { axis: side, name: words.side },
       { axis: top, name: words.above },
@@ -137,6 +139,13 @@ export function benchFigure(options: BenchFigureOptions): string {
     ...parts,
     "</svg>",
   ].join("\n");
+
+  function assumed(sentence: string): string {
+    const told = options.retell?.(sentence);
+    return told === undefined
+      ? ` <tspan lang="en">${escaped(sentence)}</tspan>`
+      : ` <tspan>${escaped(told)}</tspan>`;
+  }
 
   function shape(element: BenchElement, extent: "height" | "width", axis: number): string {
     const half = Math.max(0.4, (element[extent] / 2) * toPaper * across);

@@ -5,4 +5,4 @@ export { beamFigure, crossFigure, longFigure, wallFigure, warmUpFigure } from ".
 export { type Handout, handoutOf } from "./handout-html.ts";
 export { type ReportedReading, runReportHtml, type RunReportInput } from "./run-report.ts";
 export { correlationFigure, overlayFigure, residualFigure } from "./reading-figures.ts";
-export type { Telling } from "./page.ts";
+export { type Telling, tellingIn } from "./page.ts";

@@ -2,13 +2,19 @@
 import temml from "temml";
 import { encodePng, type Frame } from "../picture/index.ts";
 import { pngAddress } from "../plan/run-pictures.ts";
-import type { Language, Numbers } from "../words/index.ts";
+import { ENGLISH, type Language, type Numbers, type Retell, reteller } from "../words/index.ts";
 import { escaped } from "./svg.ts";
 
 /** In which language a page is told, and how its numbers and times are written. */
 export interface Telling {
   readonly language: Language;
   readonly numbers: Numbers;
+  /** what the rooms below say in English, told in this language where it can */
+  readonly retell: Retell;
+}
+
+export function tellingIn(language: Language, numbers: Numbers): Telling {
+  return { language, numbers, retell: reteller(ENGLISH.sentences, language.sentences, numbers) };
 }
 
 const STYLE = `
@@ -36,9 +42,16 @@ export function numberOf({ numbers }: Telling, value: number, name: string, digi
   return `<data value="${value}" data-name="${escaped(name)}">${numbers.html(value, digits)}</data>`;
 }
 
-/** A sentence or name that the rooms below give; they speak English. */
-export function quoted(text: string): string {
-  return `<span lang="en">${escaped(text)}</span>`;
+/** A sentence that the rooms below give, in the page's language; one that it lacks stays English and is marked so. */
+export function quoted({ language, retell }: Telling, text: string): string {
+  const told = retell(text);
+  if (told !== undefined) return escaped(told);
+  return language.code === "en" ? escaped(text) : `<span lang="en">${escaped(text)}</span>`;
+}
+
+/** Where something was published, in the words of who published it. */
+export function citation(text: string): string {
+  return `<cite class="source" lang="en">${escaped(text)}</cite>`;
 }
 
 /** What somebody wrote, in whatever language that was. */
@@ -75,8 +88,8 @@ export function numberCell(telling: Telling, value: number, name: string, digits
   return { html: numberOf(telling, value, name, digits), plain: value };
 }
 
-export function quotedCell(text: string): TableCell {
-  return { html: quoted(text), plain: text };
+export function quotedCell(telling: Telling, text: string): TableCell {
+  return { html: quoted(telling, text), plain: telling.retell(text) ?? text };
 }
 
 /**

@@ -10,6 +10,7 @@ import { measuredIndexFigure } from "./measured-index.ts";
 import {
   averagedBy,
   cell,
+  citation,
   countOf,
   equation,
   numberCell,
@@ -108,7 +109,7 @@ function distancesTable({ path, vessel }: Setup, telling: Telling): string {
 function fieldsTable(document: JsonObject, telling: Telling): string {
   const W = telling.language.report;
   const rows = leaves(document).map(({ path, value }) => [
-    quotedCell(path),
+    codeCell(path),
     writtenCell(typeof value === "string" ? value : JSON.stringify(value)),
   ]);
   return table(telling, W.fields, [W.columns.field, W.columns.value], rows);
@@ -116,6 +117,10 @@ function fieldsTable(document: JsonObject, telling: Telling): string {
 
 function codeCell(text: string): TableCell {
   return { html: `<code>${escaped(text)}</code>`, plain: text };
+}
+
+function citedCell(text: string): TableCell {
+  return { html: citation(text), plain: text };
 }
 
 function writtenCell(text: string): TableCell {
@@ -175,15 +180,15 @@ function readingPart(
   });
   const measured = QUANTITIES.filter((name) => kept[name] !== null);
   const budget = kept.budget.map((line, i) => [
-    quotedCell(line.cause),
-    quotedCell(line.kind),
+    quotedCell(telling, line.cause),
+    quotedCell(telling, line.kind),
     ...measured.map((name) => numberCell(telling, line[name], of(`budget.${i}.${name}`), 2)),
   ]);
   return [
     `<h2>${escaped(W.pictures)}, ${written(entry.title)}</h2>`,
     figures(predicted, hot, telling),
     heading(`${W.reading} ${entry.id}`),
-    `<p>${quoted(`${kept.verdict.code}: ${kept.verdict.text}`)}</p>`,
+    `<p>${quoted(telling, `${kept.verdict.code}: ${kept.verdict.text}`)}</p>`,
     table(
       telling,
       W.reading,
@@ -199,14 +204,14 @@ function readingPart(
     ),
     indexPart(kept, setup, telling),
     publishedPart(kept, of, telling),
-    sentences(W.mind, kept.warnings),
+    sentences(W.mind, kept.warnings, telling),
     originPart(entry, body, kept, telling),
   ];
 }
 
-function sentences(title: string, list: readonly string[]): string {
+function sentences(title: string, list: readonly string[], telling: Telling): string {
   if (list.length === 0) return "";
-  return `<h3>${escaped(title)}</h3><ul>${list.map((each) => `<li>${quoted(each)}</li>`).join("")}</ul>`;
+  return `<h3>${escaped(title)}</h3><ul>${list.map((each) => `<li>${quoted(telling, each)}</li>`).join("")}</ul>`;
 }
 
 /** The measured index with its points as a table, thinned to what a page holds. */
@@ -227,7 +232,7 @@ function publishedPart(kept: Kept, of: (name: string) => string, telling: Tellin
       cell(line),
       numberCell(telling, wavelength * 1e9, of(`published.${line}.wavelength`), 7),
       numberCell(telling, oscillatorStrength, of(`published.${line}.f`)),
-      quotedCell(`${alternatives[0].source} (${alternatives[0].origin})`),
+      citedCell(`${alternatives[0].source} (${alternatives[0].origin})`),
     ];
   });
   const lines = table(
@@ -262,11 +267,14 @@ function originPart(entry: Entry, body: ReadingBody, kept: Kept, telling: Tellin
   const W = telling.language.report;
   const { program, data, setup, seed, pictures } = body.provenance;
   const how = W.how.map((words, i) => `<p>${escaped(words)}</p>${equation(EQUATIONS[i])}`).join("");
-  const rows = Object.entries(pictures).map(([role, digest]) => [quotedCell(role), codeCell(digest)]);
+  const rows = Object.entries(pictures).map(([role, digest]) => [
+    cell(W.roles[role as keyof typeof W.roles]),
+    codeCell(digest),
+  ]);
   return [
     heading(W.origin),
     how,
-    sentences(W.assumed, kept.assumptions),
+    sentences(W.assumed, kept.assumptions, telling),
     `<p>${escaped(`${W.provenance}: crossprism ${program}, ${W.data}`)} <code>${escaped(data)}</code>, ${escaped(W.setupDigest)} <code>${escaped(setup)}</code>, ${escaped(W.entry)} <code>${escaped(entry.uid)}</code>, ${escaped(W.seed)} ${countOf(telling, seed, `${entry.uid}.provenance.seed`)}.</p>`,
     table(telling, W.provenance, [W.columns.pictureRole, W.columns.digest], rows),
   ].join("\n");
@@ -276,7 +284,7 @@ function cautions(setup: Setup, telling: Telling): string {
   const W = telling.language.report;
   const list = cautionsFor(setup).map(
     ({ level, sentence, source }) =>
-      `<li><span class="${level}" lang="en">${escaped(sentence)}</span> <small class="source" lang="en">${escaped(source)}</small></li>`,
+      `<li><span class="${level}">${quoted(telling, sentence)}</span> ${citation(source)}</li>`,
   );
   return `${heading(W.cautions)}<p>${escaped(W.defer)}</p><ul>${list.join("")}</ul>`;
 }

@@ -13,10 +13,26 @@ import {
 } from "../notebook/index.ts";
 import { decodePng, encodePng, type Frame } from "../picture/index.ts";
 import type { Reading } from "../reading/index.ts";
-import { forecast, overrideSetup, parseJsonObject, parseSetup } from "../setup/index.ts";
+import {
+  curveStage,
+  forecast,
+  overrideSetup,
+  parseJsonObject,
+  parseSetup,
+  type Setup,
+  vapourStage,
+} from "../setup/index.ts";
+import { COARSE_GRID } from "../vessel/index.ts";
 import { ENGLISH, numbersFor } from "../words/index.ts";
 import { leftOver, pseudoLanguage } from "../words/testing/pseudo.ts";
-import { handoutOf, runReportHtml, type RunReportInput, type Telling } from "./index.ts";
+import {
+  benchFigure,
+  handoutOf,
+  runReportHtml,
+  type RunReportInput,
+  type Telling,
+  tellingIn,
+} from "./index.ts";
 
 // The package brings no types.
 const parser: string = "jsdom";
@@ -56,18 +72,34 @@ beforeAll(async () => {
   const entries = notebook.find({ run: run.uid }).entries.toReversed();
   notebook.close();
   const readings = [{ entry, hot: predicted }];
-  input = { run, setupEntry, document, setup, entries, readings, predicted, bench: "" };
+  input = { run, setupEntry, document, setup, entries, readings, predicted, bench: bench(setup) };
 }, 300_000);
 afterAll(() => rmSync(folder, { recursive: true }));
 
-const told = (telling: Telling): Document => new JSDOM(runReportHtml(input, telling)).window.document;
-const english = { language: ENGLISH, numbers: numbersFor("en-GB") };
-const strange = { language: pseudoLanguage(ENGLISH), numbers: numbersFor("de-DE") };
+/** The drawing of the bench in the strange language. */
+function bench(setup: Setup): string {
+  const { path, vessel, camera } = setup;
+  return benchFigure({
+    title: "",
+    path,
+    vessel,
+    map: curveStage(setup, vapourStage(setup, { grid: COARSE_GRID })).map,
+    sensor: { height: camera.rows * camera.pixel, width: camera.columns * camera.pixel },
+    colours: [{ wavelength: 767e-9, bend: 1e-3 }],
+    scale: 20,
+    words: strange.language.bench,
+    retell: strange.retell,
+  });
+}
 
-/** All that is read or read aloud of a page, but for what is marked as another's words, and formulas. */
+const told = (telling: Telling): Document => new JSDOM(runReportHtml(input, telling)).window.document;
+const english = tellingIn(ENGLISH, numbersFor("en-GB"));
+const strange = tellingIn(pseudoLanguage(ENGLISH), numbersFor("de-DE"));
+
+/** All that is read or read aloud of a page, but for citations, what somebody wrote, and formulas. */
 function readOf(page: Document): string[] {
   // The heading holds the title that the setup or the run was given.
-  for (const each of page.querySelectorAll("[lang]:not(html), math, style, details pre, code, h1"))
+  for (const each of page.querySelectorAll('cite, [lang=""], math, style, details pre, code, h1'))
     each.remove();
   const aloud = [...page.querySelectorAll("[alt], [aria-label], [title]")].flatMap((each) =>
     ["alt", "aria-label", "title"].map((name) => each.getAttribute(name) ?? ""),
@@ -82,7 +114,18 @@ describe("the report of a run", () => {
   it("leaves no English outside the language file", () => {
     const page = told(strange);
     expect(page.documentElement.lang).toBe("qps");
+    expect(page.querySelectorAll("cite").length).toBeGreaterThan(8);
     expect(leftOver(readOf(page), SIGNS)).toEqual([]);
+  });
+
+  it("marks as English what a language lacks, and tells the rest", () => {
+    const { sentences, ...rest } = pseudoLanguage(ENGLISH);
+    const lacking = tellingIn(
+      { ...rest, sentences: { ...sentences, noise: undefined } },
+      numbersFor("de-DE"),
+    );
+    const marked = [...told(lacking).querySelectorAll('[lang="en"]:not(cite)')];
+    expect(marked.map((each) => each.textContent)).toEqual(["noise of the picture"]);
   });
 
   it("keeps numbers and times whole, whichever way they are shown", () => {

@@ -78,6 +78,12 @@ export const REPORT = {
     pictureRole: "picture",
     digest: "SHA-256",
   },
+  roles: {
+    hot: "hot",
+    cold: "cold",
+    lamp: "lamp",
+    dark: "dark",
+  },
   quantities: {
     columnGradient: "gradient of the column, ∫∂N/∂y dz",
     columnDensity: "column of atoms, ∫N dz",
@@ -301,4 +307,151 @@ export const EXPLAIN = {
     across: "wavelength, nm vacuum",
     heading: "bend up, mrad",
   },
+};
+
+/**
+ * Sentences and causes that the rooms below speak in English, with a slot {0} to {9} for each part that changes (a number,
+ * a symbol of an element, or another entry of this list); {9} is what the vessel is called. An entry that another language
+ * lacks is told in English there, and marked so.
+ */
+export const SENTENCES = {
+  tube: "tube",
+  cell: "cell",
+  minutes: "{0} min",
+  hours: "{0} h",
+  days: "{0} days",
+  seconds: "{0} s",
+
+  waterCooling:
+    "Cooling water beside hot {0} is the gravest hazard here: a leak into the hot {9} bursts it and throws caustic spray{1}.",
+  hydrogen: " ({0} g of {1} would set free {2} l of hydrogen, enough to make {3} l of air burnable)",
+  nitride:
+    "Hot {0} forms a nitride in nitrogen: the metal is lost, and the nitride gives off ammonia with water.",
+  alkaliAndWater:
+    "{0} and water free hydrogen, which may ignite or explode{1}: no water joint over or inside the hot space, a dry pan below.",
+  metalAndSteam:
+    "Cold water leaves {0} alone, but water on the hot {9} bursts into steam and the hot metal frees hydrogen from it: no water joint over or inside the hot space.",
+  airWhileHot:
+    "Air let in while the {9} is hot may set the {0} on fire: let it cool to the room's temperature under its gas before anything is opened.",
+  metalFire: "Keep {0} within reach, enough to bury the charge; on burning {1} never {2}.",
+  graphite: "graphite powder, or the class D powder made for lithium",
+  salt: "a class D metal-fire powder on a base of sodium chloride or sodium carbonate",
+  anyPowder: "a class D metal-fire powder (sodium chloride, soda ash or graphite)",
+  neverUsual: "water, foam, carbon dioxide or halon",
+  neverLithium: "{0}, nor powders of sodium salts, nor sand: burning lithium takes them apart",
+  neverGraphite: "{0}, nor graphite, which has exploded on burning potassium",
+  superoxide:
+    "Old {0} under a yellow or orange crust holds superoxide, which explodes with oil or with the metal itself: leave it unopened to specialists.",
+  barium: "Soluble barium compounds are poisonous (limit {0} mg/m³): gloves, no dust, waste to specialists.",
+  zinc: "Zinc vapour that meets air turns to a smoke of oxide, which brings a fever some hours later (limit {0} mg/m³): open the {9} cold only, under an extractor.",
+  largeCharge: "A charge of {0} g is more than the {1} g usual for a demonstration {9}.",
+  leftovers:
+    "Metal left in the {9} and on its cold ends stays reactive: no quenching, no sink; label it and hand {0} waste to the people licensed for it. Never work alone with it.",
+  window:
+    "An evacuated window can burst inward from a scratch or a blow: look at it before every run, polycarbonate shield and goggles, no crack test while hot, no faster than {0} K a minute, a relief valve for over-pressure.",
+  cylinder:
+    "Chain the gas cylinder, use its regulator, and air the room: argon is heavier than air, lies in pits, pushes the oxygen away and gives no warning.",
+  brightLamp:
+    "Looking into the bare lamp reaches the blue-light limit in {0}, and staring at it is over the limit within {1} m: never look along the beam, even after the prism; use the camera or a card.",
+  xenon:
+    "A xenon bulb stands under pressure cold and hot and can burst, its igniter gives tens of kilovolts, its ultraviolet burns eyes and skin and makes ozone: closed housing, visor and gloves at the bulb, ten minutes to cool before the housing is opened, ventilation.",
+  carbonArc:
+    "The carbon arc burns eyes and skin with ultraviolet and gives off carbon monoxide, nitrogen oxides and ozone: closed housing, extraction, dark glass.",
+  mains:
+    "Mains heaters on steel want earth, a residual-current breaker and an over-temperature cut-out with a sensor of its own, apart from the controller; no run goes unattended.",
+  burnerAtTube:
+    "Where a burner heats the {9}: carbon monoxide (35 ppm at most over a day), a gas tap within reach, no flame near gas hoses, ventilation.",
+  burner:
+    "A burner: carbon monoxide (35 ppm at most over a day), a gas tap within reach, no flame near gas hoses, ventilation.",
+  burns: "The {9} at {0} °C {1} and burns at a touch for hours after: guard it and label it hot.",
+  glows: "glows",
+  dark: "does not glow",
+  flameBurns:
+    "Flame and burner burn at a touch, the burner for long after the gas is off: guard it and label it hot.",
+  ethanol:
+    "Ethanol burns, and its vapour catches fire at room temperature: no flame, no arc and no hot lamp beside the prism, little of it, a lid on it, air the room.",
+  solvent:
+    "Many solvents burn or harm when breathed: read the safety data sheet of this one before the bottle is opened; until then treat it as if it did both.",
+  dye: "The program knows the dye by its absorbance only, not what it does to people: its safety data sheet decides on gloves, goggles and waste; some dyes are poisonous or cause cancer.",
+  leak: "A cemented prism may leak: a tray under it, lamps and mains apart from it, nothing down the sink that the local rules do not allow there.",
+  localRules:
+    "Local codes, the laboratory's safety officer and licensed practice come first; this program never calls a setup safe.",
+
+  good: "good: The model describes the picture down to its noise ({0}).",
+  fair: "fair: The model describes the picture, with faults larger than the noise ({0}).",
+  poor: "poor: The model misses features of the picture ({0}): look at the overlay before using the numbers.",
+  restless: "poor: The fit did not come to rest ({0}): do not use the numbers.",
+  atLimit: "poor: A parameter ran against its limit ({0}): the picture is not what the setup says.",
+  chi: "χ² per degree of freedom {0} over {1} pixels",
+  huge: "above a million",
+
+  noCold: "No cold frame: where zero deflection is comes from the far ends of the hot curve alone.",
+  noLamp: "No lamp frame: the line separation rests on the setup's disperser, to about 2 %.",
+  ambiguous: "The lamp's lines fit the named ones in more than one way; name fewer or add a second lamp.",
+  unknownLines: "{0} lamp line(s) are none of the named ones and were not used.",
+  twoLines:
+    "Only two lamp lines were identified: the bend of the wavelength scale is the setup's, not measured.",
+  otherSize:
+    "The picture has {0} × {1} pixels, the setup's camera {2} × {3}: pixel pitch taken as stated, {4} µm.",
+  bendsOther: "The picture bends the other way than the setup expects: upside down, or hot {0}{1}.",
+  above: "above",
+  below: "below",
+  orMirrored: ", or mirrored (its lines cannot tell)",
+  coarseCount:
+    "A count of the file is coarser than the noise in the dark: light fainter than half a count is lost, and the column density may be several per cent off; store 16 bits, or raise the gain until the dark flickers by a count.",
+  overexposed: "{0} overexposed pixels were left out.",
+  dimmed: "{0} columns whose light smoke, dust or a shadow changes were left out.",
+  wild: "{0} wild pixels were struck.",
+  wideGap:
+    "A half-gap exceeds 0.3 nm: the Lorentz wing itself becomes doubtful there, and the column density with it.",
+  ratioOff:
+    "The strength ratio differs from the published one by more than its uncertainty: check line identification and gamma.",
+  zeroOff:
+    "The zero between the lines stands {0} pm from its atomic value: the wavelength scale is in doubt.",
+  gradientChanges: "The gradient changes by more than 40 % over half the beam: use a lower beam.",
+  mirrored:
+    "The picture is stored mirrored, left for right: it was read the other way round; columns are those of the stored picture.",
+  turnedLeft:
+    "The picture lies on its side: it was turned to the left, as its lines say (--turn left); columns and rows are those of the turned picture.",
+  turnedRight:
+    "The picture lies on its side: it was turned to the right, as its lines say (--turn right); columns and rows are those of the turned picture.",
+
+  vapourLength: "vapour over {0} mm ({1}): sets the density that goes into self-broadening",
+  byMean: "the mean of bottom and top, the heated length",
+  byWall: "the setup's wall temperatures",
+  gasState: "gas at {0} K and {1} Pa from the same: sets the Doppler width and the gas broadening",
+  angles: "focal length {0} mm and pixel {1} µm: set the scale of angles",
+  beam: "beam {0} mm high and evenly lit",
+  gamma: "gamma {0} of the {1}-bit picture",
+  straightLine: "the undeflected line is straight and its light smooth over the colours (no cold frame)",
+  movedSlit: "height scale by the level slit moved a known amount, at the collimator's stated focal length",
+  byMarks: "wavelength scale by two marks set by hand and the setup's disperser",
+  byVapour:
+    "wavelength scale by the published lines of the vapour itself and the setup's disperser (no lamp)",
+  wideLenses: "lenses half as wide again as the beam",
+
+  statistical: "statistical",
+  systematic: "systematic",
+  noise: "noise of the picture",
+  shape: "assumed shape of the gradient across the beam",
+  focal: "focal length and camera scale ({0} %)",
+  heightScale: "height scale by the moved slit, collimator ({0} %)",
+  heated: "heated length ({0} %)",
+  selfBroadening: "self-broadening ({0} %)",
+  fog: "fog: vapour between linear diffusion and saturation",
+  publishedStrength: "published oscillator strength",
+  gasBroadening: "broadening by the gas ({0} %)",
+  side: "to which side of the beam the gradient grows",
+  gammaDoubt: "gamma of the picture (± {0})",
+};
+
+/** What a pulse through the vapour says of itself, told in the same way; apart, since only the page needs it. */
+export const PULSE_SENTENCES = {
+  phase: "The phase runs faster than light in vacuum here; the front does not.",
+  group:
+    "The group velocity is beyond c or negative here: it moves the peak within the pulse, not its front.",
+  nothing: "No light comes before the front at c: the share of energy computed there is {0}.",
+  coarse:
+    "A share of {0} of the energy is computed ahead of the front: the steps in time are too coarse for this medium.",
+  short: "A share of {0} of the energy still comes at the end of the window: the window is too short.",
 };

@@ -8,6 +8,9 @@ export type Wording<T> = T extends string
     ? (...given: A) => string
     : { readonly [K in keyof T]: Wording<T[K]> };
 
+/** The same keys; those left out are told in English. */
+type Lacking<T> = { readonly [K in keyof T]?: string | undefined };
+
 export interface Language {
   /** language tag (BCP 47) of its words */
   readonly code: string;
@@ -15,9 +18,11 @@ export interface Language {
   readonly report: Wording<typeof en.REPORT>;
   readonly handout: Wording<typeof en.HANDOUT>;
   readonly bench: Wording<typeof en.BENCH>;
+  readonly sentences: Lacking<typeof en.SENTENCES>;
 }
 /** Words of the explaining views, apart so that the page fetches no others. */
 export type ExplainWords = Wording<typeof en.EXPLAIN>;
+export type PulseSentences = Lacking<typeof en.PULSE_SENTENCES>;
 
 export const ENGLISH: Language = {
   code: "en",
@@ -25,6 +30,7 @@ export const ENGLISH: Language = {
   report: en.REPORT,
   handout: en.HANDOUT,
   bench: en.BENCH,
+  sentences: en.SENTENCES,
 };
 
 /** By the language of a tag; a further language file is named here. */

@@ -1,9 +1,8 @@
 import { Command } from "commander";
 import { Refusal } from "../../quantity/index.ts";
-import { benchDistances, benchFigure } from "../../report/index.ts";
+import { benchDistances, benchFigure, type Telling } from "../../report/index.ts";
 import { type CurveStage, curveStage, type Setup, vapourStage } from "../../setup/index.ts";
 import { COARSE_GRID } from "../../vessel/index.ts";
-import { ENGLISH, type Language } from "../../words/index.ts";
 import { writeAll } from "../files.ts";
 import { print, table, toJson } from "../output.ts";
 import { provenanceOf } from "../provenance.ts";
@@ -56,7 +55,7 @@ function scaleOf(text: string): number {
 }
 
 /** @param scale n of a scale 1:n along the light */
-export function benchSvg(setup: Setup, scale: number, language: Language = ENGLISH): string {
+export function benchSvg(setup: Setup, scale: number, telling?: Telling): string {
   const curve = curveStage(setup, vapourStage(setup, { grid: COARSE_GRID, tolerance: 1e-5 }));
   const { camera } = setup;
   return benchFigure({
@@ -67,7 +66,7 @@ export function benchSvg(setup: Setup, scale: number, language: Language = ENGLI
     sensor: { height: camera.rows * camera.pixel, width: camera.columns * camera.pixel },
     colours: coloursOf(curve),
     scale,
-    words: language.bench,
+    ...(telling === undefined ? {} : { words: telling.language.bench, retell: telling.retell }),
   });
 }
 

@@ -4,7 +4,13 @@ import { join } from "node:path";
 import { Command } from "commander";
 import { documentOf, type Entry, keptFrames, type Notebook } from "../../notebook/index.ts";
 import { Refusal } from "../../quantity/index.ts";
-import { handoutOf, type ReportedReading, runReportHtml, type Telling } from "../../report/index.ts";
+import {
+  handoutOf,
+  type ReportedReading,
+  runReportHtml,
+  type Telling,
+  tellingIn,
+} from "../../report/index.ts";
 import { forecast, parseSetup } from "../../setup/index.ts";
 import { DEFAULT_LOCALE, languageOf, numbersFor } from "../../words/index.ts";
 import { decodeFrame, writeAll } from "../files.ts";
@@ -41,7 +47,7 @@ function writing(command: Command): Command {
 }
 
 function tellingFor({ locale }: To): Telling {
-  return { language: languageOf(locale), numbers: numbersFor(locale, "--locale") };
+  return tellingIn(languageOf(locale), numbersFor(locale, "--locale"));
 }
 
 function runReportCommand(): Command {
@@ -78,7 +84,7 @@ async function tellRun(
     readings.push({ entry, hot: frames.hot });
   }
   const { frame: predicted } = forecast(setup);
-  const bench = benchSvg(setup, scaleForPage(setup), telling.language);
+  const bench = benchSvg(setup, scaleForPage(setup), telling);
   const html = runReportHtml(
     { run, setupEntry, document, setup, entries, readings, predicted, bench },
     telling,

@@ -28,13 +28,14 @@ export function pseudo<T>(words: T): Wording<T> {
   return made(words) as Wording<T>;
 }
 
-export function pseudoLanguage({ metals, report, handout, bench }: Language): Language {
+export function pseudoLanguage({ metals, report, handout, bench, sentences }: Language): Language {
   return {
     code: "qps",
     metals: pseudo(metals),
     report: pseudo(report),
     handout: pseudo(handout),
     bench: pseudo(bench),
+    sentences: pseudo(sentences),
   };
 }
 
