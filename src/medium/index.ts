@@ -53,6 +53,7 @@ export {
 } from "./solution.ts";
 export { type SolventName, solventIndex } from "./solvent.ts";
 export { type Oscillator, type OscillatorList, oscillatorMedium } from "./oscillators.ts";
+export { pulseAt, type PulseTravel, type Travelled, travelPulse } from "./pulse-travel.ts";
 export { carryPulse, type PulseInput, type PulseMarks, type PulseReport } from "./pulse.ts";
 export {
   type ClassicalComparison,

@@ -16,14 +16,19 @@ export interface Transfer {
   readonly slope: number;
 }
 
-/** H over the transform's frequencies; refused by the medium where they leave its range. */
-export function transferFunction(
-  medium: Medium,
-  length: number,
-  carrier: number,
-  points: number,
-  window: number,
-): Transfer {
+/** What a medium does over any length, over the transform's frequencies −half … half: one more than the transform has. */
+export interface Answer {
+  readonly points: number;
+  /** rad/s between frequencies */
+  readonly step: number;
+  /** of the vacuum wave number with n − 1, rad/m */
+  readonly phasePerMetre: Float64Array;
+  /** m⁻¹, of the intensity */
+  readonly absorption: Float64Array;
+}
+
+/** Refused by the medium where the frequencies leave its range. */
+export function answerOf(medium: Medium, carrier: number, points: number, window: number): Answer {
   const omega0 = (2 * Math.PI * SPEED_OF_LIGHT) / carrier;
   const half = points / 2;
   const step = (2 * Math.PI) / window;
@@ -35,12 +40,21 @@ export function transferFunction(
       expected: "a pulse of many optical cycles, or fewer points",
     });
   }
-  // Frequencies −half … half, one more than the transform has: its highest one stands for both signs.
   const wavelengths = Float64Array.from({ length: points + 1 }, (_, m) =>
     carrierShift(omega0, (m - half) * step),
   );
   const { refractivity, absorption } = medium.indexAt(wavelengths);
-  const phases = wavelengths.map((l, m) => (2 * Math.PI * refractivity[m] * length) / l);
+  const phasePerMetre = wavelengths.map((l, m) => (2 * Math.PI * refractivity[m]) / l);
+  return { points, step, phasePerMetre, absorption };
+}
+
+/** H over the transform's frequencies for a length of the medium, m. */
+export function transferFunction(
+  { points, step, phasePerMetre, absorption }: Answer,
+  length: number,
+): Transfer {
+  const half = points / 2;
+  const phases = phasePerMetre.map((each) => each * length);
   const phase = (phases[0] + phases[points]) / 2;
   const slope = ((phases[points] - phases[0]) / 2) * half * step;
   const values = new Float64Array(2 * points);
@@ -54,6 +68,7 @@ export function transferFunction(
     // forward transform uses e^(−2πijk/n): its k is our Ω = −k·step
     put(k, half - (k < half ? k : k - points), 1);
   }
+  // The highest frequency stands for both signs.
   put(half, 0, 0.5);
   put(half, points, 0.5);
   return { values, phase, slope };
@@ -66,10 +81,10 @@ const carrierShift = (omega0: number, offset: number): number =>
 export function propagate(
   entering: Float64Array,
   transfer: Transfer,
-  dt: number,
   points: number,
   window: number,
 ): Float64Array {
+  const dt = window / points;
   const { values, phase, slope } = transfer;
   const step = (2 * Math.PI) / window;
   const half = points / 2;

@@ -14,7 +14,7 @@
 import { Refusal } from "../quantity/index.ts";
 import { SPEED_OF_LIGHT } from "../reference/index.ts";
 import type { Medium } from "./medium.ts";
-import { propagate, transferFunction } from "./pulse-propagation.ts";
+import { answerOf, propagate, transferFunction } from "./pulse-propagation.ts";
 
 export interface PulseInput {
   readonly medium: Medium;
@@ -140,20 +140,40 @@ function envelope(shape: PulseInput["shape"], duration: number, t: number, dt: n
   return edge(t) * Math.exp(-2 * Math.LN2 * (t / duration - 1) ** 2);
 }
 
-function carryOnce(input: PulseInput, points: number, windowDurations: number): PulseReport {
-  const { medium, length, carrier, shape, duration } = input;
-  const window = windowDurations * duration;
+/** An envelope that is about to enter, over the steps of its window. */
+export interface Entering {
+  readonly time: Float64Array;
+  readonly amplitude: Float64Array;
+}
+
+/** The first quarter of the window lies before the front. */
+export function enteringPulse(
+  { shape, duration }: Pick<PulseInput, "shape" | "duration">,
+  points: number,
+  window: number,
+): Entering {
   const dt = window / points;
   const first = points / 4;
   const time = Float64Array.from({ length: points }, (_, j) => (j - first) * dt);
-  const entering = time.map((t) => envelope(shape, duration, t, dt));
-  const response = transferFunction(medium, length, carrier, points, window);
-  const leaving = propagate(entering, response, dt, points, window);
-  const incident = entering.map((e) => e * e);
-  const transmitted = Float64Array.from(
-    { length: points },
+  return { time, amplitude: time.map((t) => envelope(shape, duration, t, dt)) };
+}
+
+/** Intensity of an envelope, interleaved re, im. */
+export function intensityOf(leaving: Float64Array): Float64Array {
+  return Float64Array.from(
+    { length: leaving.length / 2 },
     (_, j) => leaving[2 * j] ** 2 + leaving[2 * j + 1] ** 2,
   );
+}
+
+function carryOnce(input: PulseInput, points: number, windowDurations: number): PulseReport {
+  const { medium, length, carrier, duration } = input;
+  const window = windowDurations * duration;
+  const first = points / 4;
+  const { time, amplitude } = enteringPulse(input, points, window);
+  const response = transferFunction(answerOf(medium, carrier, points, window), length);
+  const incident = amplitude.map((e) => e * e);
+  const transmitted = intensityOf(propagate(amplitude, response, points, window));
   const sum = (values: Float64Array, from: number, to: number): number => {
     let total = 0;
     for (let j = from; j < to; j++) total += values[j];
