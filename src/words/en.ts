@@ -271,8 +271,24 @@ export const EXPLAIN = {
       `The lines listed here take ${sum}: more than one electron, because the outer electron is barred from the filled shells below it and takes over their share.`,
   },
   velocities: {
-    lead: "Crests, the middle of a pulse, and its very front run at three speeds. Where n is below one the crests outrun c, yet no light arrives before the front does, and the front runs at c: the atoms have not yet begun to answer.",
+    lead: "Crests, the middle of a pulse, and its very front run at three speeds. Where n is below one the crests outrun c, yet no light arrives before the front does, and the front runs at c: the atoms have not yet begun to answer. Nothing can be told by crests, which were there before, nor by a middle that is only reshaped from light behind the front; so n below one breaks no law.",
     duration: "length of the pulse",
+    moment: "how far a front at c has come",
+    since: (time: string, place: string) => `${place} into the vapour, after ${time}`,
+    inVacuum: "through vacuum",
+    inVapour: "through the vapour",
+    around: (width: string) =>
+      `the same moment ${width} around the front: ahead of it to the right there is no light`,
+    snapshot: (place: string, length: string, behind: string) =>
+      `A front at c stands ${place} into vapour ${length} long. The middle of the pulse in the vapour stands ${behind}.`,
+    behind: (amount: string) => `${amount} behind the one in vacuum`,
+    beyond: (amount: string) => `${amount} ahead of the one in vacuum, yet behind the front`,
+    absorbed: "the vapour has taken nearly all of its light",
+    delays: (group: string, own: string, energy: string) =>
+      `Against vacuum a long pulse leaves the vapour ${group}, by its group velocity; the middle of this one leaves it ${own}, with ${energy} of its light.`,
+    later: (amount: string) => `${amount} later`,
+    earlier: (amount: string) => `${amount} earlier`,
+    leaves: "What leaves the vapour",
     before: "the pulse after as much vacuum",
     after: "the pulse after the vapour",
     marks: (phase: string, group: string, ahead: string) =>

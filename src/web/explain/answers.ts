@@ -1,5 +1,5 @@
 /** What the explaining views need beyond the forecast, from the open setup. Pure. */
-import { carryPulse, vapourComponents, vapourMedium } from "../../medium/index.ts";
+import { travelPulse, vapourComponents, vapourMedium } from "../../medium/index.ts";
 import { type JsonObject, parseSetup, stateOf, vapourStage } from "../../setup/index.ts";
 import { COARSE_GRID } from "../../vessel/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
@@ -33,25 +33,30 @@ export function factsOf(text: SetupText): Facts {
   };
 }
 
-/** Points that a figure can show. */
+/** Times that a figure can show, and depths of the vapour at which the pulse is known. */
 const SHOWN = 1200;
+const DEPTHS = 40;
 
 /** A pulse with a sharp front carried through the heated length; the part of its time in which anything happens. */
 export function pulseOf(text: SetupText, carrier: number, duration: number): Pulse {
   const setup = parseSetup(text as JsonObject);
   const state = stateOf(vapourStage(setup, { grid: COARSE_GRID }), "this view");
-  const { time, incident, transmitted, aheadOfFront, statements } = carryPulse({
-    medium: vapourMedium(state),
-    length: setup.vessel.heatedLength,
-    carrier,
-    shape: "cut-gauss",
-    duration,
-  });
-  const from = time.findIndex((t) => t > -0.6 * duration);
-  const end = time.findIndex((t) => t > 4.5 * duration);
-  const to = end < 0 ? time.length : end;
-  const every = Math.max(1, Math.ceil((to - from) / SHOWN));
-  const thin = (values: Float64Array): Float64Array =>
-    values.slice(from, to).filter((_, i) => i % every === 0);
-  return { time: thin(time), before: thin(incident), after: thin(transmitted), aheadOfFront, statements };
+  const length = setup.vessel.heatedLength;
+  const input = { medium: vapourMedium(state), length, carrier, shape: "cut-gauss", duration } as const;
+  const { report, steps, time, intensity } = travelPulse(
+    input,
+    DEPTHS,
+    -0.6 * duration,
+    4.5 * duration,
+    SHOWN,
+  );
+  const { aheadOfFront, statements, groupDelay, energy, before, after } = report;
+  return {
+    travel: { length, steps, time, intensity },
+    aheadOfFront,
+    statements,
+    groupDelay,
+    energy,
+    delay: after.centre - before.centre,
+  };
 }

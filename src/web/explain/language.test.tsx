@@ -2,7 +2,7 @@ import type { JSX } from "solid-js";
 import { render } from "solid-js/web";
 import { beforeAll, describe, expect, it } from "vitest";
 import demo from "../../../examples/blue-twins.json" with { type: "json" };
-import { EXPLAIN, numbersFor } from "../../words/index.ts";
+import { EXPLAIN, numbersFor, PULSE_SENTENCES } from "../../words/index.ts";
 import { leftOver, pseudo } from "../../words/testing/pseudo.ts";
 import type { LeafProps } from "../leaf-props.ts";
 import { foresee } from "../worker/foresee.ts";
@@ -22,7 +22,7 @@ import { Velocities } from "./velocities.tsx";
 import type { ViewProps } from "./view-props.ts";
 import { Warming } from "./warming.tsx";
 
-const strange = tongueOf(pseudo(EXPLAIN), numbersFor("de-DE"));
+const strange = tongueOf(pseudo(EXPLAIN), numbersFor("de-DE"), pseudo(PULSE_SENTENCES));
 const VIEW: Readonly<Record<ViewId, (props: ViewProps) => JSX.Element>> = {
   oscillator: Oscillator,
   gap: Gap,
@@ -33,7 +33,7 @@ const VIEW: Readonly<Record<ViewId, (props: ViewProps) => JSX.Element>> = {
   warming: Warming,
 };
 /** Signs of units, which every language writes alike. */
-const SIGNS = ["nm", "mrad", "ps"];
+const SIGNS = ["nm", "mm", "mrad", "ps"];
 
 let sight: Sight;
 beforeAll(async () => {
@@ -89,7 +89,7 @@ function shown(view: ViewId): { readonly place: HTMLElement; readonly motion: ()
 }
 
 function readOf(place: HTMLElement): string[] {
-  for (const each of place.querySelectorAll("[lang], style")) each.remove();
+  for (const each of place.querySelectorAll("style")) each.remove();
   const texts: string[] = [];
   const walker = document.createTreeWalker(place, NodeFilter.SHOW_TEXT);
   while (walker.nextNode() !== null) texts.push(walker.currentNode.textContent ?? "");

@@ -1,5 +1,5 @@
 /** Small classical formulas of the explaining views. Pure. */
-const SPEED_OF_LIGHT = 299_792_458;
+export const SPEED_OF_LIGHT = 299_792_458;
 
 export interface Swing {
   /** amplitude over that at resonance, 0…1 */

@@ -1,4 +1,5 @@
 /** What the explaining views ask of their worker. */
+import type { Travelled } from "../../medium/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
 
 export type Question =
@@ -32,12 +33,16 @@ export interface Facts {
 }
 
 export interface Pulse {
-  /** s after a front at c */
-  readonly time: Float64Array;
-  readonly before: Float64Array;
-  readonly after: Float64Array;
+  /** where its light is at every depth of the vapour; the last depth is what leaves */
+  readonly travel: Travelled;
   readonly aheadOfFront: number;
   readonly statements: readonly string[];
+  /** of a long pulse against vacuum, s */
+  readonly groupDelay: number;
+  /** of this pulse's centre of energy against vacuum, s */
+  readonly delay: number;
+  /** share of the energy that leaves the vapour */
+  readonly energy: number;
 }
 
 export type Reply = { readonly id: number } & (

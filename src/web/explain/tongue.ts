@@ -1,11 +1,19 @@
 /** What the explaining views are told in: words of the language file, numbers as Intl writes them. */
 import { createContext, useContext } from "solid-js";
-import { EXPLAIN, type ExplainWords, type Numbers, numbersFor } from "../../words/index.ts";
+import {
+  EXPLAIN,
+  type ExplainWords,
+  type Numbers,
+  numbersFor,
+  PULSE_SENTENCES,
+  type PulseSentences,
+} from "../../words/index.ts";
 
 const NARROW = "\u202f";
 
 export interface Tongue {
   readonly words: ExplainWords;
+  readonly pulseSentences: PulseSentences;
   readonly numbers: Numbers;
   /** wavelength in nm: "457.11 nm" */
   nm(metres: number, digits?: number): string;
@@ -17,10 +25,15 @@ export interface Tongue {
   tick(text: string): string;
 }
 
-export function tongueOf(words: ExplainWords, numbers: Numbers): Tongue {
+export function tongueOf(
+  words: ExplainWords,
+  numbers: Numbers,
+  pulseSentences: PulseSentences = PULSE_SENTENCES,
+): Tongue {
   const nm = (metres: number, digits = 2): string => `${numbers.fixed(metres * 1e9, digits)}${NARROW}nm`;
   return {
     words,
+    pulseSentences,
     numbers,
     nm,
     nmVacuum: (metres, digits) => `${nm(metres, digits)} ${words.vacuum}`,

@@ -1,13 +1,17 @@
 /** A pulse with a sharp front carried through the vapour of this setup at the colour of the line in the picture. */
 import { createEffect, createMemo, createSignal, For, Show as When } from "solid-js";
+import { PULSE_SENTENCES, reteller } from "../../words/index.ts";
+import type { Travelled } from "../../medium/index.ts";
 import { Plot } from "../figure/plot.tsx";
 import { nearestIndex } from "../figure/scale.ts";
 import { Text } from "../words/text.tsx";
 import type { ViewProps } from "./view-props.ts";
 import { lineInView } from "./oscillator.tsx";
+import { SPEED_OF_LIGHT } from "./model.ts";
 import { between } from "./motion.ts";
 import { Slider } from "./slider.tsx";
 import { useTongue } from "./tongue.ts";
+import { MARGIN, Travelling } from "./travelling.tsx";
 
 const SHORTEST = 2e-12;
 const LONGEST = 200e-12;
@@ -30,20 +34,22 @@ export function Velocities(props: ViewProps) {
     duration: duration(),
   }));
   createEffect(() => props.teacher.ask({ task: "pulse", ...asked() }));
-  // In the film the light arrives: what has not come yet is not drawn.
-  const [until, setUntil] = createSignal<number>();
-  const arrived = (y: Float64Array, time: Float64Array): Float64Array => {
-    const end = until();
-    return end === undefined ? y : y.map((value, i) => (time[i] <= end ? value : Number.NaN));
-  };
+  // How far a front at c has come, as a share of the vapour and the vacuum drawn around it.
+  const [share, setShare] = createSignal(0.55);
+  const came = (travel: Travelled): number => between(-MARGIN, 1 + MARGIN, share()) * travel.length;
   createEffect(() => {
-    const time = props.teacher.pulse()?.time;
-    if (time === undefined) return;
-    props.moving(() => ({
-      show: (share) => setUntil(between(time[0] ?? 0, time.at(-1) ?? 0, share)),
-      end: () => setUntil(undefined),
-    }));
+    if (props.teacher.pulse() === undefined) return;
+    props.moving(() => {
+      const before = share();
+      return { show: setShare, end: () => setShare(before) };
+    });
   });
+  const retell = createMemo(() => reteller(PULSE_SENTENCES, tongue().pulseSentences, tongue().numbers));
+  const ps = (time: number): string => `${tongue().numbers.text(time * 1e12, 3)}\u202fps`;
+  const delay = (time: number): string => (time < 0 ? say().earlier(ps(-time)) : say().later(ps(time)));
+  /** Row of the table: 0 what enters, `steps` what leaves. */
+  const row = ({ time, intensity }: Travelled, depth: number): Float64Array =>
+    intensity.subarray(depth * time.length, (depth + 1) * time.length);
   const velocity = (): readonly [string, string] => {
     const i = nearestIndex(props.sight.curve.wavelength, carrier());
     const phase = props.sight.curve.phaseVelocity[i] ?? 1;
@@ -74,15 +80,32 @@ export function Velocities(props: ViewProps) {
       <When when={props.teacher.pulse()} fallback={<p class="waiting">{say().busy}</p>}>
         {(pulse) => (
           <>
+            <Slider
+              label={say().moment}
+              from={0}
+              to={1}
+              at={share()}
+              words={say().since(
+                `${tongue().numbers.fixed(came(pulse().travel) * 1e3, 0)}\u202fmm`,
+                ps(came(pulse().travel) / SPEED_OF_LIGHT),
+              )}
+              onMove={setShare}
+            />
+            <Travelling
+              travel={pulse().travel}
+              time={came(pulse().travel) / SPEED_OF_LIGHT}
+              duration={duration()}
+            />
+            <h3>{say().leaves}</h3>
             <Plot
-              title={words().views.velocities}
+              title={say().leaves}
               summary={say().marks(...velocity(), tongue().numbers.text(pulse().aheadOfFront, 2))}
-              x={pulse().time.map((t) => t * 1e12)}
+              x={pulse().travel.time.map((t) => t * 1e12)}
               xAxis={{
                 label: say().time,
                 unit: "ps",
-                from: (pulse().time[0] ?? 0) * 1e12,
-                to: (pulse().time.at(-1) ?? 1) * 1e12,
+                from: (pulse().travel.time[0] ?? 0) * 1e12,
+                to: (pulse().travel.time.at(-1) ?? 1) * 1e12,
                 ticks: 8,
               }}
               yAxis={{
@@ -93,13 +116,16 @@ export function Velocities(props: ViewProps) {
                   1.06 *
                   Math.max(
                     1,
-                    pulse().after.reduce((most, value) => Math.max(most, value), 0),
+                    row(pulse().travel, pulse().travel.steps).reduce(
+                      (most, value) => Math.max(most, value),
+                      0,
+                    ),
                   ),
                 ticks: 4,
               }}
               series={[
-                { name: say().before, y: arrived(pulse().before, pulse().time), ink: "ink", dashed: true },
-                { name: say().after, y: arrived(pulse().after, pulse().time), ink: "copper" },
+                { name: say().before, y: row(pulse().travel, 0), ink: "ink", dashed: true },
+                { name: say().after, y: row(pulse().travel, pulse().travel.steps), ink: "copper" },
               ]}
               marks={[{ x: 0, text: say().front }]}
               height={260}
@@ -111,12 +137,24 @@ export function Velocities(props: ViewProps) {
             <p role="status">
               <Text of={say().marks(...velocity(), tongue().numbers.text(pulse().aheadOfFront, 2))} />
             </p>
+            <p>
+              <Text
+                of={say().delays(
+                  delay(pulse().groupDelay),
+                  delay(pulse().delay),
+                  tongue().numbers.percent(pulse().energy),
+                )}
+              />
+            </p>
             <For each={pulse().statements}>
-              {(statement) => (
-                <p class="quiet" lang="en">
-                  {statement}
-                </p>
-              )}
+              {(statement) => {
+                const told = () => retell()(statement);
+                return (
+                  <p class="quiet" lang={told() === undefined ? "en" : undefined}>
+                    {told() ?? statement}
+                  </p>
+                );
+              }}
             </For>
           </>
         )}
