@@ -84,7 +84,7 @@ describe("sentences of the rooms below", () => {
         const setup = { ...parsed, medium, vessel: { ...parsed.vessel, gas, charge: 0.008 } };
         const cooled = { ...setup, construction: { ...parsed.construction, cooling: "water" } };
         for (const each of [setup, cooled])
-          for (const { sentence } of cautionsFor(each as typeof parsed)) sentences.add(sentence);
+          for (const { sentence } of cautionsFor(each)) sentences.add(sentence);
       }
     expect(sentences.size).toBeGreaterThan(80);
     const told = [...sentences].map((each) => strange(each) ?? `left: ${each}`);

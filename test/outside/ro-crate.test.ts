@@ -21,6 +21,7 @@ import {
 import { ZipReader } from "../../src/notebook/zip-read.ts";
 import { encodePng } from "../../src/picture/index.ts";
 import { parseJsonObject } from "../../src/setup/index.ts";
+import { type Crate, RULES } from "./ro-crate-rules.ts";
 
 type Entity = Readonly<Record<string, unknown>> & { readonly "@id": string; readonly "@type": unknown };
 
@@ -86,6 +87,20 @@ function root(): Entity {
 }
 const files = (): readonly Entity[] =>
   metadata["@graph"].filter((entity) => typesOf(entity).includes("File"));
+
+describe("every rule with MUST", () => {
+  const crate = (): Crate => ({
+    names,
+    metadata,
+    bytes: read("ro-crate-metadata.json"),
+    preview: read("ro-crate-preview.html").toString("utf8"),
+  });
+
+  it.each(RULES)("$section: $rule", ({ holds, breaks }) => {
+    expect(holds(crate())).toBe(true);
+    expect(holds(breaks(crate()))).toBe(false);
+  });
+});
 
 describe("structure: RO-Crate Structure", () => {
   it("has the metadata file in the archive's root, which makes that the crate's root", () => {
