@@ -77,13 +77,27 @@ export function transferFunction(
 const carrierShift = (omega0: number, offset: number): number =>
   (2 * Math.PI * SPEED_OF_LIGHT) / (omega0 + offset);
 
+/** An envelope with its spectrum, ready to go through any length. */
+export interface Prepared {
+  readonly amplitude: Float64Array;
+  readonly fft: FFT;
+  /** interleaved re, im, in the order of the transform */
+  readonly spectrum: Float64Array;
+}
+
+export function prepare(amplitude: Float64Array): Prepared {
+  const fft = new FFT(amplitude.length);
+  const spectrum = fft.createComplexArray() as number[];
+  const packed = new Array<number>(2 * amplitude.length).fill(0);
+  for (let j = 0; j < amplitude.length; j++) packed[2 * j] = amplitude[j];
+  fft.transform(spectrum, packed);
+  return { amplitude, fft, spectrum: Float64Array.from(spectrum) };
+}
+
 /** Transmitted envelope, interleaved re, im. */
-export function propagate(
-  entering: Float64Array,
-  transfer: Transfer,
-  points: number,
-  window: number,
-): Float64Array {
+export function propagate(entering: Prepared, transfer: Transfer, window: number): Float64Array {
+  const { amplitude, fft } = entering;
+  const points = amplitude.length;
   const dt = window / points;
   const { values, phase, slope } = transfer;
   const step = (2 * Math.PI) / window;
@@ -92,11 +106,7 @@ export function propagate(
   const turnIm = Math.sin(phase);
   // The part taken out: H∞(1 + iA/(Ω + iκ)) ↔ H∞(δ(τ) + A e^(−κτ) for τ > 0), κ of the size of A so that it dies in time.
   const decay = Math.abs(slope) + 16 / window;
-  const fft = new FFT(points);
-  const spectrum = fft.createComplexArray() as number[];
-  const packed = new Array<number>(2 * points).fill(0);
-  for (let j = 0; j < points; j++) packed[2 * j] = entering[j];
-  fft.transform(spectrum, packed);
+  const spectrum = Array.from(entering.spectrum);
   for (let k = 0; k < points; k++) {
     const omega = k === half ? 0 : -(k < half ? k : k - points) * step;
     // iA/(Ω + iκ) = A(κ + iΩ)/(Ω² + κ²); at the highest frequency the two signs average its imaginary part away
@@ -111,6 +121,7 @@ export function propagate(
     spectrum[2 * k] = re * restRe - im * restIm;
     spectrum[2 * k + 1] = re * restIm + im * restRe;
   }
+  const packed = fft.createComplexArray() as number[];
   fft.inverseTransform(packed, spectrum);
   const result = Float64Array.from(packed);
   // ∫ e^(−κ(τ−s)) E(s) ds by recursion, E straight between points: exact for the samples as drawn
@@ -120,8 +131,8 @@ export function propagate(
   const weightOld = -(Math.expm1(-x) / x + keep) / decay;
   let memory = 0;
   for (let j = 0; j < points; j++) {
-    if (j > 0) memory = keep * memory + weightOld * entering[j - 1] + weightNew * entering[j];
-    const part = entering[j] + slope * memory;
+    if (j > 0) memory = keep * memory + weightOld * amplitude[j - 1] + weightNew * amplitude[j];
+    const part = amplitude[j] + slope * memory;
     result[2 * j] += turnRe * part;
     result[2 * j + 1] += turnIm * part;
   }

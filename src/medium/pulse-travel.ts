@@ -1,7 +1,7 @@
 /** Where a pulse is while it is inside: its intensity over retarded time at evenly spaced depths of a medium. */
 import { SPEED_OF_LIGHT } from "../reference/index.ts";
 import { carryPulse, enteringPulse, intensityOf, type PulseInput, type PulseReport } from "./pulse.ts";
-import { answerOf, propagate, transferFunction } from "./pulse-propagation.ts";
+import { answerOf, prepare, propagate, transferFunction } from "./pulse-propagation.ts";
 
 export interface PulseTravel {
   /** of the whole length: its time steps and window, refined as `carryPulse` does, are those of every depth */
@@ -36,6 +36,7 @@ export function travelPulse(
   const points = report.time.length;
   const window = points * (report.time[1] - report.time[0]);
   const { time, amplitude } = enteringPulse(input, points, window);
+  const entering = prepare(amplitude);
   const answer = answerOf(input.medium, input.carrier, points, window);
   const index = (t: number, none: number): number => {
     const found = time.findIndex((each) => each >= t);
@@ -53,7 +54,7 @@ export function travelPulse(
     const whole =
       k === 0
         ? amplitude.map((e) => e * e)
-        : intensityOf(propagate(amplitude, transferFunction(answer, depth), points, window));
+        : intensityOf(propagate(entering, transferFunction(answer, depth), window));
     for (let j = 0; j < width; j++) intensity[k * width + j] = whole[first + j * every];
   }
   return {

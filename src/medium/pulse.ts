@@ -14,7 +14,7 @@
 import { Refusal } from "../quantity/index.ts";
 import { SPEED_OF_LIGHT } from "../reference/index.ts";
 import type { Medium } from "./medium.ts";
-import { answerOf, propagate, transferFunction } from "./pulse-propagation.ts";
+import { answerOf, prepare, propagate, transferFunction } from "./pulse-propagation.ts";
 
 export interface PulseInput {
   readonly medium: Medium;
@@ -173,7 +173,7 @@ function carryOnce(input: PulseInput, points: number, windowDurations: number): 
   const { time, amplitude } = enteringPulse(input, points, window);
   const response = transferFunction(answerOf(medium, carrier, points, window), length);
   const incident = amplitude.map((e) => e * e);
-  const transmitted = intensityOf(propagate(amplitude, response, points, window));
+  const transmitted = intensityOf(propagate(prepare(amplitude), response, window));
   const sum = (values: Float64Array, from: number, to: number): number => {
     let total = 0;
     for (let j = from; j < to; j++) total += values[j];

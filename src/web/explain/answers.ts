@@ -35,7 +35,7 @@ export function factsOf(text: SetupText): Facts {
 
 /** Times that a figure can show, and depths of the vapour at which the pulse is known. */
 const SHOWN = 1200;
-const DEPTHS = 40;
+const DEPTHS = 24;
 
 /** A pulse with a sharp front carried through the heated length; the part of its time in which anything happens. */
 export function pulseOf(text: SetupText, carrier: number, duration: number): Pulse {
