@@ -13,7 +13,6 @@ import {
 import { DayLine } from "./day-line.tsx";
 import { FieldSheet } from "./fields/sheet.tsx";
 import { Choice } from "./figure/choice.tsx";
-import { Cautions, Findings } from "./findings/findings.tsx";
 import { Header } from "./header.tsx";
 import { PictureControls } from "./picture/controls.tsx";
 import { Plate, PLATE_MARGIN } from "./picture/plate.tsx";
@@ -29,14 +28,16 @@ import type { Post } from "./worker/client.ts";
 import type { Foreseen, Outcome } from "./worker/protocol.ts";
 import type { Finding } from "../plan/finding.ts";
 
-// The figures say what follows from the picture: they are fetched when it stands.
-// The drawing comes when the first picture stands, as the figures do.
+// The drawing and the figures are fetched when the first picture stands; the findings with the rules that make them.
 const BenchDrawing = lazy(() =>
   import("./bench/drawing.tsx").then(({ BenchDrawing: it }) => ({ default: it })),
 );
 const IndexStrip = lazy(() => import("./figure/index.ts").then(({ IndexStrip: it }) => ({ default: it })));
 const Cards = lazy(() => import("./figure/index.ts").then(({ Cards: it }) => ({ default: it })));
 const TubeNumbers = lazy(() => import("./figure/index.ts").then(({ TubeNumbers: it }) => ({ default: it })));
+
+const Findings = lazy(() => import("./findings/findings.tsx").then(({ Findings: it }) => ({ default: it })));
+const Cautions = lazy(() => import("./findings/findings.tsx").then(({ Cautions: it }) => ({ default: it })));
 
 export function App(props: {
   readonly store: BenchStore;

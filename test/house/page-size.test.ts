@@ -21,7 +21,7 @@ it("all that the first view shows, its worker included, is at most 150 kB of Jav
   const html = readFileSync(`${PAGE}index.html`, "utf8");
   const entry = /<script[^>]+src="\.\/assets\/([\w.-]+\.js)"/.exec(html)?.[1];
   // The drawing and the figures come when the first picture stands; the findings below them come with their own rules.
-  const chunks = ["foresee-worker-", "drawing-", "figure-"].map((start) => {
+  const chunks = ["foresee-worker-", "drawn-"].map((start) => {
     const named = readdirSync(`${PAGE}assets`).filter(
       (name) => name.startsWith(start) && name.endsWith(".js"),
     );

@@ -4,7 +4,7 @@
  * own forecast.
  */
 import { type OpticalResponse, vacuumToAir, vapourResponse } from "../../medium/index.ts";
-import { createWorkspace, type Frame, lightOfFrame, mosaicView, viewImage } from "../../picture/index.ts";
+import { createWorkspace, type Frame, lightOfFrame, viewImage } from "../../picture/index.ts";
 import { type SpectralMap, spectralMap } from "../../path/index.ts";
 import {
   coldCurve,
@@ -30,6 +30,7 @@ import { raysOf } from "./rays.ts";
 import type { Screen } from "./screen.ts";
 import { crossSection, longSection } from "./sections.ts";
 import { LAST_MINUTE } from "./minutes.ts";
+import type { mosaicView as mosaic } from "./mosaic.ts";
 
 /** Residual of the vapour's solver that a dragged picture cannot tell from zero. */
 const COARSE_TOLERANCE = 1e-4;
@@ -73,8 +74,9 @@ export async function foresee(request: ForeseeRequest, options: ForeseeOptions =
   const drawn = coarse ? binned(setup, bin) : setup;
   const curve = curveStage(drawn, vapour, mapOf(setup), request.wanted === "all");
 
+  const mosaic = !coarse && setup.camera.sensor?.filter === "bayer" ? await import("./mosaic.ts") : undefined;
   const began = performance.now();
-  const picture = pictureOf(drawn, curve, request, coarse);
+  const picture = pictureOf(drawn, curve, request, mosaic?.mosaicView);
   const { columns, rows } = drawn.camera;
   const screen = coarse ? options.screen : undefined;
   screen?.show(columns, rows, picture.rgba);
@@ -251,13 +253,15 @@ function adapt(took: number, largestBin: number): void {
   quick = 0;
 }
 
+/** @param mosaicView for the exact picture of a sensor behind a mosaic of filters */
 function pictureOf(
   setup: Setup,
   curve: CurveStage,
   request: ForeseeRequest,
-  coarse: boolean,
+  mosaicView: typeof mosaic | undefined,
 ): { rgba: Uint8ClampedArray<ArrayBuffer>; light: Float32Array; frame: Frame | undefined } {
   const { camera } = setup;
+  const coarse = request.precision === "coarse";
   const { columns, rows } = camera;
   const count = columns * rows;
   const render = (of: CurveStage): Float32Array =>
@@ -275,7 +279,7 @@ function pictureOf(
   const seen = frame === undefined ? light : lightOfFrame(frame, camera.gamma, camera.blackLevel, white);
   const colours = request.red ? "grey" : request.colours;
   const rgba =
-    frame !== undefined && camera.sensor?.filter === "bayer"
+    frame !== undefined && mosaicView !== undefined
       ? mosaicView(frame, camera)
       : viewImage(seen, curve.map, camera, { white, colours, workspace });
   if (request.red) onlyRed(rgba);
