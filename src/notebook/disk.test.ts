@@ -1,11 +1,22 @@
 import { execFileSync, spawnSync } from "node:child_process";
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import {
+  chmodSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { Refusal } from "../quantity/index.ts";
 import { addPicture, addRemark, exportNotebook, Notebook } from "./index.ts";
+import { openDatabase } from "./database.ts";
 import { touching } from "./failure.ts";
 
 const fixture = fileURLToPath(new URL("../../test/outside/fixtures/notebook/v1", import.meta.url));
@@ -97,6 +108,96 @@ describe.skipIf(!mayMount())("a real small disk", () => {
       );
       expect(() => Notebook.create(join(place, "new"))).toThrow(/received a folder that may only be read\.$/);
     });
+  });
+});
+
+/** The built command line, in a shell that first does `before`; as another user where this one may write anything. */
+function command(before: string, given: readonly string[], user?: number) {
+  const built = fileURLToPath(new URL("../../dist/node/cli.js", import.meta.url));
+  return spawnSync("sh", ["-c", `${before} exec "$0" "$@"`, process.execPath, built, ...given], {
+    encoding: "utf8",
+    ...(user === undefined ? {} : { uid: user, gid: user }),
+  });
+}
+
+// These need no rights at all, so they run everywhere that has a POSIX shell.
+describe.skipIf(process.platform === "win32")("a disk that takes no more", () => {
+  it("because files may not grow further: one sentence, nothing lost, and room is used again", () => {
+    const folder = join(scratch, "grows");
+    const notebook = Notebook.create(folder);
+    addRemark(notebook, { text: "before" });
+    notebook.close();
+    const picture = join(scratch, "large.bin");
+    writeFileSync(picture, Buffer.alloc(400_000, 7));
+    // Files of at most 200 blocks of 512 bytes; a writer that is told so instead of being killed.
+    const narrow = "trap '' XFSZ; ulimit -f 200;";
+    const add = ["notebook", "add", "picture", picture, "--role", "hot", "--in", folder];
+    const words = ["notebook", "remark", "x".repeat(60_000), "--in", folder];
+    for (const given of [add, words]) {
+      const refused = command(narrow, given);
+      expect(refused.status, refused.stderr).not.toBe(0);
+      expect(refused.stderr.trim().split("\n")).toHaveLength(1);
+      expect(refused.stderr).toMatch(
+        /expected a disk with free space, received a disk (?:without room|that failed)/,
+      );
+      expect(refused.stdout).toBe("");
+    }
+    const after = Notebook.open(folder);
+    expect(after.find({}).entries.map(({ text }) => text)).toEqual(["before"]);
+    expect(after.stored().faults()).toEqual([]);
+    after.close();
+    expect(command("", words).status).toBe(0);
+    const again = Notebook.open(folder, { readOnly: true });
+    expect(again.find({}).entries).toHaveLength(2);
+    expect(again.stored().faults()).toEqual([]);
+    again.close();
+  });
+
+  it("because the database itself is full: SQLite's own refusal as one sentence, the entry rolled back", () => {
+    const folder = join(scratch, "pages");
+    Notebook.create(folder).close();
+    const { db, release } = openDatabase(folder, { now: new Date() });
+    db.exec("CREATE TABLE ballast (bytes BLOB) STRICT");
+    const pages = db.pragma("page_count", { simple: true }) as number;
+    db.pragma(`max_page_count = ${pages + 3}`);
+    const fill = (): void =>
+      touching(folder, () => {
+        db.prepare("INSERT INTO ballast VALUES (?)").run(Buffer.alloc(100_000));
+      });
+    expect(fill).toThrow(Refusal);
+    expect(fill).toThrow(/expected a disk with free space, received a disk without room for this entry/);
+    expect(db.prepare("SELECT count(*) AS n FROM ballast").get()).toEqual({ n: 0 });
+    expect(db.pragma("integrity_check", { simple: true })).toBe("ok");
+    release();
+  });
+
+  it("because the folder may only be read: it is read, and says so when something is to be added", () => {
+    const folder = join(scratch, "readable");
+    const notebook = Notebook.create(folder);
+    addRemark(notebook, { text: "kept" });
+    notebook.close();
+    const modes = (file: number, place: number): void => {
+      for (const name of readdirSync(folder, { recursive: true, encoding: "utf8" })) {
+        const path = join(folder, name);
+        chmodSync(path, statSync(path).isDirectory() ? place : file);
+      }
+      chmodSync(folder, place);
+    };
+    chmodSync(scratch, 0o755);
+    modes(0o444, 0o555);
+    // The superuser may write everywhere: then another user tries.
+    const user = process.getuid?.() === 0 ? 65_534 : undefined;
+    const at = (given: readonly string[]) => command("", ["notebook", ...given, "--in", folder], user);
+    const listed = at(["list"]);
+    expect(listed.stderr).toBe("");
+    expect(listed.stdout).toContain("kept");
+    const refused = at(["remark", "more"]);
+    expect(refused.status).not.toBe(0);
+    expect(refused.stderr.trim()).toMatch(/received a folder that may only be read\.$/);
+    modes(0o644, 0o755);
+    const after = Notebook.open(folder, { readOnly: true });
+    expect(after.find({}).entries).toHaveLength(1);
+    after.close();
   });
 });
 
