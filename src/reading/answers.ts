@@ -12,7 +12,7 @@ import type { FittedPicture } from "./fit-picture.ts";
 import { warningsOf } from "./warnings.ts";
 
 /** How well a wavelength scale taken from the setup alone is known, share: common practice, no source. */
-const SETUP_SCALE = 0.02;
+export const SETUP_SCALE = 0.02;
 
 /** Share of the pair's distance that the zero may be off by before the scale is called wrong: lines are published to far less. */
 const ZERO_SHARE = 5e-4;

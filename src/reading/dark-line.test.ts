@@ -1,8 +1,11 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { benchSetup } from "../../bench/campaign/diagnose/confusion.ts";
 import { perAtom } from "../medium/index.ts";
 import { spectralMap } from "../path/index.ts";
 import { expose, type Frame } from "../picture/index.ts";
+import { forecast, overrideSetup, parseJsonObject, parseSetup } from "../setup/index.ts";
 import { readDarkLines } from "./index.ts";
 
 const setup = benchSetup(["medium.structure=merged", "medium.gasWidth=2 GHz"]);
@@ -74,6 +77,21 @@ describe("dark lines", () => {
     },
     120_000,
   );
+
+  it("a forecast flame, its pair half blended: the column within two of its standard deviations", () => {
+    const root = join(import.meta.dirname, "../..");
+    const demo = parseJsonObject(readFileSync(join(root, "examples/flame-sodium.json"), "utf8"), "flame");
+    const flame = parseSetup(overrideSetup(demo, ["vessel.flameHeight=0 mm", "path.beamSize=1 mm"]));
+    const { frame, vapour } = forecast(flame);
+    const found = readDarkLines({ picture: frame, setup: flame });
+    expect(found.lines).toHaveLength(2);
+    for (const { columnDensity } of found.lines) {
+      const off = columnDensity!.value - vapour.middle.columnDensity;
+      expect(Math.abs(off)).toBeLessThan(2 * columnDensity!.standardUncertainty);
+      // The scale of the setup is good to 2 %, the column of strong lines to twice that.
+      expect(columnDensity!.standardUncertainty / columnDensity!.value).toBeLessThan(0.06);
+    }
+  });
 
   it("without a reference frame, and without any line seen", () => {
     const found = readDarkLines({ picture: spectrum(1e18, 5), temperature: TEMPERATURE, setup });

@@ -6,6 +6,8 @@ import { spectralMap } from "../path/index.ts";
 import type { Frame } from "../picture/api.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { Setup } from "../setup/api.ts";
+import { SETUP_SCALE } from "./answers.ts";
+import { columnOf } from "./column-of-width.ts";
 import { gasConditions } from "./conditions.ts";
 import { lampOr, linesInView, scaleOfSetup } from "./first-look.ts";
 import { lightOf, sameSize } from "./frame-light.ts";
@@ -64,10 +66,10 @@ const REACH = 0.12;
 const SEEN = 3;
 /** Optical depth beyond which light says nothing of what it was before. */
 const DEEPEST = 1;
+/** Of what the model gives to or takes from a width (wings beyond the stretch, the neighbour's share), how much may be wrong; twice what made-up flames show. */
+const MODEL_PART = 0.1;
 /** Rounds in which wings and column are made to agree. */
 const WING_ROUNDS = 4;
-/** Columns tried, m⁻². */
-const [THINNEST, DENSEST] = [1e12, 1e24];
 
 /**
  * Reads the dark lines of the setup's element in a plain spectrum.
@@ -123,11 +125,13 @@ export function readDarkLines(input: DarkLineInput): DarkLines {
       let width = 0;
       let moment = 0;
       let square = 0;
+      let modelled = 0;
       let deepest = 0;
       for (let c = from; c <= to; c++) {
         const step = Math.abs(wavelengthAt(c + 1) - wavelengthAt(c));
         const missing = 1 - left[c] * Math.exp(Math.min(depths[c] * (1 - own(c)), DEEPEST));
         width += missing * step;
+        modelled += (missing - 1 + left[c]) * step;
         moment += missing * step * wavelengths[c];
         square += (noise * step) ** 2;
         deepest = Math.max(deepest, missing);
@@ -136,8 +140,16 @@ export function readDarkLines(input: DarkLineInput): DarkLines {
       const seen = width > SEEN * sigma;
       const middle = seen ? moment / width : line.wavelength;
       // The wings go on beyond the stretch: ∫ dδ·depth·(end/δ)² from its end outwards.
-      for (const end of [from, to])
-        width += depths[end] * own(end) * Math.abs(wavelengths[end] - line.wavelength);
+      for (const end of [from, to]) {
+        const beyond = depths[end] * own(end) * Math.abs(wavelengths[end] - line.wavelength);
+        width += beyond;
+        modelled -= beyond;
+      }
+      const uncertainty = Math.hypot(
+        sigma,
+        MODEL_PART * modelled,
+        scale === "setup" ? SETUP_SCALE * width : 0,
+      );
       const stretch = Math.abs(wavelengthAt(to) - wavelengthAt(from));
       const column = (value: number): number =>
         columnOf((N) => equivalentWidth(vapour(N), line.id, N).width, value);
@@ -151,10 +163,10 @@ export function readDarkLines(input: DarkLineInput): DarkLines {
           standardUncertainty: seen ? (sigma * stretch) / Math.sqrt(12) / width : 0,
         },
         published: line.wavelength,
-        equivalentWidth: { value: width, standardUncertainty: sigma },
+        equivalentWidth: { value: width, standardUncertainty: uncertainty },
         depth: deepest,
         columnDensity: seen
-          ? { value: columnDensity, standardUncertainty: (slope * columnDensity * sigma) / width }
+          ? { value: columnDensity, standardUncertainty: (slope * columnDensity * uncertainty) / width }
           : null,
         growth: seen && slope > 0 ? 1 / slope : null,
       };
@@ -181,7 +193,10 @@ export function readDarkLines(input: DarkLineInput): DarkLines {
         ? null
         : {
             value: Math.abs(widest[0].wavelength.value - widest[1].wavelength.value),
-            standardUncertainty: Math.hypot(...widest.map((l) => l.wavelength.standardUncertainty)),
+            standardUncertainty: Math.hypot(
+              ...widest.map((l) => l.wavelength.standardUncertainty),
+              scale === "setup" ? SETUP_SCALE * (widest[0].wavelength.value - widest[1].wavelength.value) : 0,
+            ),
           },
     scale,
     assumptions: [
@@ -321,15 +336,4 @@ function shareOf(
   const depth = (line: (typeof lines)[number]): number =>
     line.strength / Math.max((wavelength - line.wavelength) ** 2, 1e-30);
   return depth(lines[k]) / lines.reduce((sum, line) => sum + depth(line), 0);
-}
-
-/** Column density whose equivalent width is the measured one, by halving its logarithm. */
-function columnOf(widthOf: (column: number) => number, width: number): number {
-  let [low, high] = [Math.log(THINNEST), Math.log(DENSEST)];
-  for (let pass = 0; pass < 36; pass++) {
-    const middle = (low + high) / 2;
-    if (widthOf(Math.exp(middle)) < width) low = middle;
-    else high = middle;
-  }
-  return Math.exp((low + high) / 2);
 }

@@ -17,15 +17,16 @@ export function spectrumCommand(): Command {
     .description(
       "dark lines of a flame or a cell in white light: equivalent width, column density, separation",
     )
-    .option("--reference <file>", "the same without the vapour")
+    .option("--reference <file>", "the same without the vapour; left out, the picture of --cold")
     .option("--temperature <temperature>", 'of the vapour, such as "2000 K"; else the setup\'s')
     .option("--json", "one JSON document on stdout")
     .action(async (pictures: string[], options: Options) => {
       const { input, setup } = await openPhotograph(pictures, options, "spectrum");
-      const { hot, dark, lamp, lampLines, marks } = input;
+      const { hot, cold, dark, lamp, lampLines, marks } = input;
+      const reference = options.reference === undefined ? cold : await readFrame(options.reference);
       const result = readDarkLines({
         picture: hot,
-        ...(options.reference === undefined ? {} : { reference: await readFrame(options.reference) }),
+        ...(reference === undefined ? {} : { reference }),
         ...(dark === undefined ? {} : { dark }),
         ...(lamp === undefined ? {} : { lamp }),
         ...(lampLines === undefined ? {} : { lampLines }),
