@@ -88,18 +88,37 @@ function metalCurve(setup: Setup, vapour: MetalStage, gridOf: GridOf, shown: rea
   const { state } = vapour;
   const { columnDensity, columnGradient } = vapour.middle;
   const { wavelengths, perAtom: atoms } = gridOf((at) => perAtom(state, at));
-  const bundle = curveBundle({
+  return {
+    bundle: vapourBundle(setup, vapour, wavelengths, atoms),
+    lines: shown.map((line) => lineGap(state, line, columnDensity, columnGradient)),
+    zeroBetweenLines: zeroInView(state, shown),
+  };
+}
+
+function vapourBundle(
+  setup: Setup,
+  vapour: MetalStage,
+  wavelengths: Float64Array,
+  atoms: PerAtom,
+): CurveBundle {
+  return curveBundle({
     wavelengths,
     perAtom: atomsByHeight(vapour, wavelengths, atoms),
     gasRefractivityPerDensity: gasRefractivityPerDensity(setup.vessel.gas, setup.path.centreWavelength),
     columns: vapour.columns,
     weights: vapour.weights,
   });
-  return {
-    bundle,
-    lines: shown.map((line) => lineGap(state, line, columnDensity, columnGradient)),
-    zeroBetweenLines: zeroInView(state, shown),
-  };
+}
+
+/** The light of another vapour in the same setup, through the bench, on given wavelengths in m. */
+export function bundleAt(setup: Setup, vapour: MetalStage, wavelengths: Float64Array): CurveBundle {
+  const { path, vessel } = setup;
+  return throughBench(vapourBundle(setup, vapour, wavelengths, perAtom(vapour.state, wavelengths)), path, {
+    heights: vapour.columns.heights,
+    edges: benchEdges(path, vessel),
+    hot: true,
+    sizes: colourHeights(path, vessel, wavelengths),
+  });
 }
 
 function solutionCurve(solution: SolutionOptics, gridOf: GridOf): Left {

@@ -4,6 +4,8 @@ import { describe, expect, it } from "vitest";
 import { Refusal } from "../quantity/index.ts";
 import { warmUpCsv } from "../vessel/index.ts";
 import {
+  curveFog,
+  curvePoints,
   curveStage,
   forecastFog,
   heatingSeries,
@@ -69,10 +71,26 @@ describe("fog in a forecast", () => {
         expect(line.edgeDeflection[0]).toBeLessThanOrEqual(curve.lines[i].edgeDeflection);
         expect(line.edgeDeflection[1]).toBeGreaterThanOrEqual(curve.lines[i].edgeDeflection);
       });
+      const points = curvePoints(setup, curve);
+      const band = curveFog(setup, stage, points);
+      points.deflection.forEach((own, i) => {
+        expect(band.deflectionLow[i]).toBeLessThanOrEqual(own);
+        expect(band.deflectionHigh[i]).toBeGreaterThanOrEqual(own);
+        expect(band.transmissionLow[i]).toBeLessThanOrEqual(points.transmission[i]);
+        expect(band.transmissionHigh[i]).toBeGreaterThanOrEqual(points.transmission[i]);
+      });
+      // Far from the lines light is bent as the columns' own band says, and hardly dimmed.
+      const k = points.wavelength.findIndex((w) => w > curve.lines[0].wavelength - 0.3e-9);
+      const share = (end: Float64Array) => (end[k] - points.deflection[k]) / Math.abs(points.deflection[k]);
+      curveSpread = share(band.deflectionHigh) - share(band.deflectionLow);
       return fog;
     };
+    let curveSpread = 0;
     const gentle = wide("215 degC");
+    const gentleCurve = curveSpread;
     const harsh = wide("60 degC");
+    expect(curveSpread).toBeGreaterThan(1.5 * gentleCurve);
+    expect(curveSpread).toBeGreaterThan(1);
     expect(gentle.chance).toBe("none");
     expect(harsh.chance).toBe("likely");
     const spread = ({ lines }: typeof gentle) => lines[0].halfGap[1] / lines[0].halfGap[0];

@@ -5,6 +5,8 @@ import { check, type Finding } from "../../plan/index.ts";
 import {
   type Band,
   bendingOf,
+  curveFog,
+  type CurveFog,
   curvePoints,
   type CurvePoints,
   type Forecast,
@@ -83,7 +85,10 @@ export function forecastCommand(): Command {
       await writeAll(options.output, {
         "picture.png": encodePng(result.frame),
         "view.png": encodePng(frameOfView(viewOf(result), setup.camera.columns, setup.camera.rows)),
-        "curve.csv": curveCsv(points),
+        "curve.csv": curveCsv(
+          points,
+          options.cold === true ? undefined : curveFog(setup, result.vapour, points),
+        ),
         ...Object.fromEntries(parts.flatMap((part) => Object.entries(part.files))),
         "summary.json": toJson(summary),
       });
@@ -149,8 +154,22 @@ export function forecastSummary(result: Forecast, cold = false) {
   };
 }
 
-export function curveCsv(points: CurvePoints): string {
-  const rows = ["wavelength_vacuum_m,deflection_rad,transmission,column_px,row_px"];
+/** @param fog the band that fog opens about the curve; left out for a cold tube, which holds none */
+export function curveCsv(points: CurvePoints, fog?: CurveFog): string {
+  const band =
+    fog === undefined
+      ? []
+      : ([
+          ["deflection_fog_low_rad", fog.deflectionLow],
+          ["deflection_fog_high_rad", fog.deflectionHigh],
+          ["transmission_fog_low", fog.transmissionLow],
+          ["transmission_fog_high", fog.transmissionHigh],
+        ] as const);
+  const rows = [
+    ["wavelength_vacuum_m,deflection_rad,transmission,column_px,row_px", ...band.map(([name]) => name)].join(
+      ",",
+    ),
+  ];
   for (let i = 0; i < points.wavelength.length; i++) {
     rows.push(
       [
@@ -159,6 +178,7 @@ export function curveCsv(points: CurvePoints): string {
         points.transmission[i].toPrecision(8),
         points.column[i].toFixed(4),
         points.row[i].toFixed(4),
+        ...band.map(([, values]) => values[i].toPrecision(8)),
       ].join(","),
     );
   }
