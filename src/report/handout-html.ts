@@ -40,8 +40,8 @@ export function handoutOf(forecast: Forecast, telling: Telling): Handout {
   };
 }
 
-function nm(telling: Telling, wavelength: number, name: string): string {
-  return `${numberOf(telling, wavelength * 1e9, name, 6)} nm`;
+function nm(telling: Telling, wavelength: number, name: string, digits: 6 | 7 = 6): string {
+  return `${numberOf(telling, wavelength * 1e9, name, digits)} nm`;
 }
 
 function mm(telling: Telling, length: number, name: string): string {
@@ -91,11 +91,11 @@ function givenPart(given: HandoutNumbers, telling: Telling): string {
     ]),
     ...gaps.map(({ name, wavelength, strength }) => [
       name,
-      `${W.wavelength} ${nm(telling, wavelength, `${name}.wavelength`)}, ${W.strength} = ${numberOf(telling, strength, `${name}.strength`)}`,
+      `${W.wavelength} ${nm(telling, wavelength, `${name}.wavelength`, 7)}, ${W.strength} = ${numberOf(telling, strength, `${name}.strength`)}`,
     ]),
     ...[...bends, ...(zero === null ? [] : [zero])].map(({ name, wavelength }) => [
       name,
-      `${W.wavelength} ${nm(telling, wavelength, `${name}.wavelength`)}`,
+      `${W.wavelength} ${nm(telling, wavelength, `${name}.wavelength`, 7)}`,
     ]),
     ["", `${W.farLines}: ${numberOf(telling, farLines, "farLines", 3)} m²`],
     ["", `${W.gas}: ${numberOf(telling, gasAngle * 1e3, "gasAngle", 3)} mrad`],
