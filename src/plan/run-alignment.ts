@@ -15,6 +15,34 @@ const ASKEW = 0.04;
 /** Opened slits fill these shares of the sensor's height and width. */
 const OPEN = { height: 0.5, width: 0.3 } as const;
 
+/** What the light goes by, by kind of vessel. */
+const AXIS = {
+  tube: "the tube's axis",
+  cell: "the cell's middle",
+  flame: "the beam through the flame",
+  prism: "the prism's middle",
+} as const;
+
+/** The vessel's own step, by kind of vessel. */
+const VESSEL_IN = {
+  tube: {
+    text: "Tube in, empty and cold.",
+    see: "The cold line stays straight and where it was: bent windows show here.",
+  },
+  cell: {
+    text: "Cell in, cold, in its oven.",
+    see: "The cold line stays straight and where it was: bent windows show here.",
+  },
+  flame: {
+    text: "Burner in place, unlit; then lit without salt.",
+    see: "The line stays where it was, unlit; lit, it dances by no more than its own thickness, or the burner stands too near or in a draught.",
+  },
+  prism: {
+    text: "Prism in, with the solvent alone, edge level; turn the bench behind it until the line stands in the middle again.",
+    see: "The line leans a little from end to end, as the solvent disperses; it stays thin: bent walls show here.",
+  },
+} as const;
+
 export function alignment(setup: Setup): RunStep[] {
   const { path, camera } = setup;
   const enlarged = path.cameraFocalLength / path.secondCollimatorFocalLength;
@@ -26,7 +54,7 @@ export function alignment(setup: Setup): RunStep[] {
   const askew: Setup = { ...setup, path: { ...path, levelSlitTilt: path.levelSlitTilt + ASKEW } };
   return [
     {
-      text: "Lamp only: both slits wide open, the lamp imaged on the level slit, everything at the height of the tube's axis.",
+      text: `Lamp only: both slits wide open, the lamp imaged on the level slit, everything at the height of ${AXIS[setup.vessel.contents?.kind ?? "tube"]}.`,
       see: "An even bright patch that the prism draws out into colours without any line in them.",
       picture: { caption: "lamp only, slits open", image: runPicture(opened, true) },
     },
@@ -56,14 +84,6 @@ export function alignment(setup: Setup): RunStep[] {
       see: "One thin level line, equally sharp from end to end.",
       picture: { caption: "cold line", image: runPicture(setup, true) },
     },
-    setup.vessel.contents?.kind === "prism"
-      ? {
-          text: "Prism in, with the solvent alone, edge level; turn the bench behind it until the line stands in the middle again.",
-          see: "The line leans a little from end to end, as the solvent disperses; it stays thin: bent walls show here.",
-        }
-      : {
-          text: "Tube in, empty and cold.",
-          see: "The cold line stays straight and where it was: bent windows show here.",
-        },
+    VESSEL_IN[setup.vessel.contents?.kind ?? "tube"],
   ];
 }

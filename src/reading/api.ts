@@ -143,7 +143,7 @@ export interface PhasePoint {
 export interface DerivedNumbers {
   /** mean density along the vapour's length, m⁻³ */
   readonly density: Measured;
-  /** at which saturated vapour would be so dense, K; null outside 150…3000 K */
+  /** at which saturated vapour would be so dense, K; null outside 150…3000 K and of a flame */
   readonly effectiveTemperature: Measured | null;
   /** apex angle of a wedge of that density, even throughout, that bends the light as much, rad */
   readonly prismAngle: Measured;

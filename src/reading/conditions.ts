@@ -15,6 +15,14 @@ export interface GasConditions {
   readonly source: string;
 }
 
+/** What of the setup the conditions rest on, by kind of vessel. */
+const SOURCE = {
+  tube: "the setup's wall temperatures",
+  cell: "the cell's side arm, body and gas as the setup gives them",
+  flame: "the flame as the setup gives it",
+  prism: "the setup",
+} as const;
+
 /**
  * With a collision width entered by hand the vapour is taken as even over the heated length at the mean of bottom and
  * top; otherwise the vessel is solved on a coarse grid, which also turns a cold filling into the hot pressure and knows
@@ -37,7 +45,7 @@ export function gasConditions(setup: Setup): GasConditions {
       pressure: Math.max(0, vesselNumbers(field, setup.path.beamHeight).gasPartialPressure),
       temperature: columns.effectiveTemperature[0],
       length: columns.columnDensity[0] / columns.effectiveDensity[0],
-      source: "the setup's wall temperatures",
+      source: SOURCE[setup.vessel.contents?.kind ?? "tube"],
     };
   } catch (error) {
     // A vessel that cannot be solved (heat-pipe regime, say) still has a picture that can be read.

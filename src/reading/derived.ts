@@ -58,6 +58,8 @@ function ratioTest(published: number, measured: Measured): DerivedNumbers["publi
 
 /** Temperature at which saturated vapour would be so dense; bisection on ln T. */
 function effectiveTemperature({ setup }: FittedPicture, density: Measured): Measured | null {
+  // A flame's salt is no metal in balance with its vapour.
+  if (setup.vessel.contents?.kind === "flame") return null;
   const { element, pressureEquation } = setup.vessel;
   const [coldest, hottest] = [150, 3000];
   const at = (wanted: number): number => {

@@ -43,7 +43,7 @@ export function checkCommand(): Command {
             "Cautions",
             ...cautions.map(words),
             "",
-            "The picture and the tube",
+            "The picture and the vessel",
             ...findings.map(words),
             ...(slits.length === 0 ? [] : ["", "Slits", ...slits.map(({ sentence }) => sentence)]),
           ].join("\n"),

@@ -23,12 +23,18 @@ import {
   type Setup,
   type VapourStage,
 } from "../../setup/index.ts";
-import { COARSE_GRID, DEFAULT_GRID, type VapourField } from "../../vessel/index.ts";
+import {
+  COARSE_GRID,
+  crossSection,
+  DEFAULT_GRID,
+  longSection,
+  type VapourField,
+} from "../../vessel/index.ts";
 import { Faults } from "./faults.ts";
 import type { Dark, ForeseeRequest, Foreseen, Sight, SightCurve, SightPicture } from "./protocol.ts";
 import { raysOf } from "./rays.ts";
 import type { Screen } from "./screen.ts";
-import { crossSection, longSection } from "./sections.ts";
+import { drawn } from "./drawn.ts";
 import { LAST_MINUTE } from "./minutes.ts";
 import type { mosaicView as mosaic } from "./mosaic.ts";
 
@@ -43,6 +49,8 @@ const FRAME_TIME = 40;
 /** Slices of the beam in a coarse picture: the curve blurs as with nine to within what moves while it is dragged. */
 const COARSE_SLICES = 5;
 const TRIED_AGAIN = 20;
+/** Boxes each way of the cut across the bore. */
+const ACROSS = 72;
 const LARGEST_BIN = 4;
 /** How bright the cold line is drawn beside the hot curve. */
 const COLD_BESIDE_HOT = 0.4;
@@ -139,8 +147,8 @@ function sightOf(
     rayleigh: numbers.rayleigh,
     knudsen: numbers.knudsen,
     chargeLife: numbers.chargeLife,
-    cross: crossSection(vapour.field, vapour.field.density),
-    long: longSection(vapour.field, vapour.field.density),
+    cross: drawn(crossSection(vapour.field, "density", ACROSS)),
+    long: drawn(longSection(vapour.field, "density")),
     dark,
     lastMinute: setup.shell === undefined ? undefined : LAST_MINUTE,
     said,
