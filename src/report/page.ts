@@ -21,7 +21,7 @@ const STYLE = `
 @page { size: A4; margin: 14mm 15mm; }
 body { color: #111; background: #fff; font: 11pt/1.4 Georgia, serif; max-width: 180mm; margin: 6mm auto; padding: 0 4mm; }
 h1 { font-size: 18pt; margin: 0 0 2mm; } h2 { font-size: 13pt; border-bottom: 1px solid #999; margin: 7mm 0 2mm; break-after: avoid; } h3 { font-size: 11pt; margin: 4mm 0 1mm; break-after: avoid; }
-table { border-collapse: collapse; margin: 2mm 0; max-width: 100%; } caption { text-align: left; font-style: italic; } th, td { border-bottom: 1px solid #bbb; padding: .6mm 2.5mm .6mm 0; text-align: left; vertical-align: top; font-size: 9.5pt; overflow-wrap: break-word; } tr { break-inside: avoid; }
+table { border-collapse: collapse; margin: 2mm 0; max-width: 100%; } caption { text-align: left; font-style: italic; } th, td { border-bottom: 1px solid #bbb; padding: .6mm 2.5mm .6mm 0; text-align: left; vertical-align: top; font-size: 9.5pt; overflow-wrap: break-word; } tr, table:not(:has(tr:nth-child(20))) { break-inside: avoid; }
 figure { margin: 2mm 0; break-inside: avoid; } figure svg { max-width: 100%; height: auto; } figcaption { font-size: 9pt; color: #333; }
 .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 4mm; } .pair img { width: 100%; border: 1px solid #999; }
 .stop { font-weight: 700; } data { white-space: nowrap; } small, .source { color: #444; font-size: 8.5pt; overflow-wrap: anywhere; } details pre { overflow-x: auto; font-size: 8pt; } math { font-size: 12pt; } .formula { display: inline-block; width: 100%; margin: 1.5mm 0; break-inside: avoid; } .formula math { margin: 0; }

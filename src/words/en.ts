@@ -102,7 +102,7 @@ export const REPORT = {
     "Each vapour atom answers light as damped oscillators do; away from the lines the index is",
     "Density that changes with height bends light towards the larger index, by",
     "and the vapour lets pass",
-    "The reading fits gradient and column together to the pixels of the photograph, with the published strengths below; the uncertainties are standard uncertainties. Between two lines the index passes 1 where the sum over all lines of the metal vanishes:",
+    "The reading fits gradient and column together to the pixels of the photograph, with the published strengths of the table above; the uncertainties are standard uncertainties. Between two lines the index passes 1 where the sum over all lines of the metal vanishes:",
   ],
   provenance: "Made with",
   data: "data",
@@ -274,7 +274,7 @@ export const EXPLAIN = {
     lead: "Crests, the middle of a pulse, and its very front run at three speeds. Where n is below one the crests outrun c, yet no light arrives before the front does, and the front runs at c: the atoms have not yet begun to answer. Nothing can be told by crests, which were there before, nor by a middle that is only reshaped from light behind the front; so n below one breaks no law.",
     duration: "length of the pulse",
     moment: "how far a front at c has come",
-    since: (time: string, place: string) => `${place} into the vapour, after ${time}`,
+    since: (place: string, time: string) => `${place} into the vapour, after ${time}`,
     inVacuum: "through vacuum",
     inVapour: "through the vapour",
     around: (width: string) =>

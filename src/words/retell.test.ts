@@ -104,7 +104,7 @@ describe("sentences of the rooms below", () => {
         "vapour over 1.5e+4 mm (the setup's wall temperatures): sets the density that goes into self-broadening",
       ),
     ).toBe(
-      "vapour over 1,5 × 10^4 mm (the setup's wall temperatures): sets the density that goes into self-broadening",
+      "vapour over 1,5\u202f×\u202f10^4 mm (the setup's wall temperatures): sets the density that goes into self-broadening",
     );
   });
 
@@ -124,6 +124,6 @@ describe("sentences of the rooms below", () => {
     expect(sentences.map(told)).not.toContain(undefined);
     expect(
       told("No light comes before the front at c: the share of energy computed there is 3e-8."),
-    ).toContain("3 × 10^\u22128");
+    ).toContain("3\u202f×\u202f10^\u22128");
   });
 });

@@ -66,5 +66,5 @@ function numberIn(text: string, { decimalSign }: Numbers): string {
   const [lead, power] = text
     .split("e")
     .map((part) => part.replace("-", "\u2212").replace("+", "").replace(".", decimalSign));
-  return power === undefined ? lead : `${lead} × 10^${power}`;
+  return power === undefined ? lead : `${lead}\u202f×\u202f10^${power}`;
 }

@@ -151,7 +151,7 @@ export function Velocities(props: ViewProps) {
                 const told = () => retell()(statement);
                 return (
                   <p class="quiet" lang={told() === undefined ? "en" : undefined}>
-                    {told() ?? statement}
+                    <Text of={told() ?? statement} />
                   </p>
                 );
               }}
