@@ -83,6 +83,7 @@ export const vapourDocument = z.object({
       incidence: number("rad", "on the first face"),
       path: number("m", "way in the liquid, middle of the beam"),
       thinnest: number("m", "way in the liquid at the thin side of the beam"),
+      outerFaces: number("1", "share of the light that the two outer faces do not reflect"),
       dyeDeflection: number("rad", "by which the dye turns it further, upward"),
     })
     .optional()

@@ -69,6 +69,7 @@ function prismResult(setup: Setup, { solution, middle, columns }: SolutionStage)
     path: solution.medium.density > 0 ? middle.columnDensity / solution.medium.density : 0,
     thinnest: columns.columnDensity.reduce((a, b) => Math.min(a, b)) / (solution.medium.density || 1),
     dyeDeflection: deflection,
+    outerFaces: solution.faces,
   };
 }
 
@@ -128,6 +129,7 @@ function prismWords(
     ["molecules along the light", `${digits(columnDensity)} m-2`],
     ["incidence on the first face", formatQuantity(prism.incidence, "rad", { as: "deg" })],
     ["the solvent turns the light by", formatQuantity(prism.deviation, "rad", { digits: 4 })],
+    ["light that the outer faces let pass", `${digits(100 * prism.outerFaces, 3)} %`],
     ["the dye turns it further by", formatQuantity(prism.dyeDeflection, "rad", { digits: 3 })],
   ]);
 }

@@ -126,6 +126,9 @@ describe("the example of a dye by its absorbance", () => {
 
   it("bends up on the blue side of the band and down on the red side, against its solvent", () => {
     if (stage.solution === undefined) throw new Error("no solution");
+    // Two faces, glass of n = 1.46 to 1.53 near normal incidence: (1 − ((n − 1)/(n + 1))²)² = 0.931 to 0.914; oblique a little less.
+    expect(stage.solution.faces).toBeGreaterThan(0.88);
+    expect(stage.solution.faces).toBeLessThan(0.932);
     const at = Float64Array.of(470e-9, 570e-9);
     const clear = stage.solution.clear(at).deflection;
     const dyed = stage.solution.dyed(at).deflection;

@@ -9,7 +9,7 @@ import {
   solventIndex,
 } from "../medium/index.ts";
 import { CubicSpline } from "../numerics/cubic-spline.ts";
-import { beamStrips } from "../path/index.ts";
+import { beamStrips, fresnelTransmission } from "../path/index.ts";
 import type { CurveBundle } from "../picture/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import {
@@ -117,6 +117,7 @@ function solutionOptics(
     medium,
     incidence,
     aimed,
+    faces: outerFaces(wall(centre) / (1 + thin(centre)), incidence, aimed.deviation + prism.apex - incidence),
     aim,
     perMolecule(wavelengths): PerAtom {
       const { index, solvent, absorption } = medium.at(within(medium, wavelengths));
@@ -171,6 +172,13 @@ function solutionOptics(
       };
     },
   };
+}
+
+/** Share that passes both outer faces of the walls, Fresnel's equations; leaving is entering the other way round. */
+function outerFaces(glass: number, incidence: number, emergence: number): number {
+  return (
+    fresnelTransmission(1, glass, Math.abs(incidence)) * fresnelTransmission(1, glass, Math.abs(emergence))
+  );
 }
 
 /** Refuses a picture of which nothing is known of the dye. */
