@@ -15,6 +15,7 @@ const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const kernels = [
   { source: "src/numerics/wasm/kernel.as", target: "src/numerics/wasm/kernel-bytes.ts", name: "KERNEL" },
   { source: "src/picture/wasm/paint.as", target: "src/picture/wasm/paint-bytes.ts", name: "PAINT" },
+  { source: "src/reading/wasm/slopes.as", target: "src/reading/wasm/slopes-bytes.ts", name: "SLOPES" },
 ];
 
 /**

@@ -1,6 +1,19 @@
 /** What least squares is asked. */
 import type { Loss } from "./least-squares-loss.ts";
 
+/**
+ * Adds AᵀA (columns × columns, column-major, its upper triangle; what stands below is of no account) and Aᵀb of a
+ * column-major rows × columns matrix.
+ */
+export type AddGram = (
+  matrix: Float64Array,
+  rhs: Float64Array,
+  rows: number,
+  columns: number,
+  gram: Float64Array,
+  moment: Float64Array,
+) => void;
+
 export interface LeastSquaresProblem {
   /** starting values, length n, inside the bounds */
   readonly start: readonly number[];
@@ -27,4 +40,6 @@ export interface LeastSquaresProblem {
   readonly fallTolerance?: number;
   /** relative step that counts as standing still; default 1e-12 */
   readonly stepTolerance?: number;
+  /** a faster `addGram` with the same result, used where there are thousands of residuals */
+  readonly addGram?: AddGram;
 }

@@ -3,6 +3,8 @@
  * Matrices are column-major: element (i, j) of an m × n matrix lies at j·m + i, because every kernel runs down columns.
  */
 
+import type { AddGram } from "./least-squares-problem.ts";
+
 export interface TallQr {
   /** upper triangle, n × n column-major */
   readonly upper: Float64Array;
@@ -61,11 +63,16 @@ function reflect(
  * overwritten, at the price of half the digits where columns are nearly parallel. For m in the tens of thousands.
  * A column that others make up to 1e-14 gets a zero pivot.
  */
-export function factorGram(matrix: Float64Array, rhs: Float64Array, rows: number, columns: number): TallQr {
+export function factorGram(
+  matrix: Float64Array,
+  rhs: Float64Array,
+  rows: number,
+  columns: number,
+  add: AddGram = addGram,
+): TallQr {
   const gram = new Float64Array(columns * columns);
   const moment = new Float64Array(columns);
-  for (let from = 0; from < rows; from += BLOCK)
-    addGram(matrix, rhs, rows, columns, from, Math.min(from + BLOCK, rows), gram, moment);
+  add(matrix, rhs, rows, columns, gram, moment);
   const scale = Float64Array.from({ length: columns }, (_, j) => Math.sqrt(gram[j * columns + j]));
   const upper = new Float64Array(columns * columns);
   const projected = new Float64Array(columns);
@@ -88,10 +95,22 @@ export function factorGram(matrix: Float64Array, rhs: Float64Array, rows: number
 }
 
 /** Rows taken together, so that all their columns stay in the processor's nearest memory. */
-const BLOCK = 256;
+export const GRAM_BLOCK = 128;
+
+export function addGram(
+  matrix: Float64Array,
+  rhs: Float64Array,
+  rows: number,
+  columns: number,
+  gram: Float64Array,
+  moment: Float64Array,
+): void {
+  for (let from = 0; from < rows; from += GRAM_BLOCK)
+    addBlock(matrix, rhs, rows, columns, from, Math.min(from + GRAM_BLOCK, rows), gram, moment);
+}
 
 /** Adds the products of some rows' columns, two columns by two at a time: each number fetched serves twice. */
-function addGram(
+function addBlock(
   matrix: Float64Array,
   rhs: Float64Array,
   rows: number,

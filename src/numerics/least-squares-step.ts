@@ -1,4 +1,5 @@
 /** The linear algebra of one Levenberg–Marquardt step: triangle of the Jacobian, damped step, predicted fall. */
+import type { AddGram } from "./least-squares-problem.ts";
 import { factorGram, factorTall, solveUpper, type TallQr } from "./least-squares-qr.ts";
 
 /** From here on the Gram matrix is used instead of reflections. */
@@ -10,9 +11,10 @@ export function triangleOf(
   free: readonly number[],
   m: number,
   n: number,
+  addGram?: AddGram,
 ): TallQr {
   if (m < TALL) return factorTall(pack(work, free, m), rhs, m, free.length);
-  return factorGram(free.length === n ? work : pack(work, free, m), rhs, m, free.length);
+  return factorGram(free.length === n ? work : pack(work, free, m), rhs, m, free.length, addGram);
 }
 
 function pack(work: Float64Array, free: readonly number[], m: number): Float64Array {

@@ -3,7 +3,7 @@
  * covariance that the data support. For straight-line and polynomial problems use `linearLeastSquares`.
  */
 import { type LossKernel, lossOf } from "./least-squares-loss.ts";
-import type { LeastSquaresProblem } from "./least-squares-problem.ts";
+import type { AddGram, LeastSquaresProblem } from "./least-squares-problem.ts";
 import { inverseGram } from "./least-squares-qr.ts";
 import { columnNorms, dampedStep, predictedFall, triangleOf } from "./least-squares-step.ts";
 
@@ -60,8 +60,10 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
   let growth = 2;
   let stop: LeastSquaresStop = "iterations";
   let iterations = 0;
-  /** true while `jac` belongs to the present point */
+  /** true where `jac` belongs to the solution */
   let fresh = false;
+  /** the triangle at the solution, where it is known already; `jac` then belongs to it */
+  let last: Triangle | undefined;
   const limit = problem.maxIterations ?? 100;
   const costTolerance = problem.costTolerance ?? 1e-14;
   const held = new Uint8Array(n);
@@ -100,10 +102,10 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
     }
     before.set(p);
     lastDamping = damping;
-    const qr = triangleOf(work, rhs, free, m, n);
+    const qr = triangleOf(work, rhs, free, m, n, problem.addGram);
     if (halfSquares(qr.rhs) <= (problem.fallTolerance ?? 0)) {
       stop = "cost";
-      fresh = true;
+      last = { free, upper: qr.upper };
       break;
     }
     let accepted = false;
@@ -145,8 +147,25 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
       break;
     }
   }
-  if (!fresh) fillJacobian(problem, p, r, jac, bounds);
-  return finish(jac, weighted, p, r, cost, bounds, rho, iterations, stop);
+  if (!fresh && last === undefined) fillJacobian(problem, p, r, jac, bounds);
+  last ??= triangleAt(jac, weighted, p, r, bounds, rho, problem.addGram);
+  return {
+    parameters: p,
+    cost,
+    residuals: r,
+    covariance: covarianceOf(last, n),
+    jacobian: jac,
+    atBound: Array.from({ length: n }, (_, k) => !last.free.includes(k)),
+    iterations,
+    stop,
+    converged: stop !== "iterations" && stop !== "stalled",
+  };
+}
+
+/** Triangle of the weighted Jacobian's free columns. */
+interface Triangle {
+  readonly free: readonly number[];
+  readonly upper: Float64Array;
 }
 
 interface Bounds {
@@ -286,17 +305,15 @@ function relativeStep(from: Float64Array, to: Float64Array, problem: LeastSquare
   return worst;
 }
 
-function finish(
+function triangleAt(
   jac: Float64Array,
   weighted: Float64Array | null,
   p: Float64Array,
   r: Float64Array,
-  cost: number,
   bounds: Bounds,
   rho: LossKernel,
-  iterations: number,
-  stop: LeastSquaresStop,
-): LeastSquaresSolution {
+  addGram: AddGram | undefined,
+): Triangle {
   const n = p.length;
   const m = r.length;
   const rhs = new Float64Array(m);
@@ -304,22 +321,18 @@ function finish(
   const work = weigh(jac, r, weighted, rhs, rho, m, n);
   findHeld(held, p, work, rhs, bounds, m, n);
   const free = freeColumns(held);
-  const covariance = new Float64Array(n * n);
-  if (free.length > 0) {
-    const qr = triangleOf(work, rhs, free, m, n);
-    const small = inverseGram(qr.upper, free.length);
-    for (let a = 0; a < free.length; a++)
-      for (let b = 0; b < free.length; b++) covariance[free[b] * n + free[a]] = small[b * free.length + a];
-  }
   return {
-    parameters: p,
-    cost,
-    residuals: r,
-    covariance,
-    jacobian: jac,
-    atBound: Array.from(held, (h) => h === 1),
-    iterations,
-    stop,
-    converged: stop !== "iterations" && stop !== "stalled",
+    free,
+    upper: free.length > 0 ? triangleOf(work, rhs, free, m, n, addGram).upper : new Float64Array(),
   };
+}
+
+/** (JᵀWJ)⁻¹ with zeros for what is held. */
+function covarianceOf({ free, upper }: Triangle, n: number): Float64Array {
+  const covariance = new Float64Array(n * n);
+  if (free.length === 0) return covariance;
+  const small = inverseGram(upper, free.length);
+  for (let a = 0; a < free.length; a++)
+    for (let b = 0; b < free.length; b++) covariance[free[b] * n + free[a]] = small[b * free.length + a];
+  return covariance;
 }

@@ -5,8 +5,7 @@ import type { BootstrapLine, ReadingInput } from "./api.ts";
 import { FitCovariance } from "./covariance.ts";
 import { fitPicture } from "./fit-picture.ts";
 import type { LightFrame } from "./frame-light.ts";
-import { fitPixels } from "./pixel-fit.ts";
-import { modelScratch } from "./pixel-model.ts";
+import { fitPixels, fitScratch } from "./pixel-fit.ts";
 
 const MOST = 10_000;
 
@@ -34,7 +33,7 @@ export function bootstrapReading(input: ReadingInput, repeats: number, seed: num
   const squares = new Float64Array(terms.length);
   const light = hot.light.slice();
   const frame: LightFrame = { ...hot, light };
-  const scratch = modelScratch(hot.columns, hot.rows);
+  const scratch = fitScratch(hot.columns, hot.rows);
   for (let k = 0; k < repeats; k++) {
     for (let i = 0; i < pixels.length; i++) light[pixels[i]] = fit.model[i] + fit.sigma[i] * normal();
     const again = fitPixels({

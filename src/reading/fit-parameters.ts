@@ -2,6 +2,7 @@
 import type { CurveParameters, CurveSetting } from "./curve-model.ts";
 import type { LightFrame } from "./frame-light.ts";
 import type { ModelScratch } from "./pixel-model.ts";
+import type { SlopeLoops } from "./slope-loops.ts";
 import type { NoiseModel } from "./noise.ts";
 import type { Blur } from "./slit-tables.ts";
 
@@ -40,6 +41,11 @@ export type ParameterName =
   | "roll"
   | "smile";
 
+/** Memory of one picture size; one fit at a time. */
+export interface FitScratch extends ModelScratch {
+  readonly loops: SlopeLoops;
+}
+
 export interface PixelFitInput {
   readonly frame: LightFrame;
   readonly setting: CurveSetting;
@@ -59,7 +65,7 @@ export interface PixelFitInput {
   readonly pixels: Int32Array;
   readonly loss: "squares" | "huber";
   /** of the frame's size; overwritten */
-  readonly scratch: ModelScratch;
+  readonly scratch: FitScratch;
   readonly maxIterations: number;
   /** fall of ½χ² that counts as nothing: 1e-3 is a fortieth of a standard deviation */
   readonly fallTolerance: number;

@@ -8,8 +8,8 @@ import type { Assignment } from "./gaps.ts";
 import { type NoiseModel, noiseFromResiduals } from "./noise.ts";
 import { pixelBand } from "./pixel-band.ts";
 import type { PixelFitInput } from "./fit-parameters.ts";
-import { fitPixels, type PixelFit, renderValues } from "./pixel-fit.ts";
-import { type ModelScratch, modelScratch } from "./pixel-model.ts";
+import { fitPixels, fitScratch, type PixelFit, renderValues } from "./pixel-fit.ts";
+import type { ModelScratch } from "./pixel-model.ts";
 import { type Prepared, prepare } from "./prepare.ts";
 import { stripesOf } from "./stripes.ts";
 import { bothValleys, type Valleys } from "./valleys.ts";
@@ -55,7 +55,7 @@ export function fitUnless(
 function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
   const { hot, setting, fixed, slitWidth, terms, cutNoise, cold, rough } = prepared;
   let { undeflected } = prepared;
-  const scratch = modelScratch(hot.columns, hot.rows);
+  const scratch = fitScratch(hot.columns, hot.rows);
   const threshold = 0.3 * Math.sqrt(undeflected.noise.floor);
   const base = { cutNoise, frame: hot, fixed, slitWidth, maxIterations, scratch, every: 1 };
   renderValues(setting, fixed, slitWidth, curveWorkspace(setting), scratch, hot);

@@ -9,6 +9,7 @@ import {
   type PixelFitInput,
 } from "./fit-parameters.ts";
 import { type CurveSlope, renderSlopes, SHAPE_SLOPES } from "./pixel-slopes.ts";
+import { BLOCK } from "./slope-loops.ts";
 import { normalCumulative } from "./smooth-box.ts";
 
 /** Parameters that change what one atom does at a node; the others only change where light goes and how much is left. */
@@ -38,10 +39,9 @@ export function slopeWriter(
   const movedAtoms = curveWorkspace(setting);
   const slopes: CurveSlope[] = curveTerms.map(() => emptyCurve(base));
   const stride = 1 + curveTerms.length + SHAPE_SLOPES.length;
-  const light = new Float64Array(count * stride);
   const slots = terms.map((term) => slotOf(term, curveTerms));
-  const weight = new Float64Array(count);
-  const weightDark = new Float64Array(count);
+  const { loops } = input.scratch;
+  const spare = 16 * count + 8 * terms.length * BLOCK + 4 * terms.length + 64;
   const anchors = setting.anchors.length;
   return (p, out) => {
     const m = out.length / terms.length;
@@ -68,7 +68,15 @@ export function slopeWriter(
       roll: values.roll,
       smile: values.smile,
     };
-    renderSlopes(base.curve, slopes, geometry, blurOf(values, input.slitWidth), index, light, input.every);
+    const { light, room } = renderSlopes(base.curve, slopes, geometry, blurOf(values, input.slitWidth), {
+      index,
+      count,
+      every: input.every,
+      loops,
+      spare,
+    });
+    const weight = room.doubles(count);
+    const weightDark = room.doubles(count);
     /** how the model's light, cut at zero, follows the light: dM/dlight and dM/dbackground, over σ */
     const variance = input.cutNoise ** 2;
     for (let i = 0; i < count; i++) {
@@ -83,25 +91,25 @@ export function slopeWriter(
       weight[i] = byLight / sigma[i];
       weightDark[i] = byDark / sigma[i];
     }
-    out.fill(0);
-    for (let from = 0; from < count; from += BLOCK) {
-      const to = Math.min(from + BLOCK, count);
-      for (let k = 0; k < terms.length; k++) {
-        const column = k * m;
-        const slot = slots[k];
-        if (slot < 0) {
-          for (let i = from; i < to; i++) out[column + i] = weightDark[i];
-          continue;
-        }
-        const factor = slot === 0 ? 1 / values.brightness : 1;
-        for (let i = from; i < to; i++) out[column + i] = light[i * stride + slot] * factor * weight[i];
-      }
-    }
+    // Rows behind the pixels' are the priors': nothing of the picture.
+    for (let k = 0; k < terms.length; k++) out.fill(0, k * m + count, (k + 1) * m);
+    const places = room.words(terms.length);
+    places.set(slots);
+    loops.turn(
+      {
+        light,
+        stride,
+        weight,
+        weightDark,
+        slots: places,
+        perBrightness: 1 / values.brightness,
+        stage: room.doubles(terms.length * BLOCK),
+      },
+      out,
+      m,
+    );
   };
 }
-
-/** Pixels turned from rows to columns together, so that they stay in the processor's nearest memory. */
-const BLOCK = 128;
 
 /**
  * Place of a parameter's slope among those of a pixel; the light itself stands first and is brightness's own slope. −1 for

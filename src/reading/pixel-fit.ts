@@ -4,9 +4,17 @@ import type { CurveSetting, CurveWorkspace } from "./curve-model.ts";
 import { curveWorkspace, fillCurve } from "./curve-model.ts";
 import type { Geometry } from "./geometry.ts";
 import { clippedMean } from "./noise.ts";
-import { blurOf, curveParameters, type ParameterName, type PixelFitInput } from "./fit-parameters.ts";
+import {
+  blurOf,
+  curveParameters,
+  type FitScratch,
+  type ParameterName,
+  type PixelFitInput,
+} from "./fit-parameters.ts";
 import { slopeWriter } from "./fit-slopes.ts";
-import { type ModelScratch, renderPixels } from "./pixel-model.ts";
+import { type ModelScratch, modelScratch, renderPixels } from "./pixel-model.ts";
+import { fastLoops } from "./slope-kernel.ts";
+import { plainLoops } from "./slope-loops.ts";
 
 export interface PixelFit {
   readonly values: Readonly<Record<ParameterName, number>>;
@@ -17,6 +25,10 @@ export interface PixelFit {
   /** model light at `pixels`, background included */
   readonly model: Float64Array;
   readonly sigma: Float64Array;
+}
+
+export function fitScratch(columns: number, rows: number): FitScratch {
+  return { ...modelScratch(columns, rows), loops: fastLoops() ?? plainLoops };
 }
 
 /** Model of the whole picture for a set of values; the image lies in the scratch, without background. */
@@ -93,6 +105,7 @@ export function fitPixels(input: PixelFitInput): PixelFit {
     typical: terms.map((term) => Math.abs(term.step) * 1000),
     loss: input.loss,
     lossScale: 3,
+    addGram: scratch.loops.addGram,
     maxIterations: input.maxIterations,
     fallTolerance: input.fallTolerance,
     costTolerance: 1e-9,

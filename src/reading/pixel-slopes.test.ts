@@ -4,6 +4,7 @@ import type { Geometry } from "./geometry.ts";
 import { type CurveOnNodes, modelScratch, renderPixels } from "./pixel-model.ts";
 import { type CurveSlope, renderSlopes, SHAPE_SLOPES } from "./pixel-slopes.ts";
 import type { Blur } from "./slit-tables.ts";
+import { plainLoops, type SlopeLoops } from "./slope-loops.ts";
 
 const COLUMNS = 120;
 const ROWS = 90;
@@ -56,8 +57,11 @@ describe("slopes of the model picture", () => {
     light: more.light.map((v, i) => (v - less.light[i]) / (2 * H)),
   }));
   const stride = 3 + SHAPE_SLOPES.length;
-  const out = new Float64Array(index.length * stride);
-  renderSlopes(here, slopes, GEOMETRY, BLUR, index, out);
+  const drawn = (loops: SlopeLoops): Float64Array => {
+    const job = { index, count: index.length, every: 1, loops, spare: 0 };
+    return renderSlopes(here, slopes, GEOMETRY, BLUR, job).light;
+  };
+  const out = drawn(plainLoops);
 
   it("the light itself is the picture", () => {
     const picture = image(here, GEOMETRY, BLUR);

@@ -4,17 +4,16 @@
  * Jacobian cost about as much as three pictures instead of one per parameter.
  */
 import type { Geometry } from "./geometry.ts";
-import { type CurveOnNodes, firstRow, LEVEL, MERGE, rowFall, type RowStep } from "./pixel-model.ts";
+import { type CurveOnNodes, firstRow, MERGE, rowFall, type RowStep } from "./pixel-model.ts";
+import type { Cell, Room, RowSums, SlopeLoops, Stretch, Tables } from "./slope-loops.ts";
 import {
   type Blur,
   blurKernel,
   blurSlopeKernel,
-  PHASES,
+  type Kernel,
   type SlitTable,
   slitSlopeTable,
   slitTable,
-  tableIntegral,
-  tableValue,
 } from "./slit-tables.ts";
 
 /** Slope of the curve's arrays in one parameter, heights × nodes. */
@@ -26,79 +25,85 @@ export interface CurveSlope {
 /** Slopes that do not go through the curve, in their order behind the curve's. */
 export const SHAPE_SLOPES = ["roll", "smile", "plumb blur", "level blur", "level width"] as const;
 
-interface Tables {
-  readonly slit: SlitTable;
-  readonly bySigma: SlitTable;
-  readonly byWidth: SlitTable;
+/** Where and how the slopes are drawn. */
+export interface SlopeJob {
+  /** place of every pixel of the frame in the list, −1 where it is not listed */
+  readonly index: Int32Array;
+  /** pixels listed */
+  readonly count: number;
+  readonly every: RowStep;
+  readonly loops: SlopeLoops;
+  /** bytes that the caller will want from the same room */
+  readonly spare: number;
 }
 
-/** Rows' sums of one cell: light, its slopes in the curve's parameters, in v, in the level blur and in the level width. */
-interface RowSums {
-  readonly sums: Float64Array;
-  /** entries per row */
-  readonly each: number;
-  readonly height: Float64Array;
-  readonly centre: Float64Array;
+export interface DrawnSlopes {
+  /** list length × (1 + slopes + 5), row-major; lives until the loops give out another room */
+  readonly light: Float64Array;
+  readonly room: Room;
 }
 
-/** One level or slanting stretch: its ends, its light, and their slopes. */
-interface Stretch {
-  a: number;
-  b: number;
-  light: number;
-  readonly aSlope: Float64Array;
-  readonly bSlope: Float64Array;
-  readonly lightSlope: Float64Array;
-}
-
-/**
- * Writes, for each listed pixel, the light and its slopes: the curve's in the order given, then `SHAPE_SLOPES`.
- * @param index place of every pixel of the frame in the list, −1 where it is not listed
- * @param out list length × (1 + slopes.length + 5), row-major; overwritten
- */
+/** For each listed pixel, the light and its slopes: the curve's in the order given, then `SHAPE_SLOPES`. */
 export function renderSlopes(
   curve: CurveOnNodes,
   slopes: readonly CurveSlope[],
   geometry: Geometry,
   blur: Blur,
-  index: Int32Array,
-  out: Float64Array,
-  every: RowStep = 1,
-): void {
+  job: SlopeJob,
+): DrawnSlopes {
+  const { every, loops } = job;
   const { columns, rows, smile } = geometry;
   const { place, light, weights, nodes } = curve;
   const n = nodes.length;
   const heights = weights.length;
   const count = slopes.length;
-  const stride = 1 + count + SHAPE_SLOPES.length;
-  out.fill(0);
-  const tables: Tables = {
-    slit: slitTable(blur),
-    bySigma: slitSlopeTable(blur, "sigmaHeight"),
-    byWidth: slitSlopeTable(blur, "slitHeight"),
-  };
-  const kernel = blurKernel(blur);
-  const byBlur = blurSlopeKernel(blur);
+  const each = 4 + count;
+  const plain = tablesOf(blur);
+  const size = job.count * (1 + count + SHAPE_SLOPES.length);
+  const tableSize = 6 * plain.slit.shape.length + 2 * plain.plumb.values.length;
+  const doubles = size + tableSize + rows * (each + 2) + 4 * count + 1;
+  const room = loops.room(8 * doubles + 4 * job.index.length + ALIGNED + job.spare);
+  const tables = placed(plain, room);
   const row: RowSums = {
-    sums: new Float64Array(rows * (4 + count)),
-    each: 4 + count,
-    height: new Float64Array(rows),
-    centre: new Float64Array(rows),
+    sums: room.doubles(rows * each),
+    height: room.doubles(rows),
+    centre: room.doubles(rows),
   };
   const part: Stretch = {
     a: 0,
     b: 0,
     light: 0,
-    aSlope: new Float64Array(count),
-    bSlope: new Float64Array(count),
-    lightSlope: new Float64Array(count),
+    aSlope: room.doubles(count),
+    bSlope: room.doubles(count),
+    lightSlope: room.doubles(count),
   };
-  const values = new Float64Array(stride);
   const s = Math.sin(geometry.roll);
   const k = Math.cos(geometry.roll);
-  const t = s / k;
+  const index = room.words(job.index.length);
+  index.set(job.index);
+  const cell: Cell = {
+    along: 0,
+    length: 0,
+    smile,
+    s,
+    k,
+    columns,
+    rows,
+    index,
+    light: room.doubles(size),
+    values: room.doubles(1 + count),
+  };
   const { reach } = tables.slit;
-  const { each, sums, height, centre } = row;
+  const { sums, height, centre } = row;
+  const add = (first: number, last: number): void => {
+    const perRow = rowFall(height, first, last, every);
+    const from = firstRow(first, (height[first] - Math.max(part.a, part.b) - reach) / perRow - 1, every);
+    const to = Math.min(
+      last,
+      Math.ceil(first + (height[first] - Math.min(part.a, part.b) + reach) / perRow + 1),
+    );
+    loops.addStretch(part, tables, row, from, to, every);
+  };
   for (let i = 0; i + 1 < n; i++) {
     const along = 0.5 * (nodes[i] + nodes[i + 1]);
     let low = Number.POSITIVE_INFINITY;
@@ -134,52 +139,48 @@ export function renderSlopes(
     sums.fill(0, first * each, (last + 1) * each);
     if (highMiddle - lowMiddle < MERGE) {
       merged(curve, slopes, i, sum, part);
-      addStretch(part, tables, row, first, last, every, count);
-    } else
-      for (let j = 0; j < heights; j++)
-        if (single(curve, slopes, i, j, part)) addStretch(part, tables, row, first, last, every, count);
-    const length = nodes[i + 1] - nodes[i];
-    for (let r = first; r <= last; r += every) {
-      const from = r * each;
-      const base = sums[from] * length;
-      if (!(base > 1e-9)) continue;
-      for (let c = 0; c <= count; c++) values[c] = sums[from + c] * length;
-      // Turning and bending move a place both up and along: v and the column of its centre.
-      const straight = (rows / 2 - r - 0.5 - along * s) / k;
-      const uRoll = 2 * smile * straight * (straight * t - along);
-      const v = height[r];
-      const vRoll = v * t - uRoll * t - (along + smile * straight * straight);
-      const centreRoll = uRoll * k - (along + smile * straight * straight) * s - vRoll * s - v * k;
-      const uSmile = straight * straight;
-      const vSmile = -uSmile * t;
-      const centreSmile = uSmile * k - vSmile * s;
-      const bySigma = sums[from + count + 2] * length;
-      const byWidth = sums[from + count + 3] * length;
-      const byHeight = sums[from + count + 1] * length;
-      const x0 = centre[r];
-      const { values: taps, half } = kernel;
-      const blurTaps = byBlur.values;
-      const firstColumn = Math.max(0, Math.ceil(x0 - 0.5 - half));
-      const lastColumn = Math.min(columns - 1, Math.floor(x0 - 0.5 + half));
-      const x = (firstColumn + 0.5 - x0 + half) * PHASES;
-      let tap = x | 0;
-      const f = x - tap;
-      for (let c = firstColumn; c <= lastColumn; c++, tap += PHASES) {
-        const listed = index[r * columns + c];
-        if (listed < 0) continue;
-        const rise = taps[tap + 1] - taps[tap];
-        const w = taps[tap] + f * rise;
-        const moved = -rise * PHASES * base;
-        const to = listed * stride;
-        for (let q = 0; q <= count; q++) out[to + q] += w * values[q];
-        out[to + count + 1] += w * byHeight * vRoll + moved * centreRoll;
-        out[to + count + 2] += w * byHeight * vSmile + moved * centreSmile;
-        out[to + count + 3] += base * (blurTaps[tap] + f * (blurTaps[tap + 1] - blurTaps[tap]));
-        out[to + count + 4] += w * bySigma;
-        out[to + count + 5] += w * byWidth;
-      }
-    }
+      add(first, last);
+    } else for (let j = 0; j < heights; j++) if (single(curve, slopes, i, j, part)) add(first, last);
+    cell.along = along;
+    cell.length = nodes[i + 1] - nodes[i];
+    loops.spreadCell(cell, tables, row, first, last, every);
   }
+  return { light: cell.light, room };
+}
+
+/** Bytes that a room may lose between its arrays. */
+const ALIGNED = 1024;
+
+function tablesOf(blur: Blur): Tables {
+  return {
+    slit: slitTable(blur),
+    bySigma: slitSlopeTable(blur, "sigmaHeight"),
+    byWidth: slitSlopeTable(blur, "slitHeight"),
+    plumb: blurKernel(blur),
+    byBlur: blurSlopeKernel(blur),
+  };
+}
+
+/** The same tables where the loops read them. */
+function placed({ slit, bySigma, byWidth, plumb, byBlur }: Tables, room: Room): Tables {
+  const copied = (from: Float64Array): Float64Array => {
+    const to = room.doubles(from.length);
+    to.set(from);
+    return to;
+  };
+  const table = ({ shape, integral, reach }: SlitTable): SlitTable => ({
+    shape: copied(shape),
+    integral: copied(integral),
+    reach,
+  });
+  const kernel = ({ values, half }: Kernel): Kernel => ({ values: copied(values), half });
+  return {
+    slit: table(slit),
+    bySigma: table(bySigma),
+    byWidth: table(byWidth),
+    plumb: kernel(plumb),
+    byBlur: kernel(byBlur),
+  };
 }
 
 /** All heights of a cell as one stretch at the mean place of their light. */
@@ -248,73 +249,4 @@ function single(
   part.b = place[at + 1];
   part.light = here;
   return true;
-}
-
-/** Adds a stretch to the rows it crosses; the mean of the slit's image between its ends, and the slopes of that mean. */
-function addStretch(
-  part: Stretch,
-  tables: Tables,
-  row: RowSums,
-  first: number,
-  last: number,
-  every: RowStep,
-  count: number,
-): void {
-  const { a, b, light, aSlope, bSlope, lightSlope } = part;
-  const { sums, each, height } = row;
-  const { slit, bySigma, byWidth } = tables;
-  const { shape, integral, reach } = slit;
-  const top = shape.length - 1;
-  const low = Math.min(a, b);
-  const high = Math.max(a, b);
-  const run = high - low;
-  const level = run < LEVEL;
-  const middle = 0.5 * (a + b);
-  const perRow = rowFall(height, first, last, every);
-  const from = firstRow(first, (height[first] - high - reach) / perRow - 1, every);
-  const to = Math.min(last, Math.ceil(first + (height[first] - low + reach) / perRow + 1));
-  for (let r = from; r <= to; r += every) {
-    let value: number;
-    let byA: number;
-    let byB: number;
-    let sigma: number;
-    let width: number;
-    if (level) {
-      const x = (height[r] - middle + reach) * PHASES;
-      if (x <= 0 || x >= top) continue;
-      const i = x | 0;
-      const rise = shape[i + 1] - shape[i];
-      value = shape[i] + (x - i) * rise;
-      byA = byB = -0.5 * rise * PHASES;
-      sigma = tableValue(bySigma.shape, x, top);
-      width = tableValue(byWidth.shape, x, top);
-    } else {
-      // Mean between low and high: (I(v − low) − I(v − high))/run, I the running integral.
-      const xLow = (height[r] - low + reach) * PHASES;
-      const xHigh = (height[r] - high + reach) * PHASES;
-      if (xHigh >= top || xLow <= 0) continue;
-      value = (tableIntegral(integral, shape, xLow, top) - tableIntegral(integral, shape, xHigh, top)) / run;
-      const byLow = (value - tableValue(shape, xLow, top)) / run;
-      const byHigh = (tableValue(shape, xHigh, top) - value) / run;
-      byA = a < b ? byLow : byHigh;
-      byB = a < b ? byHigh : byLow;
-      sigma =
-        (tableIntegral(bySigma.integral, bySigma.shape, xLow, top) -
-          tableIntegral(bySigma.integral, bySigma.shape, xHigh, top)) /
-        run;
-      width =
-        (tableIntegral(byWidth.integral, byWidth.shape, xLow, top) -
-          tableIntegral(byWidth.integral, byWidth.shape, xHigh, top)) /
-        run;
-    }
-    const at = r * each;
-    sums[at] += light * value;
-    const lightA = light * byA;
-    const lightB = light * byB;
-    for (let q = 0; q < count; q++)
-      sums[at + 1 + q] += lightSlope[q] * value + lightA * aSlope[q] + lightB * bSlope[q];
-    sums[at + count + 1] -= lightA + lightB;
-    sums[at + count + 2] += light * sigma;
-    sums[at + count + 3] += light * width;
-  }
 }

@@ -3,8 +3,7 @@ import { choleskyInverse } from "../numerics/small-cholesky.ts";
 import type { FitParameter } from "./api.ts";
 import type { ParameterName } from "./fit-parameters.ts";
 import type { FittedPicture } from "./fit-picture.ts";
-import { fitPixels, type PixelFit } from "./pixel-fit.ts";
-import { modelScratch } from "./pixel-model.ts";
+import { fitPixels, fitScratch, type PixelFit } from "./pixel-fit.ts";
 
 /** What a bench keeps from picture to picture. */
 const COMMON: ReadonlySet<ParameterName> = new Set([
@@ -161,7 +160,7 @@ function looked(fitted: FittedPicture, places: Int32Array, p: Float64Array): Pix
     noise: undeflected.noise,
     cutNoise,
     every: 1,
-    scratch: modelScratch(hot.columns, hot.rows),
+    scratch: fitScratch(hot.columns, hot.rows),
     pixels,
     loss: "squares",
     maxIterations: 0,

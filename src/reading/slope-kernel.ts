@@ -1,0 +1,149 @@
+import { GRAM_BLOCK } from "../numerics/least-squares-qr.ts";
+import { BLOCK, type Room, type SlopeLoops } from "./slope-loops.ts";
+import { SLOPES } from "./wasm/slopes-bytes.ts";
+
+type Numbers<N extends number, T extends number[] = []> = T["length"] extends N
+  ? T
+  : Numbers<N, [number, ...T]>;
+
+/** See wasm/slopes.as; arrays are byte offsets into the memory. */
+interface Exports {
+  readonly memory: WebAssembly.Memory;
+  readonly addStretch: (...args: Numbers<20>) => void;
+  readonly spread: (...args: Numbers<20>) => void;
+  readonly turn: (...args: Numbers<11>) => void;
+  readonly gram: (...args: Numbers<7>) => void;
+}
+
+const PAGE = 65536;
+/** The kernel keeps nothing of its own in memory; address 0 is left out. */
+const START = 1024;
+
+let compiled: WebAssembly.Module | null | undefined;
+
+/**
+ * `plainLoops` on WebAssembly with 128-bit vectors: the same results to the last bit, sooner. Arrays must come from their
+ * own `room`, except what `turn` writes and what `addGram` reads and writes. Undefined where the machine has no
+ * WebAssembly vectors.
+ */
+export function fastLoops(): SlopeLoops | undefined {
+  if (compiled === undefined) {
+    const bytes = Uint8Array.from(atob(SLOPES), (character) => character.charCodeAt(0));
+    compiled = WebAssembly.validate(bytes) ? new WebAssembly.Module(bytes) : null;
+  }
+  return compiled === null
+    ? undefined
+    : loopsOf(new WebAssembly.Instance(compiled).exports as unknown as Exports);
+}
+
+function loopsOf(kernel: Exports): SlopeLoops {
+  const { memory } = kernel;
+  const room = (bytes: number): Room => {
+    const pages = Math.ceil((START + bytes) / PAGE);
+    const present = memory.buffer.byteLength / PAGE;
+    if (pages > present) memory.grow(pages - present);
+    const { buffer } = memory;
+    let end = START;
+    const next = (size: number): number => {
+      const start = end;
+      end += 16 * Math.ceil(size / 16);
+      return start;
+    };
+    return {
+      doubles: (count) => new Float64Array(buffer, next(8 * count), count).fill(0),
+      words: (count) => new Int32Array(buffer, next(4 * count), count).fill(0),
+    };
+  };
+  return {
+    room,
+    addStretch(part, { slit, bySigma, byWidth }, { sums, height }, from, to, every) {
+      kernel.addStretch(
+        from,
+        to,
+        every,
+        part.aSlope.length,
+        sums.byteOffset,
+        height.byteOffset,
+        slit.shape.byteOffset,
+        slit.integral.byteOffset,
+        bySigma.shape.byteOffset,
+        bySigma.integral.byteOffset,
+        byWidth.shape.byteOffset,
+        byWidth.integral.byteOffset,
+        slit.shape.length - 1,
+        slit.reach,
+        part.a,
+        part.b,
+        part.light,
+        part.aSlope.byteOffset,
+        part.bSlope.byteOffset,
+        part.lightSlope.byteOffset,
+      );
+    },
+    spreadCell(cell, { plumb, byBlur }, { sums, height, centre }, first, last, every) {
+      kernel.spread(
+        first,
+        last,
+        every,
+        cell.values.length - 1,
+        sums.byteOffset,
+        height.byteOffset,
+        centre.byteOffset,
+        cell.values.byteOffset,
+        cell.along,
+        cell.length,
+        cell.smile,
+        cell.s,
+        cell.k,
+        cell.columns,
+        cell.rows,
+        cell.index.byteOffset,
+        cell.light.byteOffset,
+        plumb.values.byteOffset,
+        byBlur.values.byteOffset,
+        plumb.half,
+      );
+    },
+    turn({ light, stride, weight, weightDark, slots, perBrightness, stage }, out, apart) {
+      const terms = slots.length;
+      for (let from = 0; from < weight.length; from += BLOCK) {
+        const count = Math.min(BLOCK, weight.length - from);
+        kernel.turn(
+          light.byteOffset,
+          stride,
+          weight.byteOffset,
+          weightDark.byteOffset,
+          from,
+          count,
+          slots.byteOffset,
+          terms,
+          perBrightness,
+          stage.byteOffset,
+          BLOCK,
+        );
+        for (let k = 0; k < terms; k++)
+          out.set(stage.subarray(k * BLOCK, k * BLOCK + count), k * apart + from);
+      }
+    },
+    addGram(matrix, rhs, rows, columns, gram, moment) {
+      // The right-hand side goes along as one more column.
+      const all = columns + 1;
+      const width = 4 * Math.ceil(all / 4);
+      const space = room(8 * (all * GRAM_BLOCK + width * (GRAM_BLOCK + width + 1)));
+      const stage = space.doubles(all * GRAM_BLOCK);
+      const turned = space.doubles(width * GRAM_BLOCK);
+      const products = space.doubles(width * (width + 1));
+      for (let from = 0; from < rows; from += GRAM_BLOCK) {
+        const count = Math.min(GRAM_BLOCK, rows - from);
+        for (let k = 0; k < columns; k++)
+          stage.set(matrix.subarray(k * rows + from, k * rows + from + count), k * GRAM_BLOCK);
+        stage.set(rhs.subarray(from, from + count), columns * GRAM_BLOCK);
+        kernel.gram(stage.byteOffset, GRAM_BLOCK, all, count, turned.byteOffset, width, products.byteOffset);
+        for (let j = 0; j < columns; j++) {
+          moment[j] += products[columns * width + j];
+          for (let i = 0; i <= j; i++) gram[j * columns + i] += products[j * width + i];
+        }
+      }
+    },
+  };
+}
