@@ -44,8 +44,11 @@ export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame
   let step: number;
   if (channels === 1) {
     for (let i = 0; i < count; i++) {
-      light[i] = table[samples[i]];
-      if (samples[i] >= ceiling) saturated[i] = 1;
+      const sample = samples[i];
+      light[i] = table[sample];
+      if (sample < ceiling) continue;
+      saturated[i] = 1;
+      saturatedCount++;
     }
     step = stepAt(middleSample(samples, 0, 1), table);
   } else {
@@ -57,10 +60,11 @@ export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame
       const g = samples[3 * i + 1];
       const b = samples[3 * i + 2];
       light[i] = red * table[r] + green * table[g] + blue * table[b];
-      if (r >= ceiling || g >= ceiling || b >= ceiling) saturated[i] = 1;
+      if (r < ceiling && g < ceiling && b < ceiling) continue;
+      saturated[i] = 1;
+      saturatedCount++;
     }
   }
-  for (let i = 0; i < count; i++) saturatedCount += saturated[i];
   if (saturatedCount > 0) widen(saturated, columns, rows);
   let zeros = 0;
   if (dark === undefined) for (let i = 0; i < count; i++) if (light[i] === 0) zeros++;

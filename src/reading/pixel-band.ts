@@ -12,45 +12,42 @@ export function pixelBand(
   margin: { readonly columns: number; readonly rows: number; readonly edge: number },
 ): Int32Array {
   const { columns, rows } = frame;
-  // Dilate separably: first along rows, then down columns.
+  // Dilate separably: first along rows, then down columns, four pixels at a time.
   const lit = litRows(image, columns, rows, threshold);
   const top = Math.max(0, lit.from - margin.rows);
   const bottom = Math.min(rows, lit.to + margin.rows);
-  const wide = new Uint8Array(columns * rows);
+  const words = Math.ceil(columns / 4);
+  const wide = new Uint8Array(4 * words * (lit.to - lit.from));
   for (let r = lit.from; r < lit.to; r++) {
     const base = r * columns;
-    let until = -1;
+    const to = 4 * words * (r - lit.from);
+    /** what is marked already */
+    let until = 0;
     for (let c = 0; c < columns; c++) {
-      if (image[base + c] > threshold) until = c + margin.columns;
-      if (c <= until) wide[base + c] = 1;
-    }
-    until = columns;
-    for (let c = columns - 1; c >= 0; c--) {
-      if (image[base + c] > threshold) until = c - margin.columns;
-      if (c >= until) wide[base + c] = 1;
+      if (!(image[base + c] > threshold)) continue;
+      const end = Math.min(columns, c + margin.columns + 1);
+      for (let at = Math.max(until, c - margin.columns); at < end; at++) wide[to + at] = 1;
+      until = end;
     }
   }
-  const band = new Uint8Array(columns * rows);
-  const until = new Int32Array(columns).fill(-1);
+  const band = new Uint8Array(4 * words * (bottom - top));
+  const wideWords = new Uint32Array(wide.buffer);
+  const bandWords = new Uint32Array(band.buffer);
   for (let r = top; r < bottom; r++) {
-    for (let c = 0; c < columns; c++) {
-      if (wide[r * columns + c] === 1) until[c] = r + margin.rows;
-      if (r <= until[c]) band[r * columns + c] = 1;
-    }
-  }
-  until.fill(rows);
-  for (let r = bottom - 1; r >= top; r--) {
-    for (let c = 0; c < columns; c++) {
-      if (wide[r * columns + c] === 1) until[c] = r - margin.rows;
-      if (r >= until[c]) band[r * columns + c] = 1;
+    const to = (r - top) * words;
+    const last = Math.min(lit.to - 1, r + margin.rows);
+    for (let near = Math.max(lit.from, r - margin.rows); near <= last; near++) {
+      const from = (near - lit.from) * words;
+      for (let w = 0; w < words; w++) bandWords[to + w] |= wideWords[from + w];
     }
   }
   const chosen = new Int32Array((bottom - top) * columns);
   let count = 0;
   for (let r = Math.max(margin.edge, top); r < Math.min(rows - margin.edge, bottom); r++) {
     for (let c = margin.edge; c < columns - margin.edge; c++) {
+      if (band[4 * words * (r - top) + c] === 0) continue;
       const i = r * columns + c;
-      if (band[i] === 1 && frame.saturated[i] === 0) chosen[count++] = i;
+      if (frame.saturated[i] === 0) chosen[count++] = i;
     }
   }
   return chosen.slice(0, count);
