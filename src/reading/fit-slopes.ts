@@ -39,7 +39,7 @@ export function slopeWriter(
   const movedAtoms = curveWorkspace(setting);
   const slopes: CurveSlope[] = curveTerms.map(() => emptyCurve(base));
   const stride = 1 + curveTerms.length + SHAPE_SLOPES.length;
-  const slots = terms.map((term) => slotOf(term, curveTerms));
+  const slots = Int32Array.from(terms, (term) => slotOf(term, curveTerms));
   const { loops } = input.scratch;
   const spare = 16 * count + 8 * terms.length * BLOCK + 4 * terms.length + 64;
   const anchors = setting.anchors.length;
@@ -93,15 +93,13 @@ export function slopeWriter(
     }
     // Rows behind the pixels' are the priors': nothing of the picture.
     for (let k = 0; k < terms.length; k++) out.fill(0, k * m + count, (k + 1) * m);
-    const places = room.words(terms.length);
-    places.set(slots);
     loops.turn(
       {
         light,
         stride,
         weight,
         weightDark,
-        slots: places,
+        slots: room.words(slots),
         perBrightness: 1 / values.brightness,
         stage: room.doubles(terms.length * BLOCK),
       },

@@ -79,8 +79,6 @@ export function renderSlopes(
   };
   const s = Math.sin(geometry.roll);
   const k = Math.cos(geometry.roll);
-  const index = room.words(job.index.length);
-  index.set(job.index);
   const cell: Cell = {
     along: 0,
     length: 0,
@@ -89,7 +87,7 @@ export function renderSlopes(
     k,
     columns,
     rows,
-    index,
+    index: room.words(job.index),
     light: room.doubles(size),
     values: room.doubles(1 + count),
   };

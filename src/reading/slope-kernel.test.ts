@@ -69,13 +69,19 @@ describe.skipIf(fast === undefined)("slopes on vectors", () => {
       const weightDark = room.doubles(listed);
       weight.set(noise(listed, 7));
       weightDark.set(noise(listed, 8));
-      const places = room.words(slots.length);
-      places.set(slots);
       const stage = room.doubles(128 * slots.length);
       const apart = listed + 3;
       const columns = new Float64Array(apart * slots.length);
       by.turn(
-        { light, stride, weight, weightDark, slots: places, perBrightness: 1.7, stage },
+        {
+          light,
+          stride,
+          weight,
+          weightDark,
+          slots: room.words(Int32Array.from(slots)),
+          perBrightness: 1.7,
+          stage,
+        },
         columns,
         apart,
       );

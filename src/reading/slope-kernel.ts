@@ -51,7 +51,11 @@ function loopsOf(kernel: Exports): SlopeLoops {
     };
     return {
       doubles: (count) => new Float64Array(buffer, next(8 * count), count).fill(0),
-      words: (count) => new Int32Array(buffer, next(4 * count), count).fill(0),
+      words(from) {
+        const to = new Int32Array(buffer, next(4 * from.length), from.length);
+        to.set(from);
+        return to;
+      },
     };
   };
   return {

@@ -67,10 +67,11 @@ export interface Turn {
   readonly stage: Float64Array;
 }
 
-/** Hands out arrays of zeros. */
 export interface Room {
+  /** zeros */
   doubles(count: number): Float64Array;
-  words(count: number): Int32Array;
+  /** the same numbers, where the loops read them */
+  words(from: Int32Array): Int32Array;
 }
 
 export interface SlopeLoops {
@@ -89,7 +90,7 @@ export interface SlopeLoops {
 export const BLOCK = 128;
 
 export const plainLoops: SlopeLoops = {
-  room: () => ({ doubles: (count) => new Float64Array(count), words: (count) => new Int32Array(count) }),
+  room: () => ({ doubles: (count) => new Float64Array(count), words: (from) => from }),
   addStretch,
   spreadCell,
   turn,
