@@ -219,6 +219,10 @@ describe("bench", () => {
     );
     expect(read("bench", "distances.csv").trim().split("\n")).toHaveLength(12);
     expect((await said("bench", twins, "--scale", "ten")).err).toMatch(/^--scale/);
+    expect((await said("bench", join(examples, "cell-sodium.json"), "-o", join(folder, "cell"))).code).toBe(
+      0,
+    );
+    expect(read("cell", "bench.svg")).toMatch(/the vapour bends the light too little to draw/);
   });
 });
 

@@ -1,4 +1,5 @@
 /** Refractivity of air, and the way between air and vacuum wavelengths. */
+import { exp, pow } from "../numerics/elementary/index.ts";
 import { formatQuantity, Refusal } from "../quantity/index.ts";
 import { ciddorParameters, standardAir } from "../reference/index.ts";
 
@@ -40,9 +41,7 @@ function compressibility(temperature: number, pressure: number, water: number): 
 function waterFraction({ temperature, pressure, humidity = 0 }: AirState): number {
   if (humidity === 0) return 0;
   const t = temperature - ICE;
-  const saturation = Math.exp(
-    P["A"] * temperature ** 2 + P["B"] * temperature + P["C"] + P["D"] / temperature,
-  );
+  const saturation = exp(P["A"] * pow(temperature, 2) + P["B"] * temperature + P["C"] + P["D"] / temperature);
   const enhancement = P["alpha"] + P["beta"] * pressure + P["gamma"] * t * t;
   return (enhancement * humidity * saturation) / pressure;
 }
@@ -90,10 +89,10 @@ function factors(state: AirState): AirFactors {
 }
 
 function withFactors(wavelength: number, { dry, wet }: AirFactors): number {
-  const s2 = 1e-12 / wavelength ** 2;
+  const s2 = 1e-12 / pow(wavelength, 2);
   const dryStandard = P["k1"] / (P["k0"] - s2) + P["k3"] / (P["k2"] - s2);
   if (wet === 0) return dry * dryStandard;
-  const water = P["w0"] + P["w1"] * s2 + P["w2"] * s2 ** 2 + P["w3"] * s2 ** 3;
+  const water = P["w0"] + P["w1"] * s2 + P["w2"] * pow(s2, 2) + P["w3"] * pow(s2, 3);
   return dry * dryStandard + wet * P["water_cf"] * 1e-8 * water;
 }
 
@@ -134,7 +133,7 @@ const STANDARD = standardAir("edlen-1953");
 
 /** n − 1 of the standard air in which tables print wavelengths: 15 °C, 101325 Pa (Edlén 1953); vacuum wavelength, m. */
 export function standardAirRefractivity(wavelength: number): number {
-  const s2 = 1 / wavelength ** 2;
+  const s2 = 1 / pow(wavelength, 2);
   let sum = STANDARD.constant;
   for (let i = 0; i < STANDARD.strengths.length; i++)
     sum += STANDARD.strengths[i] / (STANDARD.resonances[i] - s2);

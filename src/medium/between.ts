@@ -2,6 +2,7 @@
  * The zeros of n − 1 between neighbouring lines (tune-out wavelengths): where the curve of a hot picture crosses the cold
  * line. They hang on wavelengths and strengths alone.
  */
+import { pow } from "../numerics/elementary/index.ts";
 import { linesOf } from "../reference/index.ts";
 import type { LineComponent, VapourState } from "./api.ts";
 import { vapourComponents } from "./components.ts";
@@ -113,7 +114,7 @@ function zeroDetails(
     sensitivity[line.id] = -part / slope;
     const relative = (line.strengthUncertainty ?? Number.NaN) / line.oscillatorStrength;
     if (Number.isNaN(relative)) unknownStrengths.push(line.id);
-    else variance += (sensitivity[line.id] * relative) ** 2;
+    else variance += pow(sensitivity[line.id] * relative, 2);
   }
   return { wavelength, standardUncertainty: Math.sqrt(variance), unknownStrengths, sensitivity };
 }

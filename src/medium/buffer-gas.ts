@@ -1,4 +1,5 @@
 /** Refractivity of the buffer gases. */
+import { pow } from "../numerics/elementary/index.ts";
 import { formatQuantity, Refusal } from "../quantity/index.ts";
 import type { GasDispersion } from "../reference/index.ts";
 import { BOLTZMANN, DISPERSION_GASES, gasDispersionOf } from "../reference/index.ts";
@@ -51,7 +52,7 @@ export function gasRefractivityPerDensity(species: string, wavelength: number): 
       expected: "a wavelength between 200 nm and 4000 nm",
     });
   }
-  const s2 = 1 / wavelength ** 2;
+  const s2 = 1 / pow(wavelength, 2);
   let refractivity = formula.constant;
   for (let j = 0; j < formula.strengths.length; j++)
     refractivity += formula.strengths[j] / (formula.resonances[j] - s2);

@@ -1,4 +1,5 @@
 /** Splits the lines of an element into the components that the susceptibility is summed over. */
+import { exp } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import type { HyperfineLevel, Isotope, Line } from "../reference/index.ts";
 import {
@@ -169,7 +170,7 @@ function splitting(line: Line, isotope: Isotope): readonly { offset: number; wei
 export function lowerPopulation(line: Line, temperature: number): number {
   const levels = new Map<string, number>();
   for (const each of linesOf(line.element)) {
-    levels.set(each.lower.label, each.gLower * Math.exp(-each.lowerEnergy / (BOLTZMANN * temperature)));
+    levels.set(each.lower.label, each.gLower * exp(-each.lowerEnergy / (BOLTZMANN * temperature)));
   }
   const sum = [...levels.values()].reduce((total, share) => total + share, 0);
   return levels.get(line.lower.label)! / sum;

@@ -1,4 +1,5 @@
 /** How the light a line takes away grows with the column of atoms: linear, flat, then with the square root. */
+import { asinh, cosh, expm1, log, pow, sinh } from "../numerics/elementary/index.ts";
 import { faddeevaArray } from "../numerics/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import { CLASSICAL_ELECTRON_RADIUS, lineById, SPEED_OF_LIGHT } from "../reference/index.ts";
@@ -23,12 +24,12 @@ export function curveOfGrowth(opticalDepth: number, damping: number): number {
   need("opticalDepth", opticalDepth, opticalDepth >= 0, "0 or more");
   need("damping", damping, damping >= 0, "0 or more");
   const last = Math.ceil(REACH * FINENESS);
-  const u = Float64Array.from({ length: last + 1 }, (_, k) => Math.sinh(k / FINENESS));
+  const u = Float64Array.from({ length: last + 1 }, (_, k) => sinh(k / FINENESS));
   const w = new Float64Array(2 * u.length);
   faddeevaArray(u, new Float64Array(u.length).fill(damping), w);
   let sum = 0;
   for (let k = 0; k <= last; k++) {
-    const taken = -Math.expm1((-opticalDepth * w[2 * k]) / w[0]);
+    const taken = -expm1((-opticalDepth * w[2 * k]) / w[0]);
     // du = cosh t dt
     sum += (k === 0 || k === last ? 0.5 : 1) * taken * Math.sqrt(1 + u[k] * u[k]);
   }
@@ -71,28 +72,28 @@ export function equivalentWidth(state: VapourState, lineId: string, columnDensit
   const centre = omegas.reduce((sum, omega, k) => sum + omega * components[k].weight, 0);
   const scale = Math.max(...components.map((each) => each.dopplerWidth), components[0].lorentzWidth);
   // ω = centre + scale·sinh t, both sides, as far as 0.3 of the line's own frequency
-  const reach = Math.asinh((0.3 * centre) / scale);
+  const reach = asinh((0.3 * centre) / scale);
   const count = 2 * Math.ceil(reach * FINENESS) + 1;
   const step = (2 * reach) / (count - 1);
-  const grid = Float64Array.from({ length: count }, (_, k) => centre + scale * Math.sinh(k * step - reach));
+  const grid = Float64Array.from({ length: count }, (_, k) => centre + scale * sinh(k * step - reach));
   const { im } = susceptibility(packComponents(components, columnDensity), grid);
   let sum = 0;
   for (let k = 0; k < count; k++) {
     const depth = (grid[k] * im[k]) / SPEED_OF_LIGHT;
     // dλ = 2πc/ω² dω, dω = scale·cosh t dt
-    const stretch = (scale * Math.cosh(k * step - reach) * 2 * Math.PI * SPEED_OF_LIGHT) / grid[k] ** 2;
-    sum += (k === 0 || k === count - 1 ? 0.5 : 1) * -Math.expm1(-depth) * stretch;
+    const stretch = (scale * cosh(k * step - reach) * 2 * Math.PI * SPEED_OF_LIGHT) / pow(grid[k], 2);
+    sum += (k === 0 || k === count - 1 ? 0.5 : 1) * -expm1(-depth) * stretch;
   }
   const { oscillatorStrength, population, lorentzWidth } = components[0];
   const strength =
     CLASSICAL_ELECTRON_RADIUS * SPEED_OF_LIGHT * oscillatorStrength * population * columnDensity;
-  const perOmega = line.wavelength ** 2 / (2 * Math.PI * SPEED_OF_LIGHT);
+  const perOmega = pow(line.wavelength, 2) / (2 * Math.PI * SPEED_OF_LIGHT);
   const sigma = components[0].dopplerWidth;
-  const peak = (2 * Math.PI ** 1.5 * strength) / sigma;
+  const peak = (2 * pow(Math.PI, 1.5) * strength) / sigma;
   return {
     width: sum * step,
-    linear: perOmega * 2 * Math.PI ** 2 * strength,
-    flat: peak > 1 ? perOmega * 2 * sigma * Math.sqrt(Math.log(peak)) : 0,
+    linear: perOmega * 2 * pow(Math.PI, 2) * strength,
+    flat: peak > 1 ? perOmega * 2 * sigma * Math.sqrt(log(peak)) : 0,
     squareRoot: perOmega * 2 * Math.PI * Math.sqrt(strength * lorentzWidth),
   };
 }

@@ -1,4 +1,5 @@
 /** A salted flame: a thin hot layer with N·L atoms per area, dark or bright before a source behind it. */
+import { expm1 } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import { ATMOSPHERE, BOLTZMANN, PLANCK, SPEED_OF_LIGHT } from "../reference/index.ts";
 import type { MediumOverrides, VapourState } from "./api.ts";
@@ -78,7 +79,7 @@ export function sourceThroughFlame(
   const depth = flameOpticalDepth(flame, wavelengths);
   return wavelengths.map((wavelength, i) => {
     const x = (PLANCK * SPEED_OF_LIGHT) / (BOLTZMANN * wavelength);
-    const ratio = Math.expm1(x / sourceTemperature) / Math.expm1(x / flame.temperature);
-    return 1 - Math.expm1(-depth[i]) * (ratio - 1);
+    const ratio = expm1(x / sourceTemperature) / expm1(x / flame.temperature);
+    return 1 - expm1(-depth[i]) * (ratio - 1);
   });
 }

@@ -1,4 +1,5 @@
 /** The dark gap that one line cuts into the spectrum behind a column of vapour. */
+import { log, pow } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import { CLASSICAL_ELECTRON_RADIUS, lineById, SPEED_OF_LIGHT } from "../reference/index.ts";
 import type { LineComponent, VapourState } from "./api.ts";
@@ -44,7 +45,7 @@ export function halfGap(
   );
   refuseUnless(transmission > 0 && transmission < 1, "transmission", transmission, "a share between 0 and 1");
   const components = lineComponents(line, state);
-  const depth = Math.log(1 / transmission);
+  const depth = log(1 / transmission);
   const omegas = components.map((each) => (2 * Math.PI * SPEED_OF_LIGHT) / each.wavelength + each.shift);
   const centre = omegas.reduce((sum, omega, k) => sum + omega * components[k].weight, 0);
   const closedForm = closedFormGap(state, lineId, columnDensity, transmission);
@@ -70,8 +71,8 @@ export function closedFormGap(
     lowerPopulation(line, state.temperature);
   const gamma = lineWidths(line, state).lorentz;
   const perColumn = Math.PI * CLASSICAL_ELECTRON_RADIUS * SPEED_OF_LIGHT * strength * gamma;
-  const detuning = Math.sqrt((perColumn * columnDensity) / Math.log(1 / transmission));
-  return (line.wavelength ** 2 * detuning) / (2 * Math.PI * SPEED_OF_LIGHT);
+  const detuning = Math.sqrt((perColumn * columnDensity) / log(1 / transmission));
+  return (pow(line.wavelength, 2) * detuning) / (2 * Math.PI * SPEED_OF_LIGHT);
 }
 
 /** Cross-section ω Im χ/(cN) of the components at one angular frequency, m². */

@@ -1,4 +1,5 @@
 /** Width and shift that a buffer gas gives a line: published where there is a figure, else an estimate that says so. */
+import { pow } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import type { ForeignGasRecord, Line } from "../reference/index.ts";
 import { BOLTZMANN, FOREIGN_GAS, LINES } from "../reference/index.ts";
@@ -59,8 +60,8 @@ function scaled(record: ForeignGasRecord, same: readonly ForeignGasRecord[], tem
   const ratio = temperature / reference.temperature;
   const exponent = exponentOf(record, same);
   return {
-    width: reference.width * ratio ** exponent,
-    shift: reference.shift * ratio ** (record.shiftExponent?.value ?? exponent),
+    width: reference.width * pow(ratio, exponent),
+    shift: reference.shift * pow(ratio, record.shiftExponent?.value ?? exponent),
   };
 }
 

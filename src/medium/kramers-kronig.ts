@@ -3,6 +3,7 @@
  *
  *     n(ω) − 1 = (2/π) P∫ ω′ κ(ω′)/(ω′² − ω²) dω′ ,   κ = Im n = α c/(2ω)
  */
+import { exp, log, log1p } from "../numerics/elementary/index.ts";
 import { MonotoneCubic } from "../numerics/monotone-cubic.ts";
 import { SPEED_OF_LIGHT } from "../reference/index.ts";
 
@@ -44,8 +45,8 @@ export function kramersKronig({ omegas, kappas }: Extinction, at: Float64Array):
     let sum = 2 * (kappas[last] - kappas[0]);
     for (let i = 0; i < n; i++) {
       const offset = omegas[i] - omega;
-      const plus = Math.log1p(offset / (2 * omega));
-      const minus = offset === 0 ? 0 : Math.log(Math.abs(offset) / omega);
+      const plus = log1p(offset / (2 * omega));
+      const minus = offset === 0 ? 0 : log(Math.abs(offset) / omega);
       sum -= bends[i] * (offset * minus + (omegas[i] + omega) * plus);
       if (i === 0) sum -= kappas[0] * (minus + plus);
       else if (i === last) sum += kappas[last] * (minus + plus);
@@ -63,18 +64,18 @@ export function kramersKronig({ omegas, kappas }: Extinction, at: Float64Array):
  */
 export function extinctionOf(wavelengths: Float64Array, kappas: Float64Array, fill = 16): Extinction {
   const order = Array.from(wavelengths.keys()).sort((i, j) => wavelengths[j] - wavelengths[i]);
-  const logs = Float64Array.from(order, (i) => Math.log((2 * Math.PI * SPEED_OF_LIGHT) / wavelengths[i]));
+  const logs = Float64Array.from(order, (i) => log((2 * Math.PI * SPEED_OF_LIGHT) / wavelengths[i]));
   const values = Float64Array.from(order, (i) => kappas[i]);
   const positive = values.every((kappa) => kappa > 0);
-  const curve = new MonotoneCubic(logs, positive ? values.map(Math.log) : values);
+  const curve = new MonotoneCubic(logs, positive ? values.map(log) : values);
   const count = (logs.length - 1) * fill + 1;
   const omegas = new Float64Array(count);
   const filled = new Float64Array(count);
   for (let k = 0; k < count; k++) {
     const i = Math.min(Math.floor(k / fill), logs.length - 2);
     const x = logs[i] + ((logs[i + 1] - logs[i]) * (k - i * fill)) / fill;
-    omegas[k] = Math.exp(x);
-    filled[k] = positive ? Math.exp(curve.value(x)) : curve.value(x);
+    omegas[k] = exp(x);
+    filled[k] = positive ? exp(curve.value(x)) : curve.value(x);
   }
   return { omegas, kappas: filled };
 }
@@ -97,8 +98,8 @@ export function outsideBound(
 ): number {
   const first = omegas[0];
   const last = omegas[omegas.length - 1];
-  const above = (w: number): number => Math.log((last + w) / (last - w)) / (2 * w);
-  const below = (w: number): number => Math.log((w + first) / (w - first)) / (2 * w);
+  const above = (w: number): number => log((last + w) / (last - w)) / (2 * w);
+  const below = (w: number): number => log((w + first) / (w - first)) / (2 * w);
   const scale = (SPEED_OF_LIGHT * alpha) / Math.PI;
   if (anchor === undefined) return scale * (above(omega) + below(omega));
   return scale * Math.abs(above(omega) - below(omega) - above(anchor) + below(anchor));

@@ -1,4 +1,5 @@
 /** The pure classical model: a list of damped oscillators chosen by hand, one electron each times a strength. */
+import { pow } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import { CLASSICAL_ELECTRON_RADIUS, SPEED_OF_LIGHT } from "../reference/index.ts";
 import type { Medium } from "./medium.ts";
@@ -56,7 +57,7 @@ export function oscillatorMedium(list: OscillatorList): Medium {
     ({ wavelength }) => (2 * Math.PI * SPEED_OF_LIGHT) / wavelength,
   );
   const widths = Float64Array.from(list.oscillators, ({ width }) => width);
-  const perStrength = 4 * Math.PI * CLASSICAL_ELECTRON_RADIUS * SPEED_OF_LIGHT ** 2 * list.density;
+  const perStrength = 4 * Math.PI * CLASSICAL_ELECTRON_RADIUS * pow(SPEED_OF_LIGHT, 2) * list.density;
   const amplitudes = Float64Array.from(list.oscillators, ({ strength }) => perStrength * strength);
   const about = {
     name: list.name ?? "free oscillators",

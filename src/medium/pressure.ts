@@ -2,6 +2,7 @@
  * Vapour pressure over the liquid or solid metal, and the number density that goes with it. Equations and tables are
  * published ones (data/vapour-pressure.json); which is the default, and why: docs/decisions/0201-vapour-pressure.md.
  */
+import { exp, log, log10, pow } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import type { PressureEquation, PressureEquationId, VapourPressureRecord } from "../reference/index.ts";
 import { BOLTZMANN, vapourPressureOf } from "../reference/index.ts";
@@ -99,13 +100,13 @@ function pressureChoice(text: string): PressureChoice {
 
 function fromEquation(branch: PressureEquation, temperature: number, chosen: PressureChoice): Saturation {
   const { a, b, c, d, temperatureMin, temperatureMax } = branch;
-  const exponent = a + b / temperature + c * Math.log10(temperature) + d * temperature;
+  const exponent = a + b / temperature + c * log10(temperature) + d * temperature;
   const range =
     temperatureMin === undefined || temperatureMax === undefined
       ? undefined
       : ([temperatureMin, temperatureMax] as const);
   return {
-    pressure: branch.unitPressure * 10 ** exponent,
+    pressure: branch.unitPressure * pow(10, exponent),
     phase: branch.phase,
     used: branch.id,
     chosen,
@@ -126,10 +127,10 @@ function fromTable(
   const last = temperatures.length - 1;
   let k = 0;
   while (k < last - 1 && temperature > temperatures[k + 1]) k++;
-  const slope = Math.log(pressures[k + 1] / pressures[k]) / (1 / temperatures[k + 1] - 1 / temperatures[k]);
+  const slope = log(pressures[k + 1] / pressures[k]) / (1 / temperatures[k + 1] - 1 / temperatures[k]);
   const range = [temperatures[0], temperatures[last]] as const;
   return {
-    pressure: pressures[k] * Math.exp(slope * (1 / temperature - 1 / temperatures[k])),
+    pressure: pressures[k] * exp(slope * (1 / temperature - 1 / temperatures[k])),
     phase,
     used: "crc",
     chosen,

@@ -2,6 +2,7 @@
  * The numerical heart of `pulse.ts`: what a length of medium does to each frequency of an envelope, and the envelope after it.
  * Time factor e^(−iΩτ), τ = t − L/c.
  */
+import { cos, exp, expm1, sin } from "../numerics/elementary/index.ts";
 import FFT from "fft.js";
 import { Refusal } from "../quantity/index.ts";
 import { SPEED_OF_LIGHT } from "../reference/index.ts";
@@ -59,9 +60,9 @@ export function transferFunction(
   const slope = ((phases[points] - phases[0]) / 2) * half * step;
   const values = new Float64Array(2 * points);
   const put = (k: number, m: number, share: number): void => {
-    const amplitude = share * Math.exp((-absorption[m] * length) / 2);
-    values[2 * k] += amplitude * Math.cos(phases[m]);
-    values[2 * k + 1] += amplitude * Math.sin(phases[m]);
+    const amplitude = share * exp((-absorption[m] * length) / 2);
+    values[2 * k] += amplitude * cos(phases[m]);
+    values[2 * k + 1] += amplitude * sin(phases[m]);
   };
   for (let k = 0; k < points; k++) {
     if (k === half) continue;
@@ -102,8 +103,8 @@ export function propagate(entering: Prepared, transfer: Transfer, window: number
   const { values, phase, slope } = transfer;
   const step = (2 * Math.PI) / window;
   const half = points / 2;
-  const turnRe = Math.cos(phase);
-  const turnIm = Math.sin(phase);
+  const turnRe = cos(phase);
+  const turnIm = sin(phase);
   // The part taken out: H∞(1 + iA/(Ω + iκ)) ↔ H∞(δ(τ) + A e^(−κτ) for τ > 0), κ of the size of A so that it dies in time.
   const decay = Math.abs(slope) + 16 / window;
   const spectrum = Array.from(entering.spectrum);
@@ -125,10 +126,10 @@ export function propagate(entering: Prepared, transfer: Transfer, window: number
   fft.inverseTransform(packed, spectrum);
   const result = Float64Array.from(packed);
   // ∫ e^(−κ(τ−s)) E(s) ds by recursion, E straight between points: exact for the samples as drawn
-  const keep = Math.exp(-decay * dt);
+  const keep = exp(-decay * dt);
   const x = decay * dt;
-  const weightNew = (1 + Math.expm1(-x) / x) / decay;
-  const weightOld = -(Math.expm1(-x) / x + keep) / decay;
+  const weightNew = (1 + expm1(-x) / x) / decay;
+  const weightOld = -(expm1(-x) / x + keep) / decay;
   let memory = 0;
   for (let j = 0; j < points; j++) {
     if (j > 0) memory = keep * memory + weightOld * amplitude[j - 1] + weightNew * amplitude[j];

@@ -11,6 +11,7 @@
  *   lies before the front, and the energy found there and at the end is reported.
  * - dt and window are refined until both are below a stated share, or the report says that they are not.
  */
+import { exp, pow } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import { SPEED_OF_LIGHT } from "../reference/index.ts";
 import type { Medium } from "./medium.ts";
@@ -86,7 +87,7 @@ function check({ length, carrier, duration, points, windowDurations }: PulseInpu
   if (!(duration > 0 && duration < Infinity)) refuse("pulse.duration", String(duration), "a time above 0 s");
   if (
     points !== undefined &&
-    !(points >= SMALLEST && points <= LARGEST && Number.isInteger(Math.log2(points)))
+    !(points >= SMALLEST && points <= LARGEST && Number.isInteger(points) && (points & (points - 1)) === 0)
   ) {
     refuse("pulse.points", String(points), "a power of two from 1024 to 1048576");
   }
@@ -137,7 +138,7 @@ function refined(input: PulseInput, points: number, window: number): PulseReport
 function envelope(shape: PulseInput["shape"], duration: number, t: number, dt: number): number {
   const edge = (x: number): number => (Math.abs(x) < 0.25 * dt ? 0.5 : x > 0 ? 1 : 0);
   if (shape === "block") return edge(t) * edge(duration - t);
-  return edge(t) * Math.exp(-2 * Math.LN2 * (t / duration - 1) ** 2);
+  return edge(t) * exp(-2 * Math.LN2 * pow(t / duration - 1, 2));
 }
 
 /** An envelope that is about to enter, over the steps of its window. */
@@ -162,7 +163,7 @@ export function enteringPulse(
 export function intensityOf(leaving: Float64Array): Float64Array {
   return Float64Array.from(
     { length: leaving.length / 2 },
-    (_, j) => leaving[2 * j] ** 2 + leaving[2 * j + 1] ** 2,
+    (_, j) => pow(leaving[2 * j], 2) + pow(leaving[2 * j + 1], 2),
   );
 }
 

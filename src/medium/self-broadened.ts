@@ -3,6 +3,7 @@
  * half widths, whatever the density, for width and strength then grow together. Follows from χ near one line and the
  * resonance-broadening formula (data/broadening.json); derivation in docs/decisions/0204-self-broadened-line.md.
  */
+import { hypot, log, pow } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/index.ts";
 
 /** Largest Re χ of a purely self-broadened line, 1: ½√(g_u/g_l), at one half width to the red. */
@@ -32,7 +33,7 @@ function refractivity(strength: number, x: number): number {
   // χ = −s(x − i)/(x² + 1)
   const re = 1 - (strength * x) / (x * x + 1);
   const im = strength / (x * x + 1);
-  return Math.sqrt((Math.hypot(re, im) + re) / 2) - 1;
+  return Math.sqrt((hypot(re, im) + re) / 2) - 1;
 }
 
 /**
@@ -65,8 +66,8 @@ export function edgeDeflectionLimit(
   positive("wavelength", wavelength);
   positive("length", length);
   positive("scaleHeight", scaleHeight);
-  const factor = Math.sqrt(2 * Math.PI * Math.log(1 / transmission)) / (4 * Math.PI);
-  return (factor * (gUpper / gLower) ** 0.25 * Math.sqrt(wavelength * length)) / scaleHeight;
+  const factor = Math.sqrt(2 * Math.PI * log(1 / transmission)) / (4 * Math.PI);
+  return (factor * pow(gUpper / gLower, 0.25) * Math.sqrt(wavelength * length)) / scaleHeight;
 }
 
 function positive(field: string, value: number): void {

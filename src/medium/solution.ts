@@ -1,4 +1,5 @@
 /** A dye in a solvent: what light meets in a hollow prism or a cuvette. */
+import { hypot, pow } from "../numerics/elementary/index.ts";
 import { AVOGADRO, SPEED_OF_LIGHT } from "../reference/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import { dyeMedium } from "./dye.ts";
@@ -131,9 +132,9 @@ function ofOscillators(rows: readonly (readonly number[])[], density: number): D
         const n = 1 + refractivity[i];
         const k = absorption[i] * perKappa;
         // χ of the oscillators, added to the solvent's ε; then the square root with Im ≥ 0.
-        const re = solvent[i] ** 2 + n * n - k * k - 1;
+        const re = pow(solvent[i], 2) + n * n - k * k - 1;
         const im = 2 * n * k;
-        const size = Math.hypot(re, im);
+        const size = hypot(re, im);
         index[i] = Math.sqrt((size + re) / 2);
         alpha[i] = im / (2 * index[i]) / perKappa;
       }

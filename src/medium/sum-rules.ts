@@ -1,4 +1,5 @@
 /** Checks that a medium must pass, and what the classical electron would give in place of the published strengths. */
+import { hypot, pow } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import { CLASSICAL_ELECTRON_RADIUS, type Line, linesOf, SPEED_OF_LIGHT } from "../reference/index.ts";
 import { kramersKronig } from "./kramers-kronig.ts";
@@ -80,7 +81,7 @@ function straightLine(
   let xx = 0;
   let xy = 0;
   for (let i = from; i < to; i++) {
-    xx += (x[i] - xMean) ** 2;
+    xx += pow(x[i] - xMean, 2);
     xy += (x[i] - xMean) * (y[i] - yMean);
   }
   const slope = xy / xx;
@@ -113,7 +114,7 @@ export function linePairs(element: string): readonly LinePair[] {
       const relative =
         a === undefined || b === undefined
           ? undefined
-          : Math.hypot(a / shorter.oscillatorStrength, b / longer.oscillatorStrength);
+          : hypot(a / shorter.oscillatorStrength, b / longer.oscillatorStrength);
       const expected = (shorter.gUpper / longer.gUpper) * (longer.wavelength / shorter.wavelength);
       return [
         {
@@ -183,7 +184,7 @@ export function classicalComparison(
         expected: "a wavelength away from every line",
       });
     }
-    return (scale * f * own ** 2 * wavelength ** 2) / ((wavelength - own) * (wavelength + own));
+    return (scale * f * pow(own, 2) * pow(wavelength, 2)) / ((wavelength - own) * (wavelength + own));
   };
   return {
     published: lines.reduce((sum, line) => sum + one(line.oscillatorStrength, line.wavelength), 0),

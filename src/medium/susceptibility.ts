@@ -3,6 +3,7 @@
  *
  * χ(ω) = Σ A_q·[(i√π/σ) w(z) + 1/(ω_q + ω)],  z = (ω − ω_q − δ + iγ/2)/σ,  A_q = N·population·f·w_q·e²/(2 m_e ε0 ω_q).
  */
+import { pow } from "../numerics/elementary/index.ts";
 import { createFastKernel, type FastKernel } from "../numerics/fast-kernel.ts";
 import { addLines, addLinesWithSlope, PACKED } from "../numerics/line-sum.ts";
 import { CLASSICAL_ELECTRON_RADIUS, SPEED_OF_LIGHT } from "../reference/index.ts";
@@ -12,7 +13,7 @@ import type { LineComponent } from "./api.ts";
 export function packComponents(components: readonly LineComponent[], density: number): Float64Array {
   const packed = new Float64Array(PACKED * components.length);
   // e²/(2 m_e ε0) = 2π r_e c²
-  const perStrength = 2 * Math.PI * CLASSICAL_ELECTRON_RADIUS * SPEED_OF_LIGHT ** 2 * density;
+  const perStrength = 2 * Math.PI * CLASSICAL_ELECTRON_RADIUS * pow(SPEED_OF_LIGHT, 2) * density;
   components.forEach((each, k) => {
     const omega = (2 * Math.PI * SPEED_OF_LIGHT) / each.wavelength;
     const strength = each.population * each.oscillatorStrength * each.weight;

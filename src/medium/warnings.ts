@@ -1,4 +1,5 @@
 /** What limits an answer about a vapour, stated with the answer and not in prose only. */
+import { hypot } from "../numerics/elementary/index.ts";
 import { formatQuantity } from "../quantity/index.ts";
 import { BOLTZMANN, linesOf, SPEED_OF_LIGHT } from "../reference/index.ts";
 import type { LineComponent, VapourState } from "./api.ts";
@@ -71,7 +72,7 @@ function localField(state: VapourState, components: readonly LineComponent[]): M
   let largest = 0;
   const lines = new Set<string>();
   components.forEach((each, k) => {
-    const size = Math.hypot(chi.re[k], chi.im[k]);
+    const size = hypot(chi.re[k], chi.im[k]);
     largest = Math.max(largest, size);
     if (size > LOCAL_FIELD) lines.add(each.line);
   });

@@ -1,4 +1,5 @@
 /** Water: a formula where it is clear, a table of n and k beyond, and the index that its absorption alone foretells. */
+import { exp, log, pow } from "../numerics/elementary/index.ts";
 import { complexIndexTable, SPEED_OF_LIGHT, waterSellmeier } from "../reference/index.ts";
 import { MonotoneCubic } from "../numerics/monotone-cubic.ts";
 import { sellmeierIndex } from "./glass.ts";
@@ -40,8 +41,8 @@ function table(): WaterTable {
 
 /** Im n of the table between its points: ln k over ln λ. */
 function extinctionCurve({ wavelengths, k }: WaterTable): (wavelength: number) => number {
-  const curve = new MonotoneCubic(wavelengths.map(Math.log), k.map(Math.log));
-  return (wavelength) => Math.exp(curve.value(Math.log(wavelength)));
+  const curve = new MonotoneCubic(wavelengths.map(log), k.map(log));
+  return (wavelength) => exp(curve.value(log(wavelength)));
 }
 
 const absorptionOf = (kappa: number, wavelength: number): number => (4 * Math.PI * kappa) / wavelength;
@@ -82,8 +83,8 @@ export function waterMedium(): Medium {
 export function waterTableMedium(): Medium {
   const measured = table();
   const kappa = extinctionCurve(measured);
-  const index = new MonotoneCubic(measured.wavelengths.map(Math.log), measured.n);
-  const refractivity = (wavelength: number): number => index.value(Math.log(wavelength)) - 1;
+  const index = new MonotoneCubic(measured.wavelengths.map(log), measured.n);
+  const refractivity = (wavelength: number): number => index.value(log(wavelength)) - 1;
   const last = measured.wavelengths.length - 1;
   const about = {
     name: "water at 25 degC, tabulated",
@@ -153,7 +154,7 @@ function absorptive(extinction: Extinction, wavelengths: Float64Array): Float64A
 }
 
 const pole = (wavelength: number, centre: number): number =>
-  wavelength ** 2 / (wavelength ** 2 - centre ** 2);
+  pow(wavelength, 2) / (pow(wavelength, 2) - pow(centre, 2));
 
 /** Constant and strength by linear least squares for each λ₀ below the table, λ₀ by golden section. */
 function fitPole(wavelengths: Float64Array, rest: Float64Array): UltravioletPart {
@@ -165,7 +166,7 @@ function fitPole(wavelengths: Float64Array, rest: Float64Array): UltravioletPart
     let xx = 0;
     let xy = 0;
     x.forEach((v, i) => {
-      xx += (v - xMean) ** 2;
+      xx += pow(v - xMean, 2);
       xy += (v - xMean) * (rest[i] - yMean);
     });
     const strength = xy / xx;

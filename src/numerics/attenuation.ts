@@ -1,3 +1,5 @@
+import { scaled } from "./elementary/doubles.ts";
+
 /** Steps of ln 2 until nothing is left of a double. */
 const HALVINGS = 1075;
 const LN2_HIGH = 0.6931471803691238;
@@ -6,7 +8,7 @@ const PER_LN2 = 1 / Math.LN2;
 /** Depth below which seven terms of the series are enough: the eighth is 2e-18. */
 const THIN = 0.01;
 /** 2^(−n) for n = 0…1075. */
-const POWERS = Float64Array.from({ length: HALVINGS + 1 }, (_, n) => 2 ** -n);
+const POWERS = Float64Array.from({ length: HALVINGS + 1 }, (_, n) => scaled(1, -n));
 
 /**
  * Light left after an optical depth: exp(−x) for x ≥ 0; 1 where x is 0, 0 where it is beyond 745.

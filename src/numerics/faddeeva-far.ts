@@ -3,6 +3,7 @@
  * a_k = (2k − 1)!!/2^k (DLMF 7.12.1 with 7.5.1), summed by Goertzel's recurrence in real numbers.
  * Functions take array and index instead of numbers: numbers handed to a function that is not inlined are boxed.
  */
+import { exp } from "./elementary/index.ts";
 
 const INV_SQRT_PI = 0.5641895835477563;
 /** a_0 … a_16 */
@@ -100,5 +101,5 @@ export function faddeevaFarSlope(
 /** exp(−x²) with the rounding of x² carried along, so that large x keeps full relative accuracy. */
 function gaussian(x: number): number {
   const head = Math.fround(x);
-  return Math.exp(-head * head) * Math.exp(-(x - head) * (x + head));
+  return exp(-head * head) * exp(-(x - head) * (x + head));
 }

@@ -13,6 +13,7 @@
  *
  * Behind the coefficients, from GAUSS on: exp(−(k/GAUSS_STEPS)²), k = 0 … 8·GAUSS_STEPS.
  */
+import { cos, exp, hypot, pow, sin } from "./elementary/index.ts";
 
 /** Side of a cell. */
 export const CELL = 0.25;
@@ -34,8 +35,8 @@ export const GAUSS_STEPS = 256;
 const N = 15;
 const STEP = Math.sqrt(Math.PI / (N + 1));
 /** exp(−t²) at the nodes of both rules: t = (k + ½)·STEP and (k + 1)·STEP. */
-const MIDPOINT_WEIGHTS = Float64Array.from({ length: N + 1 }, (_, k) => Math.exp(-(((k + 0.5) * STEP) ** 2)));
-const WHOLE_WEIGHTS = Float64Array.from({ length: N + 1 }, (_, k) => Math.exp(-(((k + 1) * STEP) ** 2)));
+const MIDPOINT_WEIGHTS = Float64Array.from({ length: N + 1 }, (_, k) => exp(-pow((k + 0.5) * STEP, 2)));
+const WHOLE_WEIGHTS = Float64Array.from({ length: N + 1 }, (_, k) => exp(-pow((k + 1) * STEP, 2)));
 
 /**
  * w(z) in the first quadrant by the trapezoidal rule with its pole corrected: out[0] = Re w, out[1] = Im w.
@@ -72,13 +73,13 @@ export function faddeevaByTrapezoid(x: number, y: number, out: Float64Array): vo
   if (!plain) {
     // 2·e^(−z²)/(1 ± e^(−2πiz/h)), upper sign for the rule shifted by half a step
     const sign = whole ? -1 : 1;
-    const grow = Math.exp((2 * Math.PI * y) / STEP);
+    const grow = exp((2 * Math.PI * y) / STEP);
     const angle = (-2 * Math.PI * x) / STEP;
-    const qRe = 1 + sign * grow * Math.cos(angle);
-    const qIm = sign * grow * Math.sin(angle);
-    const size = (2 * Math.exp(y * y - x * x)) / (qRe * qRe + qIm * qIm);
-    const c = Math.cos(2 * x * y);
-    const s = -Math.sin(2 * x * y);
+    const qRe = 1 + sign * grow * cos(angle);
+    const qIm = sign * grow * sin(angle);
+    const size = (2 * exp(y * y - x * x)) / (qRe * qRe + qIm * qIm);
+    const c = cos(2 * x * y);
+    const s = -sin(2 * x * y);
     re += size * (c * qRe + s * qIm);
     im += size * (s * qRe - c * qIm);
   }
@@ -98,19 +99,19 @@ function buildTable(): Float64Array {
   const numbers = new Float64Array(GAUSS + RADIUS * GAUSS_STEPS + 1);
   for (let j = 0; j < NODES; j++) {
     for (let i = 0; i < NODES; i++) {
-      const reach = Math.hypot(Math.max(i - 0.5, 0), Math.max(j - 0.5, 0)) * CELL;
+      const reach = hypot(Math.max(i - 0.5, 0), Math.max(j - 0.5, 0)) * CELL;
       if (reach < RADIUS) fillNode(numbers, i, j, j);
     }
   }
   for (let i = SPLIT; i < NODES; i++) fillNode(numbers, i, 0, NODES);
-  for (let k = 0; k <= RADIUS * GAUSS_STEPS; k++) numbers[GAUSS + k] = Math.exp(-((k / GAUSS_STEPS) ** 2));
+  for (let k = 0; k <= RADIUS * GAUSS_STEPS; k++) numbers[GAUSS + k] = exp(-pow(k / GAUSS_STEPS, 2));
   return numbers;
 }
 
 /** Points on the circle of Cauchy's integral: aliasing stays below 10⁻¹⁶ of the largest value up to radius 2. */
 const POINTS = 64;
 /** cos(π m/POINTS), m = 0 … 2·POINTS − 1: all angles that the sums need. */
-const COSINES = Float64Array.from({ length: 2 * POINTS }, (_, m) => Math.cos((Math.PI * m) / POINTS));
+const COSINES = Float64Array.from({ length: 2 * POINTS }, (_, m) => cos((Math.PI * m) / POINTS));
 const value = new Float64Array(2);
 
 /** Coefficients of one node, stored in `row`, by Cauchy's integral over a circle about z0; w itself in place of the zeroth. */
@@ -140,10 +141,10 @@ function fillNode(coefficients: Float64Array, i: number, j: number, row: number)
   sums[0] = value[0] * POINTS;
   sums[1] = value[1] * POINTS;
   // On the real axis the real part is known outright.
-  if (j === 0) sums[0] = dawsonOnly ? 0 : Math.exp(-x0 * x0) * POINTS;
+  if (j === 0) sums[0] = dawsonOnly ? 0 : exp(-x0 * x0) * POINTS;
   const base = (row * NODES + i) * 2 * TERMS;
   for (let n = 0; n < TERMS; n++) {
-    const scale = 1 / (POINTS * radius ** n);
+    const scale = 1 / (POINTS * pow(radius, n));
     const keepRe = i === 0 ? n % 2 === 0 : !dawsonOnly;
     const keepIm = i === 0 ? n % 2 === 1 : true;
     const at = base + 2 * (TERMS - 1 - n);
@@ -155,9 +156,9 @@ function fillNode(coefficients: Float64Array, i: number, j: number, row: number)
 /** w(z), or w(z) − exp(−z²), in any quadrant, into `value`; for the moderate |z| of the circles only. */
 function faddeevaAnywhere(x: number, y: number, dawsonOnly: boolean): void {
   faddeevaByTrapezoid(Math.abs(x), Math.abs(y), value);
-  const size = Math.exp(y * y - x * x);
-  const eRe = size * Math.cos(2 * x * y);
-  const eIm = -size * Math.sin(2 * x * y);
+  const size = exp(y * y - x * x);
+  const eRe = size * cos(2 * x * y);
+  const eIm = -size * sin(2 * x * y);
   if (x < 0) value[1] = -value[1];
   if (y < 0) {
     // now `value` holds w(x + i|y|); w(x − i|y|) = 2·exp(−z²) − w(−x + i|y|)

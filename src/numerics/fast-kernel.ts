@@ -1,3 +1,4 @@
+import { exp } from "./elementary/index.ts";
 import { checkUpperHalfPlane } from "./faddeeva.ts";
 import { COEFFICIENTS } from "./faddeeva-far.ts";
 import { faddeevaTable } from "./faddeeva-table.ts";
@@ -44,7 +45,7 @@ const COMPONENTS = 256;
 export function createFastKernel(): FastKernel | undefined {
   const bytes = Uint8Array.from(atob(KERNEL), (character) => character.charCodeAt(0));
   if (!WebAssembly.validate(bytes)) return undefined;
-  const instance = new WebAssembly.Instance(new WebAssembly.Module(bytes), { host: { exp: Math.exp } });
+  const instance = new WebAssembly.Instance(new WebAssembly.Module(bytes), { host: { exp } });
   return kernelOf(instance.exports as unknown as Exports);
 }
 

@@ -1,4 +1,5 @@
 /** Robust losses: what a residual costs and what it weighs when a fit reweights. */
+import { log1p, pow } from "./elementary/index.ts";
 
 /** How large residuals count: "squares" is Gaussian; "huber" and "cauchy" bound the pull of outliers beyond `scale`. */
 export type Loss = "squares" | "huber" | "cauchy";
@@ -30,10 +31,10 @@ export function lossOf(loss: Loss, scale: number): LossKernel {
       return {
         cost: (r) => {
           let sum = 0;
-          for (let i = 0; i < r.length; i++) sum += 0.5 * scale * scale * Math.log1p((r[i] / scale) ** 2);
+          for (let i = 0; i < r.length; i++) sum += 0.5 * scale * scale * log1p(pow(r[i] / scale, 2));
           return sum;
         },
-        rootWeight: (r) => 1 / Math.sqrt(1 + (r / scale) ** 2),
+        rootWeight: (r) => 1 / Math.sqrt(1 + pow(r / scale, 2)),
       };
   }
 }

@@ -2,6 +2,7 @@
  * Nonlinear least squares: minimises ½ Σ ρ(r_i²) over bounded parameters by Levenberg–Marquardt, and gives the
  * covariance that the data support. For straight-line and polynomial problems use `linearLeastSquares`.
  */
+import { pow } from "./elementary/index.ts";
 import { type LossKernel, lossOf } from "./least-squares-loss.ts";
 import type { AddGram, LeastSquaresProblem } from "./least-squares-problem.ts";
 import { inverseGram } from "./least-squares-qr.ts";
@@ -120,7 +121,7 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
       const fall = cost - trialCost;
       if (Number.isFinite(trialCost) && fall >= 0 && (predicted > 0 || fall > 0)) {
         const gain = predicted > 0 ? fall / predicted : 1;
-        damping *= Math.max(1 / 5, 1 - (2 * gain - 1) ** 3);
+        damping *= Math.max(1 / 5, 1 - pow(2 * gain - 1, 3));
         damping = Math.max(damping, 1e-16);
         growth = 2;
         const small = relativeStep(p, trial, problem) < (problem.stepTolerance ?? 1e-12);

@@ -1,4 +1,5 @@
 /** Weighted linear least squares with the covariance of its parameters. */
+import { pow } from "./elementary/index.ts";
 import { factorTall, inverseGram, solveUpper } from "./least-squares-qr.ts";
 
 export interface LinearFit {
@@ -34,7 +35,7 @@ export function linearLeastSquares(
   for (let i = 0; i < m; i++) {
     let model = 0;
     for (let j = 0; j < n; j++) model += columns[j][i] * parameters[j];
-    chiSquare += ((values[i] - model) / sigma[i]) ** 2;
+    chiSquare += pow((values[i] - model) / sigma[i], 2);
   }
   return { parameters, covariance: inverseGram(qr.upper, n), chiSquare };
 }

@@ -1,4 +1,5 @@
 /** Conductances of the faces of a polar grid for ∇·(κ ∇u) = 0, and the boundary values' part of the right-hand side. */
+import { pow, sin } from "./elementary/index.ts";
 import type { Level } from "./multigrid-level.ts";
 import type { PolarGrid } from "./polar-grid.ts";
 
@@ -35,7 +36,7 @@ export function assemble(
     const acrossRings = sector * thickness; // area r·sector·thickness over distance h, with r = (i + 1) h
     // Area h·thickness over distance r·sector, r = (i + ½) h, times (s/sin s)², s = sector/2: with this factor, which
     // tends to 1 with the second power of the sector, fields that are linear in x and y are solved exactly.
-    const acrossSectors = (thickness / sector) * ((0.5 * sector) / Math.sin(0.5 * sector)) ** 2;
+    const acrossSectors = (thickness / sector) * pow((0.5 * sector) / sin(0.5 * sector), 2);
     for (let j = 0; j < angular; j++) {
       const line = k * plane + j * radial;
       const after = j === angular - 1 ? k * plane : line + radial;

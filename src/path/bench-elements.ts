@@ -1,4 +1,5 @@
 /** What stands on the bench, where and how large, with the lines of light between: everything a drawing to scale needs. */
+import { tan } from "../numerics/elementary/index.ts";
 import type { VesselInput } from "../vessel/api.ts";
 import type { PathInput } from "./api.ts";
 
@@ -136,7 +137,7 @@ export function lengthOfDisperser(path: PathInput): number {
 /** The same for faces of this height: each flint stands between crowns of half its base. */
 function disperserLength(disperser: PathInput["disperser"], height: number): number {
   if (disperser.kind !== "direct-vision") return GRATING;
-  const base = Math.max(SMALLEST_FACE, height) * Math.tan(disperser.flintApex / 2);
+  const base = Math.max(SMALLEST_FACE, height) * tan(disperser.flintApex / 2);
   const flints = (disperser.elements - 1) / 2;
   return disperser.trains * (flints * base * 2 + SMALLEST_FACE / 2);
 }

@@ -1,4 +1,5 @@
 /** What lenses, windows and disperser leave of the light, part by part and colour by colour. */
+import { pow } from "../numerics/elementary/index.ts";
 import { MonotoneCubic } from "../numerics/monotone-cubic.ts";
 import type { LensInput, PathInput } from "./api.ts";
 import { disperserLoss, disperserTransmission } from "./disperser-loss.ts";
@@ -56,7 +57,7 @@ export function lossSteps(path: LossInput): readonly LossStep[] {
       ? []
       : [{ name: "dust, coatings, absorption", fate: "glass", share: () => 1 - otherLosses }];
   if (path.eachColour !== true) {
-    const faces = PER_FACE ** (FACES - 2 * mirror.length);
+    const faces = pow(PER_FACE, FACES - 2 * mirror.length);
     return [
       { name: "lens and window faces", fate: "glass", share: () => faces },
       ...mirror,
@@ -75,7 +76,7 @@ export function lossSteps(path: LossInput): readonly LossStep[] {
   const loss = disperserLoss(disperser, aperture, disperserPasses);
   return [
     { name: "condenser", fate: "glass", share: crown },
-    { name: "lenses", fate: "glass", share: (w) => own(w) ** count },
+    { name: "lenses", fate: "glass", share: (w) => pow(own(w), count) },
     ...mirror,
     { name: "windows", fate: "glass", share: windows(path) },
     { name: "faces or order of the disperser", fate: "disperser", share: loss.faces },
@@ -106,7 +107,7 @@ function reflected(index: number): number {
 
 function plainLens(code: string): (wavelength: number) => number {
   const glass = glassOf(code, "path.lensGlass");
-  return (w) => (1 - reflected(glass.index(w))) ** 2;
+  return (w) => pow(1 - reflected(glass.index(w)), 2);
 }
 
 /** Faces of one lens: two of a single glass, three of a cemented pair. */
@@ -127,7 +128,7 @@ function windows({ windowGlass, windowWedge }: LossInput): (wavelength: number) 
   const wedged = (windowWedge ?? 0) !== 0;
   return (w) => {
     const r = reflected(glass.index(w));
-    const one = wedged ? (1 - r) ** 2 : (1 - r) / (1 + r);
+    const one = wedged ? pow(1 - r, 2) : (1 - r) / (1 + r);
     return one * one;
   };
 }

@@ -1,4 +1,5 @@
 /** Does the small-angle answer hold? Rays traced through the vapour against θ = κ·G, and whether any meets the wall. */
+import { atan2, hypot } from "../numerics/elementary/index.ts";
 import type { BeamColumns, VapourField } from "../vessel/index.ts";
 import { type IndexMedium, type RayEnd, traceRay } from "./eikonal.ts";
 import { vapourMedium } from "./vapour-medium.ts";
@@ -45,7 +46,7 @@ export interface BendingCheck {
 const THIN = 0.05;
 
 function angleOf({ direction }: RayEnd): number {
-  return Math.atan2(direction[1], direction[2]);
+  return atan2(direction[1], direction[2]);
 }
 
 /** Traces every height at every refractivity, twice; a few rays are enough (cost about a millisecond each). */
@@ -56,7 +57,7 @@ export function bendingCheck(input: BendingCheckInput): BendingCheck {
       index,
       { place: [0, height, medium.start], direction: [0, 0, 1] },
       {
-        inside: (x, y, z) => Math.min(medium.end - z, medium.radius - Math.hypot(x, y)),
+        inside: (x, y, z) => Math.min(medium.end - z, medium.radius - hypot(x, y)),
         placeError: 1e-9,
         directionError: 1e-9,
       },

@@ -1,4 +1,5 @@
 /** Wavelengths at which to follow the curve: even along the sensor, dense where the curve is steep. */
+import { log } from "../numerics/elementary/index.ts";
 import type { PerAtom } from "../medium/api.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { SpectralMap } from "./api.ts";
@@ -107,7 +108,7 @@ function partsWanted(
   const toHeight = input.columnGradient * input.perRadian;
   // Half the height and a little: what lies beyond is off the picture.
   const limit = 0.55 * input.height;
-  const deepest = -Math.log(darkest);
+  const deepest = -log(darkest);
   const parts = new Int32Array(wavelengths.length - 1).fill(1);
   for (let i = 0; i + 1 < wavelengths.length; i++) {
     const ya = atom.refractivityPerDensity[i] * toHeight;

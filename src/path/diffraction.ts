@@ -1,4 +1,5 @@
 /** Diffraction at a beam of finite width. */
+import { cos, pow, sin } from "../numerics/elementary/index.ts";
 
 /**
  * Relative brightness in the far field of an evenly lit slit or beam of width a: (sin u/u)², u = π a sin θ/λ (Fraunhofer; Born & Wolf, "Principles of Optics").
@@ -8,8 +9,8 @@
  * @param wavelength m
  */
 export function slitPattern(angle: number, width: number, wavelength: number): number {
-  const u = (Math.PI * width * Math.sin(angle)) / wavelength;
-  return Math.abs(u) < 1e-8 ? 1 : (Math.sin(u) / u) ** 2;
+  const u = (Math.PI * width * sin(angle)) / wavelength;
+  return Math.abs(u) < 1e-8 ? 1 : pow(sin(u) / u, 2);
 }
 
 /**
@@ -19,8 +20,8 @@ export function slitPattern(angle: number, width: number, wavelength: number): n
  * @param wavelength m
  */
 export function roundPattern(angle: number, diameter: number, wavelength: number): number {
-  const u = (Math.PI * diameter * Math.sin(angle)) / wavelength;
-  return Math.abs(u) < 1e-6 ? 1 : ((2 * besselJ1(u)) / u) ** 2;
+  const u = (Math.PI * diameter * sin(angle)) / wavelength;
+  return Math.abs(u) < 1e-6 ? 1 : pow((2 * besselJ1(u)) / u, 2);
 }
 
 /**
@@ -32,7 +33,7 @@ function besselJ1(u: number): number {
   let sum = 0;
   for (let k = 0; k < 2 * steps; k++) {
     const t = (Math.PI * k) / steps;
-    sum += Math.cos(t - u * Math.sin(t));
+    sum += cos(t - u * sin(t));
   }
   return sum / (2 * steps);
 }

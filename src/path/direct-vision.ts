@@ -3,6 +3,7 @@
  * Three glasses: crown–flint–crown, mirror-symmetric, the chosen colour crossing the flint parallel to the axis.
  * Five: crown–flint–crown–flint–crown, mirror-symmetric, each flint crossed at its own least deviation and the middle crown parallel to the axis.
  */
+import { asin, atan, cos, sin } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { PrismTrain } from "./prism.ts";
 
@@ -37,13 +38,13 @@ export function directVision(
   const bend = anglePastFlint(crownIndex, flintIndex, flintApex);
   // Least deviation in each flint: the ray turns by 2·bend in glass; a three-element train starts and ends halfway.
   const before = elements === 3 ? bend : 2 * bend;
-  const forward = crownIndex * Math.cos(before) - 1;
+  const forward = crownIndex * cos(before) - 1;
   if (forward <= 0)
     throw refused(
       flintApex,
       "a flint apex small enough for an outer crown to turn the light back to the axis",
     );
-  const exit = Math.atan((crownIndex * Math.sin(before)) / forward);
+  const exit = atan((crownIndex * sin(before)) / forward);
   const half = flintApex / 2;
   const tilts =
     elements === 3
@@ -61,15 +62,15 @@ export function directVision(
 /** Angle to the axis in the crown, before and after a flint crossed symmetrically, rad, positive. */
 function anglePastFlint(crownIndex: number, flintIndex: number, flintApex: number): number {
   const half = flintApex / 2;
-  const sine = (flintIndex / crownIndex) * Math.sin(half);
+  const sine = (flintIndex / crownIndex) * sin(half);
   if (sine >= 1) {
-    const largest = 2 * Math.asin(crownIndex / flintIndex);
+    const largest = 2 * asin(crownIndex / flintIndex);
     throw refused(
       flintApex,
       `a flint apex below ${degrees(largest)}, where total reflection at the crown begins`,
     );
   }
-  return Math.asin(sine) - half;
+  return asin(sine) - half;
 }
 
 function repeat(train: PrismTrain, count: 1 | 2): PrismTrain {

@@ -1,4 +1,5 @@
 /** Share of the light that a disperser passes. */
+import { cos, exp, pow, sin } from "../numerics/elementary/index.ts";
 import type { DisperserInput, Table } from "./api.ts";
 import { directVision } from "./direct-vision.ts";
 import { leastDeviationTrain } from "./disperser.ts";
@@ -59,7 +60,7 @@ function orderShare(grating: Extract<DisperserInput, { kind: "grating" }>): (wav
   if (blaze === undefined) return () => efficiency;
   return (w) => {
     const u = Math.PI * order * (blaze / w - 1);
-    return Math.abs(u) < 1e-8 ? efficiency : efficiency * (Math.sin(u) / u) ** 2;
+    return Math.abs(u) < 1e-8 ? efficiency : efficiency * pow(sin(u) / u, 2);
   };
 }
 
@@ -105,10 +106,10 @@ function insideGlass(
 ): (wavelength: number) => number {
   const dark = codes.map(darkeningOf);
   const product = (w: number, ways: readonly number[]): number =>
-    ways.reduce((share, way, i) => share * Math.exp(-dark[i](w) * way), 1);
+    ways.reduce((share, way, i) => share * exp(-dark[i](w) * way), 1);
   if (disperser.kind === "prism") {
     // Light through the middle of a prism runs parallel to its base, half as long.
-    const way = Math.max(SMALLEST_FACE, aperture / Math.cos(train.tilts[0])) * Math.sin(disperser.apex / 2);
+    const way = Math.max(SMALLEST_FACE, aperture / cos(train.tilts[0])) * sin(disperser.apex / 2);
     return (w) => product(w, [way]);
   }
   const pair = (w: number): [number, number] => {

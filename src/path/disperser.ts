@@ -1,4 +1,5 @@
 /** What each kind of disperser does to a ray: one small interface, so that the spectral map need not know glass from grating. */
+import { asin, atan2, cos, hypot, sin } from "../numerics/elementary/index.ts";
 import { MonotoneCubic } from "../numerics/monotone-cubic.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { DisperserInput } from "./api.ts";
@@ -44,8 +45,8 @@ export function placedDisperser(input: BendingDisperser): Disperser {
 
 /** A disperser turned about the plumb axis by an angle from +z towards +x, rad. */
 function turned(disperser: Disperser, turn: number): Disperser {
-  const sine = Math.sin(turn);
-  const cosine = Math.cos(turn);
+  const sine = sin(turn);
+  const cosine = cos(turn);
   const rotate = (d: Float64Array, s: number): void => {
     const x = d[0] * cosine + d[2] * s;
     d[2] = d[2] * cosine - d[0] * s;
@@ -65,9 +66,9 @@ function turned(disperser: Disperser, turn: number): Disperser {
 
 /** Faces of one prism that light along z meets at least deviation, for glass of this index. */
 export function leastDeviationTrain(apex: number, index: number): PrismTrain {
-  const sine = index * Math.sin(apex / 2);
+  const sine = index * sin(apex / 2);
   if (!(sine < 1)) {
-    const largest = (2 * Math.asin(1 / index) * 180) / Math.PI;
+    const largest = (2 * asin(1 / index) * 180) / Math.PI;
     throw new Refusal({
       code: "prism-impossible",
       field: "path.disperser.apex",
@@ -75,7 +76,7 @@ export function leastDeviationTrain(apex: number, index: number): PrismTrain {
       expected: `an apex below ${largest.toFixed(1)} deg, where total reflection at the second face begins`,
     });
   }
-  const incidence = Math.asin(sine);
+  const incidence = asin(sine);
   return { tilts: [incidence, incidence - apex], media: [-1, 0, -1] };
 }
 
@@ -110,10 +111,10 @@ function measuredPrism(input: Extract<DisperserInput, { kind: "table" }>): Dispe
   return {
     angle: (wavelength, incoming) => curve.value(wavelength) + incoming,
     direction(wavelength, d) {
-      const angle = Math.atan2(d[0], d[2]) + curve.value(wavelength);
-      const level = Math.hypot(d[0], d[2]);
-      d[0] = level * Math.sin(angle);
-      d[2] = level * Math.cos(angle);
+      const angle = atan2(d[0], d[2]) + curve.value(wavelength);
+      const level = hypot(d[0], d[2]);
+      d[0] = level * sin(angle);
+      d[2] = level * cos(angle);
       return true;
     },
     shortest: table[0][0],
@@ -182,12 +183,12 @@ function grating(input: Extract<DisperserInput, { kind: "grating" }>): Disperser
     });
   }
   // The rest of the bench stands along z: the grating, not the light, is turned by the incidence.
-  const sine = Math.sin(incidence);
-  const cosine = Math.cos(incidence);
+  const sine = sin(incidence);
+  const cosine = cos(incidence);
   return {
     angle(wavelength, incoming) {
-      const after = shift * wavelength - Math.sin(incidence - incoming);
-      return Math.abs(after) < 1 ? Math.asin(after) + incidence : NaN;
+      const after = shift * wavelength - sin(incidence - incoming);
+      return Math.abs(after) < 1 ? asin(after) + incidence : NaN;
     },
     direction(wavelength, d) {
       const alongGrating = d[0] * cosine - d[2] * sine;

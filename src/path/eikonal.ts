@@ -1,4 +1,5 @@
 /** Rays through a medium whose index varies from place to place: d/ds(n dr/ds) = ∇n, step by step with its error under control. */
+import { hypot, pow } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 
 /** A transparent medium with a smooth index. */
@@ -54,7 +55,7 @@ export function traceRay(
   const slope = new Float64Array(3);
   y.set(Array.from(start.place).slice(0, 3));
   const n = Math.sqrt(1 + medium.excess(y, slope));
-  const length = Math.hypot(start.direction[0], start.direction[1], start.direction[2]);
+  const length = hypot(start.direction[0], start.direction[1], start.direction[2]);
   for (let i = 0; i < 3; i++) y[3 + i] = (n * start.direction[i]) / length;
   const next = new Float64Array(6);
   const work = new Stages(medium);
@@ -64,7 +65,7 @@ export function traceRay(
   while (steps < MOST_STEPS) {
     const error = work.step(y, h, next, placeError, directionError);
     if (error > 1 || Number.isNaN(error)) {
-      h *= Number.isNaN(error) ? 0.2 : Math.max(0.2, 0.9 * error ** -0.2);
+      h *= Number.isNaN(error) ? 0.2 : Math.max(0.2, 0.9 * pow(error, -0.2));
       continue;
     }
     steps++;
@@ -84,7 +85,7 @@ export function traceRay(
     }
     y.set(next);
     options.onStep?.(y);
-    h = Math.min(longest, h * Math.min(4, 0.9 * (error + 1e-12) ** -0.2));
+    h = Math.min(longest, h * Math.min(4, 0.9 * pow(error + 1e-12, -0.2)));
   }
   throw new Refusal({
     code: "ray-trapped",
@@ -95,7 +96,7 @@ export function traceRay(
 }
 
 function ended(state: Float64Array, steps: number): RayEnd {
-  const length = Math.hypot(state[3], state[4], state[5]);
+  const length = hypot(state[3], state[4], state[5]);
   return { place: state.slice(0, 3), direction: state.slice(3).map((v) => v / length), steps };
 }
 

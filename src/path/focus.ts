@@ -1,4 +1,5 @@
 /** Lenses that do not bring all colours to one focus: how their focal length changes, and how far each colour is blurred on the sensor. */
+import { pow } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import { MonotoneCubic } from "../numerics/monotone-cubic.ts";
 import type { LensInput, LensName, PathInput } from "./api.ts";
@@ -98,7 +99,7 @@ export function focusBlur(path: PathInput, wavelengths: Float64Array, least: num
   for (let i = 0; i < wavelengths.length; i++) {
     const w = wavelengths[i];
     const behind = f4 * shift("camera", w) + f3 * relay * relay * shift("second-collimator", w);
-    const before = f2 * shift("focusing", w) + f1 * (f2 / f1) ** 2 * shift("collimator", w);
+    const before = f2 * shift("focusing", w) + f1 * pow(f2 / f1, 2) * shift("collimator", w);
     height[i] = Math.abs(before * relay * relay + behind) * path.beamSize * cone;
     width[i] = Math.abs(behind) * path.beamWidth * cone;
     most = Math.max(most, height[i], width[i]);

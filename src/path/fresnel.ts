@@ -1,4 +1,5 @@
 /** Light lost by reflection where glass meets air or another glass. */
+import { asin, cos, sin } from "../numerics/elementary/index.ts";
 import type { PrismTrain } from "./prism.ts";
 
 /**
@@ -8,9 +9,9 @@ import type { PrismTrain } from "./prism.ts";
  * @returns 0 (total reflection) … 1
  */
 export function fresnelTransmission(before: number, after: number, incidence: number): number {
-  const sine = (before / after) * Math.sin(incidence);
+  const sine = (before / after) * sin(incidence);
   if (sine >= 1) return 0;
-  const a = Math.cos(incidence);
+  const a = cos(incidence);
   const b = Math.sqrt(1 - sine * sine);
   const senkrecht = (before * a - after * b) / (before * a + after * b);
   const parallel = (after * a - before * b) / (after * a + before * b);
@@ -47,16 +48,16 @@ export function passThrough(train: PrismTrain, indices: readonly number[], angle
     const incidence = phi - train.tilts[i];
     incidences.push(Math.abs(incidence));
     if (after < before) {
-      const clear = Math.asin(after / before) - Math.abs(incidence);
+      const clear = asin(after / before) - Math.abs(incidence);
       if (clear < margin) {
         margin = clear;
         tightestFace = i;
       }
     }
     transmission *= fresnelTransmission(before, after, Math.abs(incidence));
-    const sine = (before / after) * Math.sin(incidence);
+    const sine = (before / after) * sin(incidence);
     if (Math.abs(sine) >= 1) return { transmission: 0, margin, tightestFace, incidences, angle: NaN };
-    phi = train.tilts[i] + Math.asin(sine);
+    phi = train.tilts[i] + asin(sine);
   }
   return { transmission, margin, tightestFace, incidences, angle: phi };
 }

@@ -1,4 +1,5 @@
 /** What lenses and slits make of angles and openings, at the sensor. */
+import { atan, hypot, tan } from "../numerics/elementary/index.ts";
 import type { ImageScale, PathInput, SpectralMap } from "./api.ts";
 import { litOpening } from "./lamp-image.ts";
 import { AIRY_SIGMA, SINC2_SIGMA } from "./diffraction.ts";
@@ -27,11 +28,11 @@ export function imageScale(path: PathInput, map: SpectralMap, options: ImageScal
   const spread = sigma * path.centreWavelength * perRadian;
   const lean = pictureLean(path, map.stretch);
   return {
-    perRadian: (path.inverted ? -perRadian : perRadian) * Math.hypot(1, Math.tan(lean)),
+    perRadian: (path.inverted ? -perRadian : perRadian) * hypot(1, tan(lean)),
     levelSlitHeight: (litOpening(path) * perRadian) / path.collimatorFocalLength,
     plumbSlitWidth: path.plumbSlit * relay * map.stretch,
-    blurHeight: Math.hypot(path.defocus, spread / path.beamSize),
-    blurWidth: Math.hypot(path.defocus, (spread / (round ? path.beamSize : path.beamWidth)) * map.stretch),
+    blurHeight: hypot(path.defocus, spread / path.beamSize),
+    blurWidth: hypot(path.defocus, (spread / (round ? path.beamSize : path.beamWidth)) * map.stretch),
     roll: path.cameraRoll - lean,
     levelSlitTilt: path.levelSlitTilt + lean,
     stray: path.stray,
@@ -46,5 +47,5 @@ export function imageScale(path: PathInput, map: SpectralMap, options: ImageScal
  */
 export function pictureLean(path: PathInput, stretch: number): number {
   const { plumbSlitTilt = 0 } = path;
-  return plumbSlitTilt === 0 ? 0 : Math.atan(Math.tan(plumbSlitTilt) * stretch * (path.inverted ? -1 : 1));
+  return plumbSlitTilt === 0 ? 0 : atan(tan(plumbSlitTilt) * stretch * (path.inverted ? -1 : 1));
 }

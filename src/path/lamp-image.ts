@@ -1,4 +1,5 @@
 /** The lamp's image on the level slit and the condenser's cone behind it: which part of slit and beam they light. */
+import { hypot } from "../numerics/elementary/index.ts";
 import { MonotoneCubic } from "../numerics/monotone-cubic.ts";
 import type { PathInput, SourceInput } from "./api.ts";
 
@@ -35,7 +36,7 @@ export function lampImage(path: PathInput): LampImage {
     const x = middle + length * ((i + 0.5) / PLACES - 0.5);
     for (let k = 0; k < PLACES; k++) {
       const y = (path.levelSlitOffset ?? 0) + levelSlit * ((k + 0.5) / PLACES - 0.5);
-      sum += profile(Math.hypot(x, y) / magnification);
+      sum += profile(hypot(x, y) / magnification);
     }
   }
   let lit = 0;

@@ -1,4 +1,5 @@
 /** From the lamp's radiance to electrons in a pixel: what the slits, the glass and the disperser leave of the light. */
+import { pow } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import { PLANCK, SPEED_OF_LIGHT } from "../reference/index.ts";
 import type { PathInput, SpectralMap } from "./api.ts";
@@ -59,7 +60,7 @@ export function lightBudget(input: BudgetInput, wavelength: number): LightBudget
   const relay = path.cameraFocalLength / path.secondCollimatorFocalLength;
   // The beam at the tube, beamSize high and beamWidth wide, seen from the plumb slit through a lens of focal length F.
   const area =
-    path.aperture === "round" ? (Math.PI / 4) * path.beamSize ** 2 : path.beamSize * path.beamWidth;
+    path.aperture === "round" ? (Math.PI / 4) * pow(path.beamSize, 2) : path.beamSize * path.beamWidth;
   const solidAngleAtSlit = area / (path.focalLength * path.focalLength);
   // Radiance kept: area grows by relay² · stretch, the solid angle shrinks by it.
   const solidAngleAtSensor = solidAngleAtSlit / (relay * relay * map.stretch);

@@ -1,4 +1,5 @@
 /** Blocks of glass that a train of faces is cut from: how high they must be, where their faces stand, and the way of light through them. */
+import { asin, hypot, sin, tan } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { PrismTrain } from "./prism.ts";
 
@@ -43,7 +44,7 @@ export function blockOf(
 export function facePlaces(tilts: readonly number[], media: readonly number[], aperture: number): number[] {
   const places = [0];
   for (let i = 1; i < tilts.length; i++) {
-    const wedge = Math.abs(Math.tan(tilts[i]) - Math.tan(tilts[i - 1])) * (aperture / 2);
+    const wedge = Math.abs(tan(tilts[i]) - tan(tilts[i - 1])) * (aperture / 2);
     const gap = media[i] < 0 ? aperture / 4 : aperture / 20;
     places.push(places[i - 1] + wedge + gap);
   }
@@ -61,26 +62,26 @@ export function axisRay(
   aperture: number,
   entrance: number,
 ): (readonly [number, number])[] {
-  let z = places[0] - Math.tan(tilts[0]) * entrance - aperture / 2;
+  let z = places[0] - tan(tilts[0]) * entrance - aperture / 2;
   let x = entrance;
   const points: (readonly [number, number])[] = [[z, x]];
   let phi = 0;
   let before = 1;
   for (let i = 0; i < tilts.length; i++) {
     // Ray x = x0 + tan φ (z − z0) meets the face z = place − tan(tilt)·x.
-    const slope = Math.tan(phi);
-    const lean = Math.tan(tilts[i]);
+    const slope = tan(phi);
+    const lean = tan(tilts[i]);
     const meet = (places[i] - lean * (x - slope * z)) / (1 + lean * slope);
     x += slope * (meet - z);
     z = meet;
     points.push([z, x]);
     const after = media[i + 1] < 0 ? 1 : indices[media[i + 1]];
-    const sine = (before / after) * Math.sin(phi - tilts[i]);
+    const sine = (before / after) * sin(phi - tilts[i]);
     if (Math.abs(sine) >= 1) return points;
-    phi = tilts[i] + Math.asin(sine);
+    phi = tilts[i] + asin(sine);
     before = after;
   }
-  points.push([z + 2 * aperture, x + 2 * aperture * Math.tan(phi)]);
+  points.push([z + 2 * aperture, x + 2 * aperture * tan(phi)]);
   return points;
 }
 
@@ -93,8 +94,7 @@ export function waysInGlass(
   const out = new Array<number>(glasses).fill(0);
   for (let i = 1; i + 1 < points.length && i < train.tilts.length; i++) {
     const medium = train.media[i];
-    if (medium >= 0)
-      out[medium] += Math.hypot(points[i + 1][0] - points[i][0], points[i + 1][1] - points[i][1]);
+    if (medium >= 0) out[medium] += hypot(points[i + 1][0] - points[i][0], points[i + 1][1] - points[i][1]);
   }
   return out;
 }

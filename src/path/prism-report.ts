@@ -1,4 +1,5 @@
 /** A direct-vision prism as a thing to be made: angles, outline, dispersion, loss of light, margins. */
+import { atan2, cos, sin, tan } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { DisperserInput } from "./api.ts";
 import { directVision } from "./direct-vision.ts";
@@ -86,7 +87,7 @@ export function prismReport(
     rays: wavelengths.map((w) =>
       axisRay(train, at(w), places, aperture, entrance).map(([z, x]) => [z, x * redward] as const),
     ),
-    length: places[places.length - 1] - places[0] + height * Math.abs(Math.tan(train.tilts[0])),
+    length: places[places.length - 1] - places[0] + height * Math.abs(tan(train.tilts[0])),
     height,
   };
 }
@@ -96,10 +97,8 @@ const ASIDE = 0.01;
 
 /** Angle in the plane of dispersion by which a ray ASIDE out of that plane leaves beside one within it, rad, from +z towards +x. */
 function bowOf(train: PrismTrain, indices: readonly number[]): number {
-  const ray = new Float64Array([0, Math.sin(ASIDE), Math.cos(ASIDE)]);
-  return directionAfter(train, indices, ray)
-    ? Math.atan2(ray[0], ray[2]) - angleAfter(train, indices, 0)
-    : NaN;
+  const ray = new Float64Array([0, sin(ASIDE), cos(ASIDE)]);
+  return directionAfter(train, indices, ray) ? atan2(ray[0], ray[2]) - angleAfter(train, indices, 0) : NaN;
 }
 
 /**
@@ -160,7 +159,7 @@ function pieces(
     if (medium < 0) continue;
     // A face with normal tilted towards +x leans back: z falls by tan(tilt) per unit of x.
     const edge = (face: number, x: number): readonly [number, number] => [
-      places[face] - Math.tan(train.tilts[face]) * x,
+      places[face] - tan(train.tilts[face]) * x,
       x * redward,
     ];
     const local = i % tilts.length;

@@ -2,6 +2,7 @@
  * Light through a row of plane faces: Snell's law in three dimensions, and in the plane of dispersion alone where that is enough.
  * Every face's normal lies in the x–z plane, at `tilt` from +z towards +x; z runs along the light.
  */
+import { asin, cos, sin } from "../numerics/elementary/index.ts";
 
 /** A row of plane faces; medium i lies before face i, so there is one medium more than faces. */
 export interface PrismTrain {
@@ -25,9 +26,9 @@ export function angleAfter(train: PrismTrain, indices: readonly number[], angle:
   for (let i = 0; i < train.tilts.length; i++) {
     const after = indexOf(indices, train.media[i + 1]);
     const tilt = train.tilts[i];
-    const sine = (before / after) * Math.sin(phi - tilt);
+    const sine = (before / after) * sin(phi - tilt);
     if (Math.abs(sine) >= 1 || Math.abs(phi - tilt) >= Math.PI / 2) return NaN;
-    phi = tilt + Math.asin(sine);
+    phi = tilt + asin(sine);
     before = after;
   }
   return phi;
@@ -46,8 +47,8 @@ export function directionAfter(
   let before = indexOf(indices, train.media[0]);
   for (let i = 0; i < train.tilts.length; i++) {
     const after = indexOf(indices, train.media[i + 1]);
-    const nx = Math.sin(train.tilts[i]);
-    const nz = Math.cos(train.tilts[i]);
+    const nx = sin(train.tilts[i]);
+    const nz = cos(train.tilts[i]);
     const cosine = direction[0] * nx + direction[2] * nz;
     if (cosine <= 0) return false;
     const ratio = before / after;

@@ -1,4 +1,5 @@
 /** Smoke before the first slit, from frame to frame. */
+import { exp, log1p } from "../numerics/elementary/index.ts";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 
 export interface SmokeInput {
@@ -24,15 +25,15 @@ export function smokeSeries(smoke: SmokeInput, count: number, interval: number, 
     for (let k = 0; k < 12; k++) sum += (random.next() >>> 0) * 2 ** -32;
     return sum - 6;
   };
-  const kept = Math.exp(-interval / smoke.time);
+  const kept = exp(-interval / smoke.time);
   const fresh = Math.sqrt(1 - kept * kept);
   // ln depth has variance ln(1 + share²), and its mean is set so that the depth's own mean is right.
-  const spread = Math.sqrt(Math.log1p(smoke.share * smoke.share));
+  const spread = Math.sqrt(log1p(smoke.share * smoke.share));
   const out = new Float64Array(count);
   let state = normal();
   for (let i = 0; i < count; i++) {
     if (i > 0) state = kept * state + fresh * normal();
-    out[i] = Math.exp(-smoke.depth * Math.exp(spread * state - (spread * spread) / 2));
+    out[i] = exp(-smoke.depth * exp(spread * state - (spread * spread) / 2));
   }
   return out;
 }

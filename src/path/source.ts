@@ -1,4 +1,5 @@
 /** Light of the lamps: spectral photon radiance against wavelength. */
+import { exp, expm1, pow } from "../numerics/elementary/index.ts";
 import shapes from "../../data/sources.json" with { type: "json" };
 import { airToVacuum } from "../medium/index.ts";
 import { MonotoneCubic } from "../numerics/monotone-cubic.ts";
@@ -23,7 +24,7 @@ const HALOGEN_TEMPERATURE = 3200;
  */
 export function planckRadiance(wavelength: number, temperature: number): number {
   const x = (PLANCK * SPEED_OF_LIGHT) / (wavelength * BOLTZMANN * temperature);
-  return (2 * PLANCK * SPEED_OF_LIGHT * SPEED_OF_LIGHT) / wavelength ** 5 / Math.expm1(x);
+  return (2 * PLANCK * SPEED_OF_LIGHT * SPEED_OF_LIGHT) / pow(wavelength, 5) / expm1(x);
 }
 
 /**
@@ -94,7 +95,7 @@ function radianceOf(source: SourceInput): (wavelength: number) => number {
 function cyanogenAt(wavelength: number): number {
   let sum = 0;
   for (const { head, height, tail } of CYANOGEN) {
-    if (wavelength <= head) sum += height * Math.exp((wavelength - head) / tail);
+    if (wavelength <= head) sum += height * exp((wavelength - head) / tail);
   }
   return sum;
 }
@@ -132,7 +133,7 @@ function peaksAt(peaks: readonly Peak[], wavelength: number): number {
   let sum = 0;
   for (const p of peaks) {
     const u = (wavelength * 1e9 - p.centre_nm) / p.fwhm_nm;
-    sum += p.height * Math.exp(-4 * Math.LN2 * u * u);
+    sum += p.height * exp(-4 * Math.LN2 * u * u);
   }
   return sum;
 }
@@ -170,7 +171,7 @@ const CYANOGEN = bandHeads("CN-violet-bands").map(({ wavelength, transition }) =
   const place = Math.min(upper, lower);
   return {
     head: airToVacuum(wavelength),
-    height: (sequence?.height ?? 0) * BANDS.next_head ** place,
+    height: (sequence?.height ?? 0) * pow(BANDS.next_head, place),
     tail: BANDS.tail_nm * 1e-9,
   };
 });

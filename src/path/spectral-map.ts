@@ -1,4 +1,5 @@
 /** Where each wavelength falls on the sensor, found by tracing rays through the disperser into a camera turned to the centre wavelength. */
+import { cos, sin, tan } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { PathInput, SpectralMap, SpectralReach } from "./api.ts";
 import { positionTable } from "./position-table.ts";
@@ -43,7 +44,7 @@ export function spectralMap(path: PathInput): SpectralMap {
   if (plumbSlitOffset === 0 && lean === 0) return map;
   // The relay turns left into right, and the disperser stretches what comes off its axis.
   const relay = cameraFocalLength / path.secondCollimatorFocalLength;
-  const scale = Math.cos(lean) * (1 - Math.tan(lean) * Math.tan(path.levelSlitTilt));
+  const scale = cos(lean) * (1 - tan(lean) * tan(path.levelSlitTilt));
   return movedMap(map, -plumbSlitOffset * relay * map.stretch, scale);
 }
 
@@ -85,7 +86,7 @@ export function tracedMap(
   const raw = (wavelength: number): number => {
     const angle = (disperser.angle(wavelength, 0) - axis) * sign;
     if (!(Math.abs(angle) <= HALF_FIELD)) return NaN;
-    const x = focalLength * Math.tan(angle);
+    const x = focalLength * tan(angle);
     return size === undefined ? x : x * size(wavelength);
   };
   const middle = raw(centre);
@@ -237,10 +238,10 @@ function smileOf(
   focalLength: number,
   middle: number,
 ): number {
-  const d = new Float64Array([0, Math.sin(FIELD), Math.cos(FIELD)]);
+  const d = new Float64Array([0, sin(FIELD), cos(FIELD)]);
   if (!disperser.direction(centre, d)) return 0;
-  const along = d[2] * Math.cos(axis) + d[0] * Math.sin(axis);
-  const across = d[0] * Math.cos(axis) - d[2] * Math.sin(axis);
+  const along = d[2] * cos(axis) + d[0] * sin(axis);
+  const across = d[0] * cos(axis) - d[2] * sin(axis);
   const x = (sign * focalLength * across) / along - middle;
   const y = (focalLength * d[1]) / along;
   return x / (y * y);

@@ -1,4 +1,5 @@
 /** The simple ancestor of the experiment: a flame or cell before an ordinary spectroscope, and the dark or bright line that it shows. */
+import { exp, expm1 } from "../numerics/elementary/index.ts";
 import { perAtom, type VapourState } from "../medium/index.ts";
 import { linesOf } from "../reference/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
@@ -73,7 +74,7 @@ function lightAt({ layers, source }: SpectroscopeInput, wavelengths: Float64Arra
     for (let i = 0; i < out.length; i++) {
       const own =
         planckRadiance(wavelengths[i], state.temperature) / planckRadiance(wavelengths[i], reference);
-      const absorbed = -Math.expm1(-crossSection[i] * state.density * thickness);
+      const absorbed = -expm1(-crossSection[i] * state.density * thickness);
       out[i] += absorbed * (own - out[i]);
     }
   }
@@ -98,7 +99,7 @@ function blurred(input: SpectroscopeInput, wavelengths: Float64Array): Float64Ar
       i++
     ) {
       const u = ((grid[i] + grid[i + 1]) / 2 - w) / sigma;
-      const share = Math.exp(-u * u * 0.5) * (grid[i + 1] - grid[i]);
+      const share = exp(-u * u * 0.5) * (grid[i + 1] - grid[i]);
       sum += (share * (light[i] + light[i + 1])) / 2;
       weight += share;
     }

@@ -1,4 +1,5 @@
 /** What the bench does to the bundle beside the vapour: beams that leave their axis, edges that cut, fog that dims. Nothing of it costs anything where it is not there. */
+import { exp } from "../numerics/elementary/index.ts";
 import type { CurveBundle, PathInput } from "./api.ts";
 import { glassOf } from "./glass.ts";
 import { colourSize } from "./lateral-colour.ts";
@@ -78,7 +79,7 @@ export interface ThroughBench {
 /** The bundle as it meets the second slit: turned by the beam's own direction, cut by lens and slit, dimmed by fog, its angles as large as the lenses draw each colour. The same object where nothing applies. */
 export function throughBench(bundle: CurveBundle, path: PathInput, given: ThroughBench): CurveBundle {
   const direction = beamDirection(path, bundle.wavelengths);
-  const left = given.hot ? Math.exp(-(path.fog ?? 0)) : 1;
+  const left = given.hot ? exp(-(path.fog ?? 0)) : 1;
   const cuts = path.lensDiameter !== undefined || path.plumbSlitLength !== undefined;
   const { sizes } = given;
   if (direction === undefined && left === 1 && !cuts && sizes === undefined) return bundle;

@@ -1,4 +1,5 @@
 /** The solved vapour as a medium for rays: densities of metal and gas at any place in the bore, with slopes that do not jump. */
+import { atan2, hypot } from "../numerics/elementary/index.ts";
 import { BOLTZMANN } from "../reference/index.ts";
 import type { VapourField } from "../vessel/index.ts";
 import type { IndexMedium } from "./eikonal.ts";
@@ -81,8 +82,8 @@ function resampled(
     for (let column = 0; column < count; column++) {
       const x = (column - half) * spacing;
       const y = (row - half) * spacing;
-      const ring = Math.hypot(x, y) / spacing - 0.5;
-      const turn = (Math.atan2(y, x) + Math.PI / 2) / sector;
+      const ring = hypot(x, y) / spacing - 0.5;
+      const turn = (atan2(y, x) + Math.PI / 2) / sector;
       const j0 = Math.floor(turn);
       const share = turn - j0;
       for (let k = 0; k < grid.axial; k++) {

@@ -1,4 +1,5 @@
 /** What an audience would see of the same light on a screen: lux and cd/m², colour, how fine the line looks, and what the eye makes of so little light. */
+import { pow } from "../numerics/elementary/index.ts";
 import sight from "../../data/sight.json" with { type: "json" };
 import { lightBudget, type PathInput, sharpness, type SpectralMap } from "../path/index.ts";
 import type { CameraInput, ScreenInput } from "./api.ts";
@@ -60,7 +61,7 @@ export function audienceOf(
     const sum = x + y + z;
     out.wavelength[k] = w;
     out.illuminance[k] =
-      (sight.luminous_efficacy.value * y * lightBudget(input, w).irradiance) / enlarged ** 2;
+      (sight.luminous_efficacy.value * y * lightBudget(input, w).irradiance) / pow(enlarged, 2);
     out.luminance[k] = (screen.reflectance * out.illuminance[k]) / Math.PI;
     // Beyond what the eye sees there is no colour: that of equal energy stands for it.
     out.x[k] = sum > 0 ? x / sum : 1 / 3;

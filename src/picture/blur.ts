@@ -1,4 +1,5 @@
 /** How one point of light spreads over pixels: slit image, pixel and Gaussian blur folded exactly, as tables ready for the loops. */
+import { exp } from "../numerics/elementary/index.ts";
 import { faddeeva } from "../numerics/faddeeva.ts";
 
 /** Parts of a pixel at which the table along the height is kept: the nearest one errs by 1/512 of a pixel at most. */
@@ -183,7 +184,7 @@ function normal(u: number, sigma: number): number {
 function ramp(u: number, sigma: number): number {
   if (sigma < LEAST) return Math.max(0, u);
   const x = u / sigma;
-  const density = Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI);
+  const density = exp((-x * x) / 2) / Math.sqrt(2 * Math.PI);
   return u * normal(u, sigma) + sigma * density;
 }
 
@@ -191,7 +192,7 @@ function ramp(u: number, sigma: number): number {
 function bend(u: number, sigma: number): number {
   if (sigma < LEAST) return u > 0 ? (u * u) / 2 : 0;
   const x = u / sigma;
-  const density = Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI);
+  const density = exp((-x * x) / 2) / Math.sqrt(2 * Math.PI);
   return ((u * u + sigma * sigma) * normal(u, sigma) + sigma * u * density) / 2;
 }
 
@@ -200,5 +201,5 @@ const scratch = new Float64Array(2);
 /** Complementary error function of x ≥ 0 by w(ix) = exp(x²)·erfc(x) (DLMF 7.2.3). */
 function erfc(x: number): number {
   faddeeva(0, x, scratch);
-  return Math.exp(-x * x) * scratch[0];
+  return exp(-x * x) * scratch[0];
 }

@@ -1,4 +1,5 @@
 /** Colours of spectral light on a screen: CIE 1931 to linear sRGB, and a stated false colour where the eye sees nothing. */
+import { pow } from "../numerics/elementary/index.ts";
 import { cie1931 } from "../reference/cie.ts";
 
 /** Shortest and longest vacuum wavelength drawn in their own colour, m; beyond, the false colour has taken over. */
@@ -82,7 +83,7 @@ export function falseShare(wavelength: number): number {
 export function screenValue(linear: number): number {
   if (linear <= 0) return 0;
   if (linear >= 1) return 1;
-  return linear <= 0.0031308 ? 12.92 * linear : 1.055 * linear ** (1 / 2.4) - 0.055;
+  return linear <= 0.0031308 ? 12.92 * linear : 1.055 * pow(linear, 1 / 2.4) - 0.055;
 }
 
 const OBSERVER = cie1931();

@@ -1,4 +1,5 @@
 /** Several frames of one scene made into one: the mean without what only one frame shows, the flat's unevenness taken out. */
+import { pow } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { Frame } from "./api.ts";
 
@@ -55,7 +56,7 @@ export function averageFrames(frames: readonly Frame[], gamma: number): MeanFram
       mean = kept > 0 ? mean / kept : middle;
       clipped += values.length - kept;
     }
-    samples[i] = Math.round(65535 * (own === 1 ? mean : mean ** (1 / own)));
+    samples[i] = Math.round(65535 * (own === 1 ? mean : pow(mean, 1 / own)));
   }
   return {
     frame: {
@@ -104,7 +105,7 @@ export function flattened(frame: Frame, flat: Frame, gamma: number, dark?: Frame
     const here = light[frame.samples[i]];
     const value = share > 0.05 ? below + (here - below) / share : here;
     const kept = Math.min(1, Math.max(0, value));
-    samples[i] = Math.round(65535 * (own === 1 ? kept : kept ** (1 / own)));
+    samples[i] = Math.round(65535 * (own === 1 ? kept : pow(kept, 1 / own)));
   }
   const { columns, rows, channels } = frame;
   return { columns, rows, channels, depth: 16, samples, ...(own === 1 ? {} : { gamma: own }) };
@@ -128,7 +129,7 @@ function sameKind(first: Frame, other: Frame, field: string, deep: boolean): voi
 function lightTable(depth: 8 | 16, gamma: number): Float64Array {
   const top = depth === 8 ? 255 : 65535;
   const table = new Float64Array(top + 1);
-  for (let s = 0; s <= top; s++) table[s] = gamma === 1 ? s / top : (s / top) ** gamma;
+  for (let s = 0; s <= top; s++) table[s] = gamma === 1 ? s / top : pow(s / top, gamma);
   return table;
 }
 

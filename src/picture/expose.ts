@@ -1,4 +1,5 @@
 /** From light to the numbers of a file: electrons, shot and read noise, full well, black level, gamma, bits. */
+import { pow } from "../numerics/elementary/index.ts";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import { Refusal } from "../quantity/refusal.ts";
 import type { CameraInput, Frame } from "./api.ts";
@@ -105,7 +106,7 @@ const INVERSE_E = 0.36787944117144233;
 /** top · s^(2/γ) over s = √light in equal steps: nearly straight for gammas about 2, so that straight lines between do. */
 function gammaCurve(gamma: number, top: number): Float64Array {
   const curve = new Float64Array(GAMMA_STEPS + 2);
-  for (let i = 0; i < curve.length; i++) curve[i] = top * Math.min(1, i / GAMMA_STEPS) ** (2 / gamma);
+  for (let i = 0; i < curve.length; i++) curve[i] = top * pow(Math.min(1, i / GAMMA_STEPS), 2 / gamma);
   return curve;
 }
 

@@ -1,4 +1,5 @@
 /** From heights and positions on the sensor to pixels: tilt of the slit, bow of the lines, roll of the camera. */
+import { cos, sin, tan } from "../numerics/elementary/index.ts";
 import type { ImageScale } from "../path/api.ts";
 import type { CameraInput } from "./api.ts";
 
@@ -24,10 +25,10 @@ export function geometryOf(
   camera: Pick<CameraInput, "pixel" | "columns" | "rows">,
 ): Geometry {
   return {
-    slope: Math.tan(scale.levelSlitTilt),
+    slope: tan(scale.levelSlitTilt),
     bow: smile * camera.pixel,
-    cosine: Math.cos(scale.roll),
-    sine: Math.sin(scale.roll),
+    cosine: cos(scale.roll),
+    sine: sin(scale.roll),
     middleColumn: camera.columns / 2,
     middleRow: camera.rows / 2,
   };

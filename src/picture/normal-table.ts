@@ -1,4 +1,5 @@
 /** Normal deviates from random bits by table: no logarithm or exponential per pixel, and so the same bytes on every machine. */
+import { log } from "../numerics/elementary/index.ts";
 
 /** Steps of the main table. */
 const STEPS = 65536;
@@ -21,7 +22,7 @@ export function normalQuantiles(): Float32Array {
  */
 function quantile(p: number): number {
   if (p < 0.02425) {
-    const q = Math.sqrt(-2 * Math.log(p));
+    const q = Math.sqrt(-2 * log(p));
     return (
       (((((-7.784894002430293e-3 * q - 3.223964580411365e-1) * q - 2.400758277161838) * q -
         2.549732539343734) *

@@ -1,4 +1,5 @@
 /** What the sensor stores of the light: colour filters, leaks and converter around the exposure. */
+import { pow, sin } from "../numerics/elementary/index.ts";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import type { SpectralMap } from "../path/api.ts";
 import type { CameraInput, Frame, SensorTraits } from "./api.ts";
@@ -46,7 +47,7 @@ function countedLight(
   const out = new Float32Array(light.length);
   const { factors, margin } = columnFactors(camera, traits, seen);
   const bayer = traits.filter === "bayer";
-  const sine = Math.sin(seen.roll);
+  const sine = sin(seen.roll);
   const perElectron = camera.rate > 0 ? 1 / camera.rate : 1;
   const lightShare = camera.rate > 0 ? 1 : 0;
   const dark = traits.darkCurrent * perElectron;
@@ -69,7 +70,7 @@ function columnFactors(
   { map, roll }: Seen,
 ): { factors: readonly Float32Array[]; margin: number } {
   const response = responseOf(traits);
-  const margin = Math.ceil((Math.abs(Math.sin(roll)) * rows) / 2) + 1;
+  const margin = Math.ceil((Math.abs(sin(roll)) * rows) / 2) + 1;
   const count = columns + 2 * margin;
   const factors = Array.from({ length: traits.filter === "bayer" ? 3 : 1 }, () => new Float32Array(count));
   const { left, right } = map.reach;
@@ -112,12 +113,12 @@ function exponential(uniform: () => number): number {
 
 /** Rounded to the converter's steps, then to the file's gamma and depth. */
 function converted(raw: Frame, { gamma, bitDepth }: CameraInput, bits: number): Frame {
-  const steps = 2 ** bits - 1;
+  const steps = pow(2, bits) - 1;
   const top = bitDepth === 8 ? 255 : 65535;
   const table = new Uint16Array(65536);
   for (let s = 0; s < table.length; s++) {
     const level = Math.round((s / 65535) * steps) / steps;
-    table[s] = Math.round(top * (gamma === 1 ? level : level ** (1 / gamma)));
+    table[s] = Math.round(top * (gamma === 1 ? level : pow(level, 1 / gamma)));
   }
   const samples = bitDepth === 8 ? new Uint8Array(raw.samples.length) : new Uint16Array(raw.samples.length);
   for (let p = 0; p < samples.length; p++) samples[p] = table[raw.samples[p]];

@@ -1,4 +1,5 @@
 /** Signal and noise along the curve, column by column: what a picture of this exposure can tell. */
+import { pow } from "../numerics/elementary/index.ts";
 import type { CameraInput } from "./api.ts";
 
 /** One value per column. */
@@ -27,7 +28,7 @@ export function signalAlong(light: Float32Array, camera: CameraInput): Signal {
   const perLight = camera.rate * camera.exposure;
   const dark = (camera.sensor?.darkCurrent ?? 0) * camera.exposure;
   const bits = camera.sensor?.converterBits ?? camera.bitDepth;
-  const step = fullWell / (2 ** bits - 1);
+  const step = fullWell / (pow(2, bits) - 1);
   const still = readNoise * readNoise + dark + EVEN * step * step;
   const make = (): Float64Array => new Float64Array(columns);
   const out = { row: make(), electrons: make(), noise: make(), signalToNoise: make(), heightError: make() };
@@ -70,7 +71,7 @@ function centroidError(
     const value = light[r * columns + c];
     if (value < LEAST * brightest) continue;
     const n = Math.min(fullWell, value * perLight);
-    variance += (n + still) * (r + 0.5 - middle) ** 2;
+    variance += (n + still) * pow(r + 0.5 - middle, 2);
   }
   return Math.sqrt(variance) / sum;
 }

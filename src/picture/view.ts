@@ -1,4 +1,5 @@
 /** A picture to look at: light or a frame in the colours of its wavelengths. */
+import { pow, sin } from "../numerics/elementary/index.ts";
 import type { SpectralMap } from "../path/api.ts";
 import type { Frame } from "./api.ts";
 import { cameraColour, screenValue, spectralHue, tristimulus, WHITE_IN_FULL } from "./colour.ts";
@@ -43,7 +44,7 @@ export function viewImage(
 ): Uint8ClampedArray<ArrayBuffer> {
   const { columns, rows } = sensor;
   const count = columns * rows;
-  const sine = Math.sin(options.roll ?? 0);
+  const sine = sin(options.roll ?? 0);
   const margin = Math.ceil((Math.abs(sine) * rows) / 2) + 1;
   const colours = options.colours ?? "camera";
   const painting: Painting = {
@@ -137,7 +138,7 @@ export function lightOfFrame(frame: Frame, gamma: number, blackLevel: number, fu
   const top = frame.depth === 8 ? 255 : 65535;
   const table = new Float32Array(top + 1);
   for (let s = 0; s <= top; s++)
-    table[s] = (Math.max(0, (s / top) ** gamma - blackLevel) / (1 - blackLevel)) * full;
+    table[s] = (Math.max(0, pow(s / top, gamma) - blackLevel) / (1 - blackLevel)) * full;
   const count = frame.columns * frame.rows;
   const out = new Float32Array(count);
   const { channels, samples } = frame;

@@ -108,7 +108,7 @@ export function formatWithUncertainty(
   const inUnit = fromCoherent(value, shown);
   const errorInUnit = scaleDecimal(String(standardUncertainty / coefficient), -power);
   const size = Math.max(Math.abs(inUnit), errorInUnit);
-  const head = size >= 1e6 || size < 1e-3 ? Math.floor(Math.log10(size)) : 0;
+  const head = size >= 1e6 || size < 1e-3 ? Number(size.toExponential().split("e")[1]) : 0;
   const mantissa = scaleDecimal(String(inUnit), -head);
   const error = scaleDecimal(String(errorInUnit), -head);
   const place = Number(error.toExponential(1).split("e")[1]) - 1;

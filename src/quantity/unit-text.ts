@@ -88,7 +88,7 @@ class Reader {
     if (n === 0 || Math.abs(n) > 9) throw new UnitFault(`the power ${n} is out of range`);
     return {
       dimension: combine(DIMENSIONLESS, base.dimension, n),
-      coefficient: base.coefficient ** n,
+      coefficient: wholePower(base.coefficient, n),
       power: base.power * n,
       offset: n === 1 ? base.offset : 0,
     };
@@ -118,4 +118,11 @@ export function parseUnit(text: string): ParsedUnit {
   const clean = plainText(text);
   if (clean === "") return { dimension: DIMENSIONLESS, coefficient: 1, power: 0, offset: 0 };
   return new Reader(clean).whole();
+}
+
+/** x to a whole power, by products alone: the same bits in every engine. */
+function wholePower(x: number, n: number): number {
+  let product = 1;
+  for (let k = 0; k < Math.abs(n); k++) product *= x;
+  return n < 0 ? 1 / product : product;
 }

@@ -138,7 +138,7 @@ function alternativesOf(
       found.push({ key, value, uncertainty, source, origin });
     } else if (lifetime !== undefined) {
       const rate = 1 / lifetime.value;
-      const uncertainty = lifetime.uncertainty === undefined ? undefined : rate ** 2 * lifetime.uncertainty;
+      const uncertainty = lifetime.uncertainty === undefined ? undefined : rate * rate * lifetime.uncertainty;
       found.push(fromA(key, { ...lifetime, value: rate, uncertainty }));
     } else if (a !== undefined) found.push(fromA(key, a));
   }

@@ -6,7 +6,8 @@ import { CLASSICAL_ELECTRON_RADIUS, RYDBERG, SPEED_OF_LIGHT } from "./constants.
 
 /** Einstein A (1/s) of a line: A = (g_l/g_u) f · 8π² r_e c/λ². */
 export function einsteinA(f: number, wavelength: number, gLower: number, gUpper: number): number {
-  const perStrength = (8 * Math.PI ** 2 * CLASSICAL_ELECTRON_RADIUS * SPEED_OF_LIGHT) / wavelength ** 2;
+  const perStrength =
+    (8 * Math.PI * Math.PI * CLASSICAL_ELECTRON_RADIUS * SPEED_OF_LIGHT) / (wavelength * wavelength);
   return (gLower / gUpper) * f * perStrength;
 }
 
@@ -21,5 +22,5 @@ export function strengthOfEinsteinA(a: number, wavelength: number, gLower: numbe
  */
 export function strengthOfMatrixElement(element: number, wavelength: number, gLower: number): number {
   const energyInHartree = 1 / (wavelength * 2 * RYDBERG);
-  return ((2 / 3) * energyInHartree * element ** 2) / gLower;
+  return ((2 / 3) * energyInHartree * element * element) / gLower;
 }

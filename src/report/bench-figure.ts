@@ -54,6 +54,8 @@ const MARGIN = 14;
 /** Height on paper to which the widest thing across the axis is brought, and to which the largest displacement at the plumb slit is, mm. */
 const ACROSS = 18;
 const BENT = 6;
+/** Bends that would have to be drawn larger than so are too small for a drawing: the rays go straight on, and the drawing says so. */
+const LARGEST_BENDS = 1000;
 
 /** Elements in order with their places, for a table: lengths in m, `next` the distance to the one after, between middles. */
 export function benchDistances(
@@ -81,7 +83,7 @@ export function benchDistances(
 
 /**
  * An SVG document in millimetres of paper. Lengths along the light are true to the stated scale; distances across it are drawn larger by a round factor, and
- * bends of the light larger again, both stated in the drawing.
+ * bends of the light larger again by at most a thousand (smaller ones are not drawn), all stated in the drawing.
  */
 export function benchFigure(options: BenchFigureOptions): string {
   const { path, vessel, map, sensor, scale } = options;
@@ -90,7 +92,8 @@ export function benchFigure(options: BenchFigureOptions): string {
   const widest = Math.max(path.beamSize, path.beamWidth, vessel.bore) / 2;
   const toPaper = 1e3 / scale;
   const across = roundFactor(ACROSS / (widest * toPaper));
-  const bends = roundFactor(BENT / (most * path.focalLength * toPaper * across));
+  const wanted = roundFactor(BENT / (most * path.focalLength * toPaper * across));
+  const bends = wanted > LARGEST_BENDS ? 0 : wanted;
   const layout = benchElements(
     path,
     vessel,
@@ -115,7 +118,7 @@ export function benchFigure(options: BenchFigureOptions): string {
   const parts = [
     `<text x="${MARGIN}" y="${MARGIN}" font-size="4">${escaped(options.title)}</text>`,
     `<text x="${MARGIN}" y="${MARGIN + 5}">${escaped(words.scale(String(scale), String(across)))}</text>`,
-    `<text x="${MARGIN}" y="${MARGIN + 9}">${escaped(words.bends(String(bends)))};${layout.assumptions.map((each) => assumed(each)).join(";")}</text>`,
+    `<text x="${MARGIN}" y="${MARGIN + 9}">${escaped(bends === 0 ? words.straight : words.bends(String(bends)))};${layout.assumptions.map((each) => assumed(each)).join(";")}</text>`,
     ...[
       { axis: side, name: words.side },
       { axis: top, name: words.above },

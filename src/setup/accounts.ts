@@ -1,4 +1,5 @@
 /** What a forecast can be asked beside its picture: where the light went, and whether the small-angle answer holds. */
+import { exp } from "../numerics/elementary/index.ts";
 import { gasRefractivityPerDensity } from "../medium/index.ts";
 import {
   beamDirection,
@@ -35,7 +36,7 @@ export function ledgerOf({ setup, vapour, curve }: Forecast): DarkLedger {
     ...benchEdges(path, vessel),
     heights: bundle.weights.length === 1 ? Float64Array.of(path.beamHeight) : vapour.columns.heights,
     ...(direction === undefined ? {} : { direction }),
-    fog: Math.exp(-(path.fog ?? 0) - (path.smoke ?? 0)),
+    fog: exp(-(path.fog ?? 0) - (path.smoke ?? 0)),
     glass: left("glass"),
     disperser: left("disperser"),
     ...(sizes === undefined ? {} : { sizes }),

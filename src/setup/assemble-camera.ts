@@ -1,4 +1,5 @@
 /** Checked values by path, put together as the camera. */
+import { exp } from "../numerics/elementary/index.ts";
 import { brightestRate, type PathInput, spectralMap, type Table } from "../path/index.ts";
 import type { CameraInput, SensorTraits } from "../picture/api.ts";
 import type { Value } from "./value.ts";
@@ -26,7 +27,7 @@ export function cameraOf(values: Values, path: PathInput): CameraInput {
     columns,
     rows: n("rows"),
     exposure: n("exposure"),
-    rate: path.smoke === undefined ? clear : clear * Math.exp(-path.smoke),
+    rate: path.smoke === undefined ? clear : clear * exp(-path.smoke),
     fullWell: n("fullWell") / n("gain"),
     readNoise: n("readNoise"),
     blackLevel: n("blackLevel"),

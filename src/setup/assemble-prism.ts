@@ -1,4 +1,5 @@
 /** The hollow prism's fields put together as a vessel. */
+import { tan } from "../numerics/elementary/index.ts";
 import { AVOGADRO } from "../reference/index.ts";
 import type { VesselInput } from "../vessel/index.ts";
 import type { Value } from "./value.ts";
@@ -14,7 +15,7 @@ export function prismOf(values: ReadonlyMap<string, Value>): VesselInput {
   const wallThickness = n("vessel.prismWall");
   const edgeDistance = n("vessel.edgeDistance");
   const incidence = values.get("vessel.incidence") as number | undefined;
-  const thick = 2 * edgeDistance * Math.tan(apex / 2) + 2 * wallThickness;
+  const thick = 2 * edgeDistance * tan(apex / 2) + 2 * wallThickness;
   return {
     element: "dye",
     bore: n("vessel.bore"),

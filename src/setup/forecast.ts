@@ -2,6 +2,7 @@
  * The forward chain: from a setup to the picture the camera will see. Three stages, so that a door which repeats the
  * chain while a control is dragged can keep what has not changed: the vapour, the curve, the picture.
  */
+import { cos, sin, tan } from "../numerics/elementary/index.ts";
 import {
   type CameraInput,
   type Frame,
@@ -96,8 +97,8 @@ export function curvePoints(setup: Setup, curve: CurveStage): CurvePoints {
   const { camera } = setup;
   const position = new Float64Array(n);
   map.positions(bundle.wavelengths, position);
-  const cos = Math.cos(scale.roll);
-  const sin = Math.sin(scale.roll);
+  const cosine = cos(scale.roll);
+  const sine = sin(scale.roll);
   for (let i = 0; i < n; i++) {
     for (let h = 0; h < bundle.weights.length; h++) {
       deflection[i] += bundle.weights[h] * bundle.deflection[h * n + i];
@@ -105,10 +106,10 @@ export function curvePoints(setup: Setup, curve: CurveStage): CurvePoints {
     }
     const x = position[i];
     const own = deflection[i] * scale.perRadian;
-    const up = own + x * Math.tan(scale.levelSlitTilt);
+    const up = own + x * tan(scale.levelSlitTilt);
     const bent = x + map.smile * own * own;
-    column[i] = camera.columns / 2 + (bent * cos - up * sin) / camera.pixel;
-    row[i] = camera.rows / 2 - (bent * sin + up * cos) / camera.pixel;
+    column[i] = camera.columns / 2 + (bent * cosine - up * sine) / camera.pixel;
+    row[i] = camera.rows / 2 - (bent * sine + up * cosine) / camera.pixel;
   }
   return { wavelength: bundle.wavelengths, deflection, transmission, column, row };
 }

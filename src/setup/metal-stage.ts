@@ -1,4 +1,5 @@
 /** First stage of the forward chain: the vapour of a metal in its vessel. */
+import { cos } from "../numerics/elementary/index.ts";
 import type { VapourState } from "../medium/index.ts";
 import { beamStrips } from "../path/index.ts";
 import { beamColumns, shellWarnings, solveVapour, vesselNumbers, wallReadings } from "../vessel/index.ts";
@@ -25,7 +26,7 @@ export function metalStage(setup: Setup, options: ForecastOptions = {}): MetalSt
   const roll = setup.path.tubeRoll ?? 0;
   const columns = rolledColumns((at) => beamColumns(field, at), heights, roll);
   const m = (slices - 1) / 2;
-  const alone = vesselNumbers(field, setup.path.beamHeight * Math.cos(roll));
+  const alone = vesselNumbers(field, setup.path.beamHeight * cos(roll));
   const numbers =
     shell === undefined || setup.shell === undefined
       ? alone

@@ -1,4 +1,5 @@
 /** The tube turned about its axis: what a beam on the plumb line of the bench meets of a vapour that lies aslant, or upside down. */
+import { cos, sin } from "../numerics/elementary/index.ts";
 import type { BeamColumns } from "../vessel/index.ts";
 
 /**
@@ -18,8 +19,8 @@ export function rolledColumns(
   roll: number,
 ): BeamColumns {
   if (roll === 0) return columnsAt(heights);
-  const cosine = Math.cos(roll);
-  const sine = Math.sin(roll);
+  const cosine = cos(roll);
+  const sine = sin(roll);
   const count = heights.length;
   // Heights in the tube run the other way where it is more than lying on its side.
   const inside = heights.map((_, h) => cosine * heights[cosine < 0 ? count - 1 - h : h]);

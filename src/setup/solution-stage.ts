@@ -1,4 +1,5 @@
 /** First stage of the forward chain for a hollow prism with dye: how its wedge turns and dims the light, wavelength by wavelength. */
+import { exp } from "../numerics/elementary/index.ts";
 import {
   airRefractivityOf,
   completeResponse,
@@ -139,7 +140,7 @@ function solutionOptics(
         for (let h = 0; h < heights.length; h++) {
           const path = passage.pathAtEdge + passage.pathPerDistance * fromEdge(prism, heights[h]);
           deflection[h * n + i] = away * passage.deviation - aim;
-          transmission[h * n + i] = Math.exp(-absorption[i] * Math.max(0, path));
+          transmission[h * n + i] = exp(-absorption[i] * Math.max(0, path));
         }
       }
       return { wavelengths, weights, deflection, transmission };

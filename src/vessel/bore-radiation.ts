@@ -1,3 +1,5 @@
+import { cos } from "../numerics/elementary/index.ts";
+
 /**
  * Radiation across the bore, slice by slice: grey diffuse walls of a long round tube. Between two strips an angle δ
  * apart the view factor is ¼ |sin(δ/2)| dδ (crossed strings); many reflections by the radiosity method, in closed form
@@ -11,16 +13,16 @@ export function boreExchange(angular: number, emissivity: number): Float64Array 
     // Mean over the receiving strip: ∫ ¼|sin(δ/2)| dδ over it.
     const a = (d - 0.5) * step;
     const b = (d + 0.5) * step;
-    view[d] = d === 0 ? 1 - Math.cos(0.25 * step) : 0.5 * (Math.cos(0.5 * a) - Math.cos(0.5 * b));
+    view[d] = d === 0 ? 1 - cos(0.25 * step) : 0.5 * (cos(0.5 * a) - cos(0.5 * b));
   }
   const total = view.reduce((sum, v) => sum + v, 0);
   const exchange = new Float64Array(angular);
   if (emissivity === 0) return exchange;
   for (let m = 0; m < angular; m++) {
     let f = 0;
-    for (let d = 0; d < angular; d++) f += (view[d] / total) * Math.cos(m * d * step);
+    for (let d = 0; d < angular; d++) f += (view[d] / total) * cos(m * d * step);
     const share = emissivity * (1 - (emissivity * f) / (1 - (1 - emissivity) * f));
-    for (let d = 0; d < angular; d++) exchange[d] += (share * Math.cos(m * d * step)) / angular;
+    for (let d = 0; d < angular; d++) exchange[d] += (share * cos(m * d * step)) / angular;
   }
   return exchange;
 }

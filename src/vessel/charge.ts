@@ -1,4 +1,5 @@
 /** The charge of metal: how much is in flight, where it settles, how much to load, and what water would make of it. */
+import { pow } from "../numerics/elementary/index.ts";
 import { meltingPoint, saturationPressure } from "../medium/pressure.ts";
 import { cellVolume, sliceCentre } from "../numerics/polar-grid.ts";
 import { ATMOSPHERE, AVOGADRO, BOLTZMANN, GAS_CONSTANT } from "../reference/index.ts";
@@ -107,7 +108,7 @@ function filmGrowth(field: VapourField, excess: number, temperature: number): nu
   const pair = pairDiffusion(field.input.element, gasProperties(field.input.gas));
   const diffusion =
     pair.reference *
-    (temperature / pair.referenceTemperature) ** pair.exponent *
+    pow(temperature / pair.referenceTemperature, pair.exponent) *
     (pair.referencePressure / field.pressure);
   return (diffusion * excess) / (BOLTZMANN * temperature * 0.5 * field.grid.radius);
 }

@@ -1,4 +1,5 @@
 /** Values along a plumb chord beside the axis, interpolated in each slice: for light that passes at x ≠ 0. */
+import { atan2, hypot } from "../numerics/elementary/index.ts";
 import type { PolarGrid } from "../numerics/polar-grid.ts";
 
 /** Nodes of the plumb line at a distance x from the axis, and how a slice's cells and wall make the values there. */
@@ -31,8 +32,8 @@ export function plumbChord(grid: PolarGrid, x: number): Chord {
   const sector = (2 * Math.PI) / angular;
   const ringPosition = (ring: number): number => (ring === radial ? radius : (ring + 0.5) * h);
   for (let q = 0; q < n; q++) {
-    const r = Math.min(radius, Math.hypot(x, y[q]));
-    const turn = (Math.atan2(y[q], x) + 0.5 * Math.PI) / sector;
+    const r = Math.min(radius, hypot(x, y[q]));
+    const turn = (atan2(y[q], x) + 0.5 * Math.PI) / sector;
     const firstRing = Math.min(radial - 3, Math.floor(r / h - 0.5) - 1);
     const firstSector = Math.floor(turn) - 1;
     const rings = lagrange(

@@ -1,4 +1,5 @@
 /** What the light meets along the beam: columns of atoms and their gradients. */
+import { atan2, exp, hypot, log } from "../numerics/elementary/index.ts";
 import type { PolarGrid } from "../numerics/polar-grid.ts";
 import { CubicSpline } from "../numerics/cubic-spline.ts";
 import { Refusal } from "../quantity/refusal.ts";
@@ -34,7 +35,7 @@ export function beamColumns(
   const { grid } = field;
   const x = options.x ?? 0;
   const saturated = options.fog === "saturated";
-  for (const height of heights) checkHeight(Math.hypot(x, height), grid.radius);
+  for (const height of heights) checkHeight(hypot(x, height), grid.radius);
   if (field.input.contents !== undefined) return statedColumns(field.input, field.input.contents, heights);
   const chord = plumbChord(grid, x);
   const y = chord.y;
@@ -103,7 +104,7 @@ export function beamColumns(
 
 /** The sector whose wall a point of the wall belongs to. */
 function wallSector({ angular }: PolarGrid, x: number, y: number): number {
-  return Math.round((Math.atan2(y, x) / (2 * Math.PI) + 1.25) * angular) % angular;
+  return Math.round((atan2(y, x) / (2 * Math.PI) + 1.25) * angular) % angular;
 }
 
 /** True where the whole wall face is wet. */
@@ -134,7 +135,7 @@ function logInterpolated(x: Float64Array, y: Float64Array, at: number): number {
   while (i < x.length - 2 && x[i + 1] <= at) i++;
   const t = (at - x[i]) / (x[i + 1] - x[i]);
   const tiny = Number.MIN_VALUE;
-  return Math.exp((1 - t) * Math.log(Math.max(y[i], tiny)) + t * Math.log(Math.max(y[i + 1], tiny)));
+  return exp((1 - t) * log(Math.max(y[i], tiny)) + t * log(Math.max(y[i + 1], tiny)));
 }
 
 /** Spline over the plumb line through the axis of values averaged over the two slices next to mid-length. */

@@ -1,4 +1,5 @@
 /** Vessels whose contents are stated (sealed cell, salted flame, hollow prism) in the form that everything else takes. */
+import { log1p, sin } from "../numerics/elementary/index.ts";
 import { cellCount, sectorAngle } from "../numerics/polar-grid.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import { BOLTZMANN } from "../reference/index.ts";
@@ -46,7 +47,7 @@ export function statedField(input: VesselInput, contents: Contents, wish: GridSi
   const wallDensity = new Float64Array(faces);
   const rings = Float64Array.from({ length: grid.radial }, (_, i) => ((i + 0.5) * grid.radius) / grid.radial);
   for (let j = 0; j < grid.angular; j++) {
-    const sine = Math.sin(sectorAngle(grid, j));
+    const sine = sin(sectorAngle(grid, j));
     const line = densityAt(input, contents, Float64Array.of(...rings, grid.radius * (1 - 1e-12)), sine);
     for (let k = 0; k < grid.axial; k++) {
       density.set(line.subarray(0, grid.radial), (k * grid.angular + j) * grid.radial);
@@ -86,7 +87,7 @@ export function statedField(input: VesselInput, contents: Contents, wish: GridSi
     moleFraction: density.map(share),
     density,
     heatPotential: new Float64Array(n),
-    vapourPotential: density.map((d) => -Math.log1p(-share(d))),
+    vapourPotential: density.map((d) => -log1p(-share(d))),
     wallTemperature: level(faces),
     wallDensity,
     wallMoleFraction: wallDensity.map(share),

@@ -1,4 +1,5 @@
 /** Diffusion of the vapour through the gas at rest, and the pressure of a closed tube. */
+import { exp, log1p, pow } from "../numerics/elementary/index.ts";
 import { PolarMultigrid } from "../numerics/multigrid.ts";
 import { assemble, type PolarBoundary, wallFluxes } from "../numerics/polar-conductance.ts";
 import { cellCount, cellVolume, type PolarGrid } from "../numerics/polar-grid.ts";
@@ -58,8 +59,8 @@ export function solveDiffusion(
   const rate = (pair.reference * pair.referencePressure) / (BOLTZMANN * t0);
   const kappa = new Float64Array(n);
   const wallKappa = new Float64Array(faces);
-  for (let c = 0; c < n; c++) kappa[c] = rate * (gas.cells[c] / t0) ** (pair.exponent - 1);
-  for (let w = 0; w < faces; w++) wallKappa[w] = rate * (gas.wall[w] / t0) ** (pair.exponent - 1);
+  for (let c = 0; c < n; c++) kappa[c] = rate * pow(gas.cells[c] / t0, pair.exponent - 1);
+  for (let w = 0; w < faces; w++) wallKappa[w] = rate * pow(gas.wall[w] / t0, pair.exponent - 1);
   const solver = new PolarMultigrid(grid, [false, false]);
   const wallValue = new Float64Array(faces);
   const boundary: PolarBoundary = {
@@ -77,12 +78,12 @@ export function solveDiffusion(
   let scale = 0;
   if (start !== undefined) psi.set(start.subarray(0, n));
   const solveAt = (pressure: number, accuracy: number): void => {
-    faceMeans(wall, wallValue, (t) => -Math.log1p(-wallFraction(saturation(t), pressure)));
+    faceMeans(wall, wallValue, (t) => -log1p(-wallFraction(saturation(t), pressure)));
     for (let w = 0; w < faces; w++) {
       const c = (w + 1) * grid.radial - 1;
       f[c] = cr[c] * wallValue[w];
     }
-    const hot = -Math.log1p(-wallFraction(highest, pressure));
+    const hot = -log1p(-wallFraction(highest, pressure));
     if (scale > 0) for (let c = 0; c < n; c++) psi[c] *= hot / scale;
     scale = hot;
     const result = solveOrRefuse(solver, accuracy);
@@ -166,7 +167,7 @@ function gasAtoms(
       let sum = 0;
       for (let j = 0; j < angular; j++) {
         const c = (k * angular + j) * radial + i;
-        sum += (psi === undefined ? 1 : Math.exp(-psi[c])) / temperature[c];
+        sum += (psi === undefined ? 1 : exp(-psi[c])) / temperature[c];
       }
       atoms += sum * cellVolume(grid, i, k);
     }

@@ -1,4 +1,5 @@
 /** Fields as files: comma-separated slices to look at, and NumPy's .npy array format (version 1.0) to compute with. */
+import { cos, sin } from "../numerics/elementary/index.ts";
 import { sectorAngle, sliceCentre } from "../numerics/polar-grid.ts";
 import type { VapourField } from "./field.ts";
 
@@ -45,7 +46,7 @@ export function crossSectionCsv(field: VapourField, slice = field.grid.axial >> 
     for (let i = 0; i < grid.radial; i++) {
       const c = (slice * grid.angular + j) * grid.radial + i;
       const r = ((i + 0.5) * grid.radius) / grid.radial;
-      rows.push(row([r * Math.cos(angle), r * Math.sin(angle), ...local(field, c)]));
+      rows.push(row([r * cos(angle), r * sin(angle), ...local(field, c)]));
     }
   }
   return `${rows.join("\n")}\n`;

@@ -1,4 +1,5 @@
 /** Droplets of metal in a gas: how they come into being, grow and drift. Dilute; one size at each height. */
+import { cbrt, exp, pow } from "../numerics/elementary/index.ts";
 import { BOLTZMANN } from "../reference/index.ts";
 
 /** What the drops live in; arrays over the heights. */
@@ -51,7 +52,7 @@ export function birthAndGrowth(
   dt: number,
 ): boolean {
   const { number, atoms } = drops;
-  const atomsAtBirth = ((4 / 3) * Math.PI * BORN ** 3 * air.dropDensity) / air.atomMass;
+  const atomsAtBirth = ((4 / 3) * Math.PI * pow(BORN, 3) * air.dropDensity) / air.atomMass;
   let born = false;
   for (let i = 0; i < sink.length; i++) {
     const t = air.temperature[i];
@@ -79,7 +80,7 @@ export function birthAndGrowth(
 }
 
 function radius(air: FogAir, { number, atoms }: Droplets, i: number): number {
-  return Math.cbrt((3 * atoms[i] * air.atomMass) / (4 * Math.PI * air.dropDensity * number[i]));
+  return cbrt((3 * atoms[i] * air.atomMass) / (4 * Math.PI * air.dropDensity * number[i]));
 }
 
 /** Velocity of the drops at a height, m/s upward: toward the cold, less the fall (Stokes with slip, Cunningham). */
@@ -89,7 +90,7 @@ function velocity(air: FogAir, drops: Droplets, i: number): number {
   const free =
     (air.viscosity[i] / air.gasDensity[i]) * Math.sqrt((Math.PI * air.gasParticleMass) / (2 * BOLTZMANN * t));
   const kn = free / a;
-  const slip = 1 + kn * (1.257 + 0.4 * Math.exp(-1.1 / kn));
+  const slip = 1 + kn * (1.257 + 0.4 * exp(-1.1 / kn));
   const fall = (2 * air.dropDensity * air.gravity * a * a * slip) / (9 * air.viscosity[i]);
   return (-THERMOPHORESIS * air.viscosity[i] * air.slope[i]) / (air.gasDensity[i] * t) - fall;
 }

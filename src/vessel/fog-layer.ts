@@ -3,6 +3,7 @@
  * come into being above a stated supersaturation, grow, shrink, drift and leave. It asks where between linear diffusion
  * and saturation the truth may lie; its inputs (threshold, birth rate, size at birth) are assumptions, stated as such.
  */
+import { pow } from "../numerics/elementary/index.ts";
 import gases from "../../data/gases.json" with { type: "json" };
 import { saturationPressure } from "../medium/pressure.ts";
 import { Refusal } from "../quantity/refusal.ts";
@@ -84,7 +85,7 @@ export function fogLayer(input: FogLayerInput): FogLayer {
     diffusion: temperature.map(
       (t) =>
         pair.reference *
-        (t / pair.referenceTemperature) ** pair.exponent *
+        pow(t / pair.referenceTemperature, pair.exponent) *
         (pair.referencePressure / gasPressure),
     ),
     saturation: temperature.map((t) => saturationPressure(element, t, input.pressureEquation)),
@@ -98,7 +99,7 @@ export function fogLayer(input: FogLayerInput): FogLayer {
   const ends = [bottom, top].map((t) => saturationPressure(element, t, input.pressureEquation));
   const endDiffusion = [bottom, top].map(
     (t) =>
-      (pair.reference * (t / pair.referenceTemperature) ** pair.exponent * pair.referencePressure) /
+      (pair.reference * pow(t / pair.referenceTemperature, pair.exponent) * pair.referencePressure) /
       gasPressure /
       (BOLTZMANN * t),
   );

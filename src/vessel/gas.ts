@@ -1,4 +1,5 @@
 /** The buffer gas as a body: viscosity, thermal conductivity, free path, and the diffusion of a metal's atoms in it. */
+import { pow } from "../numerics/elementary/index.ts";
 import gases from "../../data/gases.json" with { type: "json" };
 import { Refusal } from "../quantity/refusal.ts";
 import { ATMOSPHERE, BOLTZMANN, diffusionOf, GAS_CONSTANT, gasTransport, TORR } from "../reference/index.ts";
@@ -58,7 +59,9 @@ export function gasProperties(gas: string, field = "vessel.gas"): GasProperties 
 }
 
 function evaluate(law: PowerLaw, temperature: number): number {
-  return (law.c1 * temperature ** law.c2) / (1 + law.c3 / temperature + law.c4 / (temperature * temperature));
+  return (
+    (law.c1 * pow(temperature, law.c2)) / (1 + law.c3 / temperature + law.c4 / (temperature * temperature))
+  );
 }
 
 /**
@@ -98,7 +101,7 @@ export function rayleighNumber(
   const mean = 0.5 * (bottom + top);
   const density = (pressure * gas.particleMass) / (BOLTZMANN * mean);
   return (
-    (gravity * (bottom - top) * bore ** 3 * density * density * gas.heatCapacity) /
+    (gravity * (bottom - top) * pow(bore, 3) * density * density * gas.heatCapacity) /
     (mean * viscosity(gas, mean) * conductivity(gas, mean))
   );
 }

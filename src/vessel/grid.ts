@@ -1,4 +1,5 @@
 /** The grid of a tube: how finely, and where the slices lie. */
+import { atan } from "../numerics/elementary/index.ts";
 import { halvingCount, type PolarGrid } from "../numerics/polar-grid.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { GridSize, VesselInput } from "./api.ts";
@@ -44,7 +45,7 @@ export function tubeGrid(input: TubeLengths, size: GridSize): PolarGrid {
   const scale = input.bore;
   const strength = input.length / (4 * Math.PI * scale);
   const count = (z: number): number =>
-    z + strength * scale * (Math.atan((z - edge) / scale) + Math.atan((z + edge) / scale));
+    z + strength * scale * (atan((z - edge) / scale) + atan((z + edge) / scale));
   const total = count(half);
   const zFaces = new Float64Array(n + 1);
   for (let k = 0; k <= n / 2; k++) {

@@ -1,4 +1,5 @@
 /** Other vessels a lecturer has, as columns the rest of the chain takes: a sealed cell in an oven, a salted flame. */
+import { exp } from "../numerics/elementary/index.ts";
 import { saturationPressure } from "../medium/pressure.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import { BOLTZMANN } from "../reference/index.ts";
@@ -53,7 +54,7 @@ export function flameColumns(flame: SaltedFlame, heights: Float64Array): BeamCol
   positive("vessel.flameTemperature", flame.temperature, "K");
   return columns(heights, flame.temperature, 0, (y) => {
     const t = (y - flame.centre) / flame.halfWidth;
-    const density = flame.density * Math.exp(-t * t);
+    const density = flame.density * exp(-t * t);
     return { density, slope: (-2 * t * density) / flame.halfWidth, length: flame.depth };
   });
 }

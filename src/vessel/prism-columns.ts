@@ -1,4 +1,5 @@
 /** A hollow prism with dye as columns: molecules along the light, more of them where it is thick. */
+import { tan } from "../numerics/elementary/index.ts";
 import type { BeamColumns, PrismContents, VesselNumbers } from "./api.ts";
 import type { VapourField } from "./field.ts";
 
@@ -15,7 +16,7 @@ export function prismColumns(
   prism: PrismContents,
   heights: Float64Array,
   pathAtEdge = 0,
-  pathPerDistance = 2 * Math.tan(prism.apex / 2),
+  pathPerDistance = 2 * tan(prism.apex / 2),
 ): BeamColumns {
   const level = (value: number): Float64Array => new Float64Array(heights.length).fill(value);
   return {

@@ -1,4 +1,5 @@
 /** Cuts through a solved vessel as tables to draw: across the bore, along it, the wall unrolled, the profile on the beam. */
+import { atan2, hypot } from "../numerics/elementary/index.ts";
 import { CubicSpline } from "../numerics/cubic-spline.ts";
 import { sliceCentre } from "../numerics/polar-grid.ts";
 import { chordValues, plumbChord } from "./chord.ts";
@@ -46,8 +47,8 @@ export function crossSection(
     const y = 1 - (2 * (r + 0.5)) / side;
     for (let c = 0; c < side; c++) {
       const x = (2 * (c + 0.5)) / side - 1;
-      const ring = Math.min(1, Math.hypot(x, y)) * radial - 0.5;
-      const sector = ((Math.atan2(y, x) + 0.5 * Math.PI) / (2 * Math.PI)) * angular;
+      const ring = Math.min(1, hypot(x, y)) * radial - 0.5;
+      const sector = ((atan2(y, x) + 0.5 * Math.PI) / (2 * Math.PI)) * angular;
       values[r * side + c] = between(cells, slice * angular * radial, radial, angular, ring, sector);
     }
   }

@@ -1,4 +1,5 @@
 /** Heat given off by the outside of the tube, W/m² of outer wall. */
+import { cbrt, log, pow } from "../numerics/elementary/index.ts";
 import gases from "../../data/gases.json" with { type: "json" };
 import { ATMOSPHERE, GAS_CONSTANT, STEFAN_BOLTZMANN } from "../reference/index.ts";
 import { conductivity, type GasProperties, gasProperties, viscosity } from "./gas.ts";
@@ -27,8 +28,8 @@ export function stillAirCoefficient(diameter: number, surface: number, room: num
   const film = 0.5 * (surface + room);
   const { prandtl, nu, k } = airAt(film);
   const ra =
-    (gases.standard_gravity.value * Math.abs(surface - room) * diameter ** 3 * prandtl) / (film * nu * nu);
-  const root = 0.6 + (0.387 * ra ** (1 / 6)) / (1 + (0.559 / prandtl) ** (9 / 16)) ** (8 / 27);
+    (gases.standard_gravity.value * Math.abs(surface - room) * pow(diameter, 3) * prandtl) / (film * nu * nu);
+  const root = 0.6 + (0.387 * pow(ra, 1 / 6)) / pow(1 + pow(0.559 / prandtl, 9 / 16), 8 / 27);
   return (root * root * k) / diameter;
 }
 
@@ -42,8 +43,8 @@ export function blownAirCoefficient(diameter: number, surface: number, room: num
   const re = (speed * diameter) / nu;
   const nusselt =
     0.3 +
-    ((0.62 * Math.sqrt(re) * Math.cbrt(prandtl)) / (1 + (0.4 / prandtl) ** (2 / 3)) ** 0.25) *
-      (1 + (re / 282000) ** 0.625) ** 0.8;
+    ((0.62 * Math.sqrt(re) * cbrt(prandtl)) / pow(1 + pow(0.4 / prandtl, 2 / 3), 0.25)) *
+      pow(1 + pow(re / 282000, 0.625), 0.8);
   return (nusselt * k) / diameter;
 }
 
@@ -56,7 +57,7 @@ export function lossFlux(
   room: number,
   liquid: number,
 ): number {
-  const radiation = emissivity * STEFAN_BOLTZMANN * (wall ** 4 - room ** 4);
+  const radiation = emissivity * STEFAN_BOLTZMANN * (pow(wall, 4) - pow(room, 4));
   switch (cooling.kind) {
     case "still-air":
       return stillAirCoefficient(diameter, wall, room) * (wall - room) + radiation;
@@ -82,7 +83,7 @@ export function insulatedFlux(
   // Plane layer on the outer wall, widened by the mean of inner and outer circumference.
   const k = tabulated(insulation, insulation.conductivity, 0.5 * (wall + room));
   const outer = diameter + 2 * thickness;
-  const layer = (0.5 * diameter * Math.log(outer / diameter)) / k;
+  const layer = (0.5 * diameter * log(outer / diameter)) / k;
   const surface = diameter / (outer * OUTSIDE);
   return (wall - room) / (layer + surface);
 }

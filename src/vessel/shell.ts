@@ -1,4 +1,5 @@
 /** The tube's shell as a balance of heat: which temperatures a heater and its cooling give. */
+import { pow } from "../numerics/elementary/index.ts";
 import { createBandedLu, factorBandedLu, solveBandedLu } from "../numerics/banded-lu.ts";
 import { STEFAN_BOLTZMANN } from "../reference/index.ts";
 import { boreExchange } from "./bore-radiation.ts";
@@ -180,7 +181,7 @@ export class ShellModel {
     const sector = (2 * Math.PI) / angular;
     const meanRadius = 0.5 * (input.bore + input.thickness);
     const flux = this.heatIn(power) / this.stripArea;
-    for (let i = 0; i < faces; i++) fourth[i] = STEFAN_BOLTZMANN * temperature[i] ** 4;
+    for (let i = 0; i < faces; i++) fourth[i] = STEFAN_BOLTZMANN * pow(temperature[i], 4);
     const at = (row: number, column: number): number => row * width + columns + column - row;
     for (let k = 0; k < axial / 2; k++) {
       const dz = zFaces[k + 1] - zFaces[k];

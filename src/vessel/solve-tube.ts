@@ -1,4 +1,5 @@
 /** Gas temperature and vapour density in a round bore whose wall is given face by face. */
+import { expm1 } from "../numerics/elementary/index.ts";
 import type { PolarGrid } from "../numerics/polar-grid.ts";
 import { BOLTZMANN } from "../reference/index.ts";
 import { saturationPressure } from "../medium/pressure.ts";
@@ -58,7 +59,7 @@ export function solveTube(
   const moleFraction = new Float64Array(n);
   const density = new Float64Array(n);
   for (let c = 0; c < n; c++) {
-    const x = -Math.expm1(-vapour.potential[c]);
+    const x = -expm1(-vapour.potential[c]);
     moleFraction[c] = x;
     density[c] = (x * pressure) / (BOLTZMANN * heat.cells[c]);
   }
@@ -70,7 +71,7 @@ export function solveTube(
     faceMeans(wall, wallDensity, (t) => (wallFraction(saturation(t), pressure) * pressure) / (BOLTZMANN * t));
   } else {
     vapour.wallPotential.forEach((psi, w) => {
-      wallMoleFraction[w] = -Math.expm1(-psi);
+      wallMoleFraction[w] = -expm1(-psi);
       wallDensity[w] = (wallMoleFraction[w] * pressure) / (BOLTZMANN * heat.wall[w]);
     });
   }

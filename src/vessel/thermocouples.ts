@@ -1,4 +1,5 @@
 /** A wall from thermocouples at named places, interpolated over the shell in angle and length. */
+import { pow } from "../numerics/elementary/index.ts";
 import { type PolarGrid, sectorAngle, sliceCentre } from "../numerics/polar-grid.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { GridSize } from "./api.ts";
@@ -54,7 +55,7 @@ export function thermocoupleWall(points: readonly Thermocouple[], grid: PolarGri
       for (const point of points) {
         const turn = Math.abs(angle - point.angle) % (2 * Math.PI);
         const arc = radius * Math.min(turn, 2 * Math.PI - turn);
-        const square = arc * arc + (z - point.z) ** 2;
+        const square = arc * arc + pow(z - point.z, 2);
         const weight = 1 / (square * square + 1e-24);
         sum += weight * point.temperature;
         weights += weight;

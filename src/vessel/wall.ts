@@ -1,4 +1,5 @@
 /** The wall as the solver sees it: for each wall face, the temperatures it holds and their shares of the face. */
+import { pow } from "../numerics/elementary/index.ts";
 import { type PolarGrid, sectorAngle } from "../numerics/polar-grid.ts";
 import type { VesselInput } from "./api.ts";
 
@@ -74,7 +75,7 @@ export function meanOfBox(a: number, b: number, half: number, edge: number): num
 function rampIntegral(t: number, edge: number): number {
   if (t <= -0.5 * edge) return 0;
   if (t >= 0.5 * edge) return t;
-  return edge > 0 ? (t + 0.5 * edge) ** 2 / (2 * edge) : 0;
+  return edge > 0 ? pow(t + 0.5 * edge, 2) / (2 * edge) : 0;
 }
 
 /** Lowest and highest temperature on wall and windows, K. */

@@ -1,4 +1,5 @@
 /** Light through a hollow wedge with plane-parallel walls: where it goes, and how far it runs in the liquid. */
+import { asin, cos, sin, tan } from "../numerics/elementary/index.ts";
 
 export interface Wedge {
   /** angle between the inner faces, rad */
@@ -29,20 +30,20 @@ export interface WedgePassage {
  */
 export function throughWedge(wedge: Wedge, liquid: number, wall: number): WedgePassage | undefined {
   const { apex, incidence, wallThickness } = wedge;
-  const first = Math.asin(Math.sin(incidence) / liquid);
+  const first = asin(sin(incidence) / liquid);
   const second = apex - first;
-  const sine = liquid * Math.sin(second);
+  const sine = liquid * sin(second);
   if (!(Math.abs(sine) < 1)) return undefined;
-  const perFace = Math.sin(apex) / Math.cos(second);
-  const inWall = Math.asin(Math.sin(incidence) / wall);
+  const perFace = sin(apex) / cos(second);
+  const inWall = asin(sin(incidence) / wall);
   return {
-    deviation: incidence + Math.asin(sine) - apex,
-    pathAtEdge: wallThickness * (Math.tan(incidence) - Math.tan(inWall)) * perFace,
-    pathPerDistance: perFace / Math.cos(incidence),
+    deviation: incidence + asin(sine) - apex,
+    pathAtEdge: wallThickness * (tan(incidence) - tan(inWall)) * perFace,
+    pathPerDistance: perFace / cos(incidence),
   };
 }
 
 /** Angle of incidence at which light of this index deviates least, rad: sin i = n sin(A/2); NaN where none passes. */
 export function leastIncidence(apex: number, liquid: number): number {
-  return Math.asin(liquid * Math.sin(apex / 2));
+  return asin(liquid * sin(apex / 2));
 }

@@ -80,7 +80,7 @@ function heldBehind(
   for (let p = 0; p < PARTS; p++) {
     const w = within(shareOf(a + ((b - a) * p) / PARTS, a + ((b - a) * (p + 1)) / PARTS));
     share += w / PARTS;
-    conductance += 1 / (half + (w > 0 ? (scale * (1 - w) ** 2) / w : Infinity)) / PARTS;
+    conductance += 1 / (half + (w > 0 ? (scale * (1 - w) * (1 - w)) / w : Infinity)) / PARTS;
   }
   return { share, depth: share === 1 ? 0 : 1 / conductance - half };
 }

@@ -191,6 +191,7 @@ export const BENCH = {
   scale: (scale: string, across: string) =>
     `scale 1:${scale} along the light; across it ${across} times larger`,
   bends: (bends: string) => `bends of the light ${bends} times larger again`,
+  straight: "the vapour bends the light too little to draw",
   side: "from the side",
   above: "from above, the axis after the disperser laid straight",
 };

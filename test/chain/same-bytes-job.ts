@@ -1,13 +1,15 @@
 /**
- * Pictures of one setup with several seeds, as SHA-256 of their bytes: for `same-bytes.test.ts`, and, bundled into one file, for any engine that runs JavaScript:
+ * Light, pictures with several seeds and PNG files of four examples, as SHA-256 of their bytes: for the tests in Node and in a browser, and, bundled into one file, for any engine that runs JavaScript:
  *
  *   npx esbuild test/chain/same-bytes-job.ts --bundle --format=iife --outfile=same-bytes.js
  *
  * (with a line that prints them).
  */
 import blue from "../../examples/blue-twins.json" with { type: "json" };
+import heater from "../../examples/heater-sodium.json" with { type: "json" };
+import grating from "../../examples/potassium-grating.json" with { type: "json" };
 import sodium from "../../examples/sodium.json" with { type: "json" };
-import { createWorkspace } from "../../src/picture/index.ts";
+import { createWorkspace, encodePng } from "../../src/picture/index.ts";
 import {
   curveStage,
   frameOf,
@@ -33,6 +35,9 @@ const MORE = [
   "path.losses=each-colour",
 ];
 
+/** What asks for logarithms, powers and angles besides. */
+const LENSES = ["path.lateralColour=by-lenses", "path.lampImage=true", "path.tubeRoll=5 deg"];
+
 interface Case {
   readonly name: string;
   readonly document: JsonObject;
@@ -41,6 +46,8 @@ interface Case {
 const CASES: readonly Case[] = [
   { name: "sodium", document: sodium, more: [] },
   { name: "blue-twins", document: blue, more: MORE },
+  { name: "heater-sodium", document: heater, more: LENSES },
+  { name: "potassium-grating", document: grating, more: [] },
 ];
 
 /** @param kernel false keeps to the plain loops, without WebAssembly's vectors */
@@ -49,11 +56,11 @@ export function hashes(kernel: boolean): string[] {
     const setup = parseSetup(overrideSetup(document, [...SETTINGS, ...more]));
     const curve = curveStage(setup, vapourStage(setup, { grid: COARSE_GRID }));
     const light = lightOf(curve, setup.camera, { workspace: createWorkspace(kernel) });
+    const frames = SEEDS.map((seed) => frameOf(light, setup.camera, curve, seed));
     return [
       `${name} light ${sha256(bytesOf(light))}`,
-      ...SEEDS.map(
-        (seed) => `${name} ${seed} ${sha256(bytesOf(frameOf(light, setup.camera, curve, seed).samples))}`,
-      ),
+      ...frames.map((frame, k) => `${name} ${SEEDS[k]} ${sha256(bytesOf(frame.samples))}`),
+      `${name} png ${sha256(encodePng(frames[0]))}`,
     ];
   });
 }
