@@ -11,7 +11,7 @@ A bench, lengths in pixels where not said otherwise, everything but the first fi
   lines [{wavelength m, f, natural Hz FWHM, self Hz m3, gas Hz FWHM, mass kg}],
   column m-2, gradient m-3 (integrals along the beam, middle of the beam), change (of the gradient, middle to upper edge, share),
   offset_change, length m, temperature K, beam m, level_height, plumb_width, sigma_x, sigma_y, offset, bend (1/pixel), roll rad, slit_tilt rad, plumb_tilt rad, smile 1/pixel,
-  colour_slope (light at the right end over the middle, less 1), electrons, full_well, read_noise, black, bits, gamma, stray, dim, patches [[middle, width, loss]...],
+  colour_slope (light at the right end over the middle, less 1), electrons, full_well, read_noise, black, bits, gamma, stray, dim, filters [red, green, blue] (mosaic, red in the upper left corner), patches [[middle, width, loss]...],
   patch_rows [[row, height, loss]...], mirrored, shimmer (gradient times), lamp [{wavelength m, height}]
 """
 import json
@@ -28,7 +28,7 @@ K_B = 1.380649e-23
 DEFAULTS = dict(
     column=0.0, gradient=0.0, change=0.0, offset_change=0.0, length=0.3, temperature=500.0, beam=8e-3, level_height=12.0, plumb_width=3.0, sigma_x=1.0, sigma_y=1.0,
     offset=0.0, bend=0.0, roll=0.0, slit_tilt=0.0, plumb_tilt=0.0, smile=0.0, colour_slope=0.0, electrons=10000.0, full_well=15000.0, read_noise=3.0, black=0.01,
-    bits=16, gamma=1.0, stray=0.0, dim=1.0, patches=[], patch_rows=[], mirrored=False, shimmer=1.0, lamp=[], lines=[], kind="hot", seed=1,
+    bits=16, gamma=1.0, stray=0.0, dim=1.0, filters=[1.0, 1.0, 1.0], patches=[], patch_rows=[], mirrored=False, shimmer=1.0, lamp=[], lines=[], kind="hot", seed=1,
 )
 SUB_X, SUB_Y = 3, 4
 
@@ -147,6 +147,9 @@ def picture(bench):
     light = light + b["stray"]
     if b["mirrored"]:
         light = light[:, ::-1]
+    light = light.copy()
+    for row, column, filter in ((0, 0, 0), (0, 1, 1), (1, 0, 1), (1, 1, 2)):
+        light[row::2, column::2] *= b["filters"][filter]
     rng = np.random.default_rng(b["seed"])
     caught = np.minimum(rng.poisson(light * b["electrons"]), b["full_well"]) + b["read_noise"] * rng.standard_normal(light.shape)
     share = np.clip(b["black"] + (1 - b["black"]) * caught / b["full_well"], 0, 1)

@@ -1,5 +1,5 @@
 /** From the fitted picture to the answers a person asked for, with their uncertainties. */
-import type { LineColumn, Reading, TracePoint, VerdictCode, WavelengthScale } from "./api.ts";
+import type { LineColumn, Reading, TracePoint, WavelengthScale } from "./api.ts";
 import { budgetOf, combined, type Noisy, type NoisyAnswers } from "./budget.ts";
 import { FitCovariance } from "./covariance.ts";
 import { atomWavelength, fillCurve, curveWorkspace, lineStrengths } from "./curve-model.ts";
@@ -9,6 +9,7 @@ import { columnOf, type Geometry, rowOf } from "./geometry.ts";
 import { evaluateTables } from "./line-tables.ts";
 import { curveParameters, type ParameterName } from "./fit-parameters.ts";
 import type { FittedPicture } from "./fit-picture.ts";
+import { verdictOf } from "./verdict.ts";
 import { warningsOf } from "./warnings.ts";
 
 /** How well a wavelength scale taken from the setup alone is known, share: common practice, no source. */
@@ -47,7 +48,6 @@ export function buildReading(fitted: FittedPicture): Reading {
   const answers = combined(noisy, budget);
   const change = measured("gradient change");
   const zero = pair ? zeroBetween(fitted, covariance) : null;
-  const verdict = verdictOf(fitted);
   return {
     orientation: "as stored",
     ...answers,
@@ -65,7 +65,7 @@ export function buildReading(fitted: FittedPicture): Reading {
     wavelengthScale: scaleOf(fitted),
     ...(fitted.marks === undefined ? {} : { marks: fitted.marks }),
     ...(fitted.heightScale === undefined ? {} : { heightScale: fitted.heightScale }),
-    verdict,
+    verdict: verdictOf(fitted, answers),
     warnings: warningsOf(fitted, answers, zero),
     assumptions: assumptionsOf(fitted),
     budget,
@@ -207,30 +207,6 @@ function scaleOf(fitted: FittedPicture): WavelengthScale {
     rmsResidual: 0,
     roll,
     smile,
-  };
-}
-
-function verdictOf(fitted: FittedPicture): { code: VerdictCode; text: string } {
-  const { fit } = fitted;
-  const chi = fit.reducedChiSquare;
-  const start = `χ² per degree of freedom ${chi < 1000 ? chi.toFixed(2) : chi < 1e6 ? chi.toFixed(0) : "above a million"} over ${fit.degreesOfFreedom} pixels`;
-  if (!fit.solution.converged)
-    return { code: "poor", text: `The fit did not come to rest (${start}): do not use the numbers.` };
-  if (fit.solution.atBound.some(Boolean))
-    return {
-      code: "poor",
-      text: `A parameter ran against its limit (${start}): the picture is not what the setup says.`,
-    };
-  if (chi < 1.5)
-    return { code: "good", text: `The model describes the picture down to its noise (${start}).` };
-  if (chi < 4)
-    return {
-      code: "fair",
-      text: `The model describes the picture, with faults larger than the noise (${start}).`,
-    };
-  return {
-    code: "poor",
-    text: `The model misses features of the picture (${start}): look at the overlay before using the numbers.`,
   };
 }
 

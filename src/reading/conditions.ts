@@ -1,4 +1,4 @@
-/** Gas around the vapour while the picture was taken: what its lines owe to pressure and temperature. */
+/** Gas and vapour on the beam as the setup has them: what the lines owe to pressure and temperature, and the gradient's shape. */
 import { metalOf } from "../setup/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { Setup } from "../setup/api.ts";
@@ -11,6 +11,8 @@ export interface GasConditions {
   readonly temperature: number;
   /** length over which the column density would stand if it were as dense as it acts, ∫N dz squared over ∫N² dz, m */
   readonly length: number;
+  /** how the gradient falls off from the beam's middle to both its edges alike, share: t² in G(1 + change·t + bow·t²) */
+  readonly bow: number;
   /** where they come from, for the list of assumptions */
   readonly source: string;
 }
@@ -23,28 +25,43 @@ const SOURCE = {
   prism: "the setup",
 } as const;
 
+/** Heights in half beams at which the gradient's shape is taken: as far inside as outside of its r.m.s. height. */
+const SHAPE = [-0.8, 0, 0.8];
+
+/** Beyond this a beam's gradient is no gentle hill any more, and the vessel's word on it counts for nothing. */
+const STEEPEST_BOW = 0.2;
+
 /**
  * With a collision width entered by hand the vapour is taken as even over the heated length at the mean of bottom and
  * top; otherwise the vessel is solved on a coarse grid, which also turns a cold filling into the hot pressure and knows
- * the vapour's tails beyond the heated length: without them self-broadening comes out 5–15 % too strong.
+ * the vapour's tails beyond the heated length: without them self-broadening comes out 5–15 % too strong. The shape of the
+ * gradient is the solved vessel's in either case: it hangs on bore and hot strip, hardly on temperatures.
  */
 export function gasConditions(setup: Setup): GasConditions {
   const { wall } = setup.vessel;
-  const mean = (wall.bottom + wall.top) / 2;
   const simple = {
     pressure: setup.vessel.gasPressure,
-    temperature: mean,
+    temperature: (wall.bottom + wall.top) / 2,
     length: setup.vessel.heatedLength,
+    bow: 0,
     source: "the mean of bottom and top, the heated length",
   };
-  if (metalOf(setup, "a reading").overrides.gasWidth !== undefined) return simple;
   try {
+    const { beamHeight, beamSize } = setup.path;
     const field = solveVapour(setup.vessel, COARSE_GRID);
-    const columns = beamColumns(field, Float64Array.of(setup.path.beamHeight));
+    const columns = beamColumns(
+      field,
+      Float64Array.from(SHAPE, (t) => beamHeight + (t * beamSize) / 2),
+    );
+    const [below, middle, above] = columns.columnGradient;
+    const found = middle === 0 ? 0 : ((below + above) / (2 * middle) - 1) / SHAPE[2] ** 2;
+    const bow = Math.abs(found) < STEEPEST_BOW ? found : 0;
+    if (metalOf(setup, "a reading").overrides.gasWidth !== undefined) return { ...simple, bow };
     return {
-      pressure: Math.max(0, vesselNumbers(field, setup.path.beamHeight).gasPartialPressure),
-      temperature: columns.effectiveTemperature[0],
-      length: columns.columnDensity[0] / columns.effectiveDensity[0],
+      pressure: Math.max(0, vesselNumbers(field, beamHeight).gasPartialPressure),
+      temperature: columns.effectiveTemperature[1],
+      length: columns.columnDensity[1] / columns.effectiveDensity[1],
+      bow,
       source: SOURCE[setup.vessel.contents?.kind ?? "tube"],
     };
   } catch (error) {

@@ -4,13 +4,12 @@ import { bandOfPixels } from "./band-pixels.ts";
 import type { ColdLine } from "./cold-line.ts";
 import { type CurveSetting, curveWorkspace } from "./curve-model.ts";
 import { enoughPixels } from "./first-look.ts";
-import type { Assignment } from "./gaps.ts";
 import { type NoiseModel, noiseFromResiduals } from "./noise.ts";
 import { pixelBand } from "./pixel-band.ts";
 import type { PixelFitInput } from "./fit-parameters.ts";
 import { fitPixels, fitScratch, type PixelFit, renderValues } from "./pixel-fit.ts";
 import type { ModelScratch } from "./pixel-model.ts";
-import { type Prepared, prepare } from "./prepare.ts";
+import { type Prepared, prepare, type SeenSides } from "./prepare.ts";
 import { stripesOf } from "./stripes.ts";
 import { bothValleys, type Valleys } from "./valleys.ts";
 
@@ -43,11 +42,8 @@ export function fitPicture(input: ReadingInput): FittedPicture {
   return fitted;
 }
 
-/** The same, given up before the costly part where the gaps look strange: null. */
-export function fitUnless(
-  input: ReadingInput,
-  strange: (assignment: Assignment) => boolean,
-): FittedPicture | null {
+/** The same, given up before the costly part where the first look is strange: null. */
+export function fitUnless(input: ReadingInput, strange: (seen: SeenSides) => boolean): FittedPicture | null {
   const prepared = prepare(input, strange);
   return prepared && fitPrepared(prepared, input.options?.maxIterations ?? 30);
 }

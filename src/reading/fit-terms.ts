@@ -6,6 +6,10 @@ import type { FitTerm, ParameterName } from "./fit-parameters.ts";
 /** Nothing on the bench measures these before the fit does. */
 const ASSUMED: ReadonlySet<ParameterName> = new Set(["gradient bow", "offset change"]);
 
+/** How far the vessel's shape of the gradient is believed: alone, and as a share of what it says. Common practice, no source. */
+const BOW = 0.02;
+const BOW_SHARE = 0.3;
+
 export function fitTerms(
   start: Readonly<Record<ParameterName, number>>,
   pair: boolean,
@@ -38,7 +42,13 @@ export function fitTerms(
     free("column gradient", "m-3", Math.max(Math.abs(g), 1e15) * 1e-4, -1e26, 1e26),
     free("column density", "m-2", c * 1e-4, c / 30, c * 30),
     free("gradient change", "1", 1e-3, -0.6, 0.6),
-    free("gradient bow", "1", 1e-3, -0.3, 0.3, 0.02),
+    free(
+      "gradient bow",
+      "1",
+      1e-3,
+      ...around("gradient bow", 0.3),
+      Math.hypot(BOW, BOW_SHARE * start["gradient bow"]),
+    ),
     free("offset change", "px", 1e-2, -20, 20, 0.5),
     free("line 1", "px", 1e-3, ...around("line 1", 12)),
     free("offset", "px", 1e-3, ...around("offset", 60)),

@@ -135,7 +135,10 @@ class BandGrid {
 function clippedVariance(values: Float64Array): number {
   if (values.length < 8) return 0;
   const sorted = values.map(Math.abs).sort();
-  const cut = 4 * (sorted[sorted.length >> 1] / 0.6745);
+  // Where counts are coarse most differences are nothing at all: the few that are not tell of the noise.
+  const middle = sorted[sorted.length >> 1] / 0.6745;
+  const outer = sorted[Math.floor(0.9 * sorted.length)] / 1.645;
+  const cut = 4 * Math.max(middle, outer);
   let sum = 0;
   let count = 0;
   for (const v of values) {

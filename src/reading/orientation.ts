@@ -6,7 +6,9 @@
 import type { Frame } from "../picture/api.ts";
 import type { Reading, ReadingInput } from "./api.ts";
 import type { Assignment } from "./gaps.ts";
+import { lampSaysMirrored } from "./lamp-sides.ts";
 import { mirroredMarks } from "./marks.ts";
+import type { SeenSides } from "./prepare.ts";
 
 /** |ln| of the strength ratio over its published value beyond which the sides of a picture are in doubt. */
 const RATIO_DOUBT = 0.2;
@@ -26,8 +28,9 @@ export function tellsSides({ pairs }: Assignment): boolean {
   return Math.abs(Math.log(pairs[0].line.strength / pairs[1].line.strength)) > STRENGTH_TELLS;
 }
 
-/** True where the weaker line has the clearly wider gap; equal strengths say nothing. */
-export function looksMirrored(assignment: Assignment): boolean {
+/** True where the weaker line has the clearly wider gap (equal strengths say nothing), or a lamp beside a single line says so. */
+export function looksMirrored({ assignment, lamp }: SeenSides): boolean {
+  if (lamp !== null) return lampSaysMirrored(lamp);
   if (!tellsSides(assignment)) return false;
   const [a, b] = assignment.pairs;
   const widths = Math.log(a.gap.halfWidth / b.gap.halfWidth);
@@ -40,31 +43,9 @@ export function doubtful(reading: Reading): boolean {
   return reading.verdict.code === "poor" || ratioFault(reading) > RATIO_DOUBT;
 }
 
-/** Lamp lines in view that were not identified, and how badly the others fit, pixels; null without a lamp. */
-function lampFault({ wavelengthScale }: Reading): { unknown: number; rms: number } | null {
-  const { source, features, rmsResidual, coefficients } = wavelengthScale;
-  if (source !== "lamp") return null;
-  return {
-    unknown: features.filter((f) => f.wavelengths.length === 0).length,
-    rms: rmsResidual / Math.abs(coefficients[1] / 1000),
-  };
-}
-
-/** One line bends alike from both sides, so that a lamp alone can tell: true where it does not fit as stored. */
-export function lampDoubts(reading: Reading): boolean {
-  const fault = lampFault(reading);
-  return reading.lineColumns.length < 2 && fault !== null && (fault.unknown > 0 || fault.rms > 0.1);
-}
-
-/** True where the mirrored reading goes clearly better with lines and pixels. */
+/** True where the mirrored reading goes clearly better with lines and pixels; a single line bends alike from both sides. */
 export function mirrorIsBetter(stored: Reading, mirrored: Reading): boolean {
-  if (!mirrored.converged) return false;
-  const here = lampFault(stored);
-  const there = lampFault(mirrored);
-  if (stored.lineColumns.length < 2 && here !== null && there !== null) {
-    if (there.unknown < here.unknown) return true;
-    return there.unknown === here.unknown && there.rms < here.rms / 3;
-  }
+  if (!mirrored.converged || stored.lineColumns.length < 2) return false;
   const [chi, other] = [stored.reducedChiSquare, mirrored.reducedChiSquare];
   const gain = ratioFault(stored) - ratioFault(mirrored);
   if (gain > RATIO_DOUBT && other < 2 * chi) return true;

@@ -23,10 +23,17 @@ import { checkMarks, type HandMarks, markedLight, markedTrace } from "./marks.ts
 import { lightLeft, type RoughTrace, roughTrace } from "./rough-trace.ts";
 import { startColumn, startGradient } from "./start-values.ts";
 import { undeflectedFromHot } from "./undeflected.ts";
-import { type LampScale, lampScale, polynomial } from "./wavelength-scale.ts";
+import { lampSides, type LampSides } from "./lamp-sides.ts";
+import { type LampScale, lampScale, polynomial, type ScalePrior } from "./wavelength-scale.ts";
 
 /** The first look needs no fine cells. */
 const FIRST_GRAIN = 2.5;
+
+/** What the first look says of the way round a picture is stored: gaps of its lines, and for a single line the lamp. */
+export interface SeenSides {
+  readonly assignment: Assignment;
+  readonly lamp: LampSides | null;
+}
 
 /** Everything about a picture that stays while it is fitted, and where the fit starts. */
 export interface Prepared {
@@ -36,6 +43,8 @@ export interface Prepared {
   readonly undeflected: ColdLine;
   readonly lamp: LampFrame | null;
   readonly scale: LampScale | null;
+  /** how the lamp fits either way round; null with two lines or without a lamp */
+  readonly sides: LampSides | null;
   readonly map: SpectralMap;
   readonly geometry: Geometry;
   readonly trace: RoughTrace;
@@ -59,8 +68,8 @@ export interface Prepared {
   readonly settled: (column: number, places: readonly number[]) => CurveSetting;
 }
 
-/** @returns null where the gaps look strange */
-export function prepare(input: ReadingInput, strange: (assignment: Assignment) => boolean): Prepared | null {
+/** @returns null where the first look is strange */
+export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boolean): Prepared | null {
   const { setup } = input;
   const gammaOf = (frame: Frame): number =>
     frame.gamma ?? (frame.depth === input.hot.depth ? setup.camera.gamma : 1);
@@ -107,7 +116,6 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
   const left = lightLeft(trace, reference);
   const lit = left === 1 ? reference : reference.map((v) => v * left);
   const assignment = assignmentOr(trace, lit, lines, map, pixel, hot.columns);
-  if (strange(assignment)) return null;
   const anchorsAt = assignment.pairs.map((p) => p.gap.along);
   const anchors = assignment.pairs.map((p) => p.line.wavelength);
   const byHand = marks?.scale;
@@ -120,15 +128,24 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
           byHand.map((mark) => mark.wavelength),
           byHand.map((mark) => mark.column - hot.columns / 2),
         );
-  const scale =
-    lamp && input.lampLines
-      ? lampScale(lamp, input.lampLines, {
-          wavelength: setupScale,
-          dispersion: setupScale(0.5) - setupScale(-0.5),
-          shift: anchors.length === 2 ? 12 : 0.3 * hot.columns,
-          stretch: anchors.length === 2 ? 0.06 : 0.25,
-        })
+  const expected = (wavelength: (u: number) => number): ScalePrior => ({
+    wavelength,
+    dispersion: wavelength(0.5) - wavelength(-0.5),
+    shift: anchors.length === 2 ? 12 : 0.3 * hot.columns,
+    stretch: anchors.length === 2 ? 0.06 : 0.25,
+  });
+  const sides =
+    lamp && input.lampLines && anchors.length === 1
+      ? lampSides(
+          lamp,
+          input.lampLines,
+          expected(setupScale),
+          expected(scaleOfSetup(map, pixel, anchors, [-anchorsAt[0]])),
+          { wavelength: anchors[0], at: anchorsAt[0] },
+        )
       : null;
+  if (strange({ assignment, lamp: sides })) return null;
+  const scale = lamp && input.lampLines ? lampScale(lamp, input.lampLines, expected(setupScale)) : null;
   if (lamp && input.lampLines && scale === null)
     throw new Refusal({
       code: "lamp-lines-unknown",
@@ -199,7 +216,7 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
     "column density": column,
     // Vapour that thins out upward or downward has its larger gradient on the dense side.
     "gradient change": 0.1 * Math.sign(gradient.gradient),
-    "gradient bow": 0,
+    "gradient bow": conditions.bow,
     "offset change": 0,
     "line 1": anchorsAt[0],
     "line 2": anchorsAt[1] ?? 0,
@@ -224,6 +241,7 @@ export function prepare(input: ReadingInput, strange: (assignment: Assignment) =
     undeflected,
     lamp,
     scale,
+    sides,
     map,
     geometry,
     trace,

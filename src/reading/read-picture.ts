@@ -3,14 +3,7 @@ import { metalOf } from "../setup/index.ts";
 import { buildReading } from "./answers.ts";
 import type { Reading, ReadingInput } from "./api.ts";
 import { fitPicture, fitUnless } from "./fit-picture.ts";
-import {
-  doubtful,
-  lampDoubts,
-  looksMirrored,
-  mirroredInput,
-  mirrorIsBetter,
-  unmirrored,
-} from "./orientation.ts";
+import { doubtful, looksMirrored, mirroredInput, mirrorIsBetter, unmirrored } from "./orientation.ts";
 import { turnSentence } from "./quarter-turn.ts";
 import { Refusal } from "../quantity/refusal.ts";
 
@@ -22,7 +15,8 @@ import { Refusal } from "../quantity/refusal.ts";
  * self-broadening is C over the setup's heated length.
  *
  * A picture that does not go with its lines as stored (strengths the wrong way round, unknown lamp lines, poor fit) is
- * read mirrored too; where that is clearly better it is taken, said in a warning, and its columns turned back.
+ * read mirrored too; where that is clearly better it is taken, said in a warning, and its columns turned back. Beside a
+ * single line the lamp decides, weighed both ways; where it cannot tell, a warning says so and the verdict is not "good".
  * @throws Refusal where a frame is not of this kind: no bright line, no gap, wrong size, too large
  */
 export function readPicture(input: ReadingInput): Reading {
@@ -36,11 +30,16 @@ function readEitherWay(input: ReadingInput): Reading {
   const stored = readStored(input);
   if (stored instanceof Refusal || stored === null) {
     const other = readMirrored(input);
-    if (other !== null && !doubtful(other)) return unmirrored(other, input.hot);
+    if (other !== null && (!doubtful(other) || toldByLamp(other))) return unmirrored(other, input.hot);
     if (stored instanceof Refusal) throw stored;
     return better(buildReading(fitPicture(input)), other, input);
   }
-  return doubtful(stored) || lampDoubts(stored) ? better(stored, readMirrored(input), input) : stored;
+  return doubtful(stored) ? better(stored, readMirrored(input), input) : stored;
+}
+
+/** A single line's way round is told by the lamp alone, however badly the rest of the picture fits. */
+function toldByLamp({ lineColumns, wavelengthScale }: Reading): boolean {
+  return lineColumns.length === 1 && wavelengthScale.source === "lamp";
 }
 
 function better(stored: Reading, other: Reading | null, input: ReadingInput): Reading {

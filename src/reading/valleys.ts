@@ -31,6 +31,7 @@ export function bothValleys(input: PixelFitInput): Valleys {
 function startedAt(terms: PixelFitInput["terms"], change: number): PixelFitInput["terms"] {
   return terms.map((term) => {
     if (term.name === "gradient change") return { ...term, start: change };
-    return term.name === "gradient bow" || term.name === "offset change" ? { ...term, start: 0 } : term;
+    const assumed = term.name === "gradient bow" || term.name === "offset change";
+    return assumed ? { ...term, start: term.prior?.value ?? 0 } : term;
   });
 }

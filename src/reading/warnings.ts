@@ -2,6 +2,8 @@
 import type { Reading } from "./api.ts";
 import type { Answers } from "./budget.ts";
 import type { FittedPicture } from "./fit-picture.ts";
+import { lampCannotTell } from "./lamp-sides.ts";
+import { bendsOtherWay, mirrorBlind } from "./verdict.ts";
 
 /** A Lorentz wing fails beyond 0.1–1 nm (domain notes); from this half-gap on the density is limited by the model. */
 const WING_LIMIT = 0.3e-9;
@@ -19,6 +21,10 @@ export function warningsOf(
     list.push("No lamp frame: the line separation rests on the setup's disperser, to about 2 %.");
   if (scale?.ambiguous)
     list.push("The lamp's lines fit the named ones in more than one way; name fewer or add a second lamp.");
+  if (fitted.sides !== null && lampCannotTell(fitted.sides))
+    list.push(
+      "The lamp's lines fit the picture as stored and its mirror image alike, so that the sign of the gradient is in doubt: name more lamp lines, or check the direction of the colours by hand.",
+    );
   if (scale?.features.some((f) => f.wavelengths.length === 0))
     list.push(
       `${scale.features.filter((f) => f.wavelengths.length === 0).length} lamp line(s) are none of the named ones and were not used.`,
@@ -32,11 +38,9 @@ export function warningsOf(
     list.push(
       `The picture has ${hot.columns} × ${hot.rows} pixels, the setup's camera ${camera.columns} × ${camera.rows}: pixel pitch taken as stated, ${(camera.pixel * 1e6).toPrecision(3)} µm.`,
     );
-  // Dense vapour stands where the metal is hot.
-  const foretold = Math.sign(vessel.wall.top - vessel.wall.bottom);
-  if (answers.columnGradient.value * foretold < 0)
+  if (bendsOtherWay(fitted, answers))
     list.push(
-      `The picture bends the other way than the setup expects: upside down, or hot ${foretold < 0 ? "above" : "below"}${mirrorBlind(fitted) ? ", or mirrored (its lines cannot tell)" : ""}.`,
+      `The picture bends the other way than the setup expects: upside down, or hot ${vessel.wall.top < vessel.wall.bottom ? "above" : "below"}${mirrorBlind(fitted) ? ", or mirrored (its lines cannot tell)" : ""}.`,
     );
   // The dark's noise is known no better than a count is wide: it is smaller.
   if (undeflected.noise.floor < 1.05 * (hot.count ** 2 / 12))
@@ -68,12 +72,6 @@ export function warningsOf(
   if (fit.values["gradient change"] !== 0 && Math.abs(fit.values["gradient change"]) > 0.4)
     list.push("The gradient changes by more than 40 % over half the beam: use a lower beam.");
   return list;
-}
-
-/** One line, or two of about the same strength, look the same from both sides; a lamp's lines do not. */
-function mirrorBlind({ assignment, scale }: FittedPicture): boolean {
-  const [a, b] = assignment.pairs.map((p) => p.line.strength);
-  return scale === null && (assignment.pairs.length < 2 || Math.abs(Math.log(a / b)) < 0.25);
 }
 
 function relative(m: Reading["tilt"]): number {

@@ -1,8 +1,11 @@
 /** Difficult pictures with their truth: what is common to those drawn by our forecast and by the independent renderer. */
+import { spawnSync } from "node:child_process";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import sharp from "sharp";
-import type { Frame } from "../../../src/picture/index.ts";
+import { evenMosaic, type Frame, type mosaicFactors } from "../../../src/picture/index.ts";
 import type { Setup } from "../../../src/setup/index.ts";
+
+type MosaicFactors = ReturnType<typeof mosaicFactors>;
 
 /** What makes a picture difficult. */
 export const TROUBLES = [
@@ -15,6 +18,9 @@ export const TROUBLES = [
   "mirrored",
   "no cold frame",
   "no lamp",
+  "8 bits, linear",
+  "colour mosaic",
+  "coded film",
 ] as const;
 export type Trouble = (typeof TROUBLES)[number];
 
@@ -31,7 +37,9 @@ export interface Truth {
 }
 
 export interface DrawnCase {
-  readonly name: string;
+  readonly seed: number;
+  /** its number within a campaign of that seed: the same seed and number give the same picture */
+  readonly number: number;
   readonly source: "forecast" | "independent";
   readonly element: string;
   readonly trouble: Trouble;
@@ -43,12 +51,15 @@ export interface DrawnCase {
   readonly lampLines?: readonly number[];
 }
 
-/** Seeded draws: the same seed gives the same campaign. */
+/** Seeded draws: one set of dice to a picture, so that each can be drawn alone. */
 export class Dice {
   private readonly generator;
 
-  constructor(seed: number) {
-    this.generator = xoroshiro128plus(seed);
+  constructor(seed: number, number: number, source: "forecast" | "independent") {
+    // Neighbouring seeds begin alike in this generator: they are spread out, and the first throws left out.
+    const odd = source === "forecast" ? 0x9e3779b1 : 0x85ebca6b;
+    this.generator = xoroshiro128plus(Math.imul(seed * 100_003 + number + 1, odd));
+    for (let k = 0; k < 20; k++) this.generator.next();
   }
 
   unit(): number {
@@ -90,16 +101,64 @@ export function lampOf(
   }));
 }
 
+/** What a camera or a program does to the picture after the sensor; the lamp frame is spared. */
+export interface Coding {
+  readonly jpeg: number | null;
+  /** constant rate factor of H.264 */
+  readonly film: number | null;
+  readonly mosaic: boolean;
+}
+
+export function codingFor(trouble: Trouble, dice: Dice): Coding {
+  return {
+    jpeg: trouble === "JPEG, low light" ? 80 + dice.whole(16) : null,
+    film: trouble === "coded film" ? 17 + dice.whole(7) : null,
+    mosaic: trouble === "colour mosaic",
+  };
+}
+
+/** @param factors the hot frame's, so that all colours of all frames are evened alike */
+export async function coded(
+  frame: Frame,
+  { jpeg, film, mosaic }: Coding,
+  factors: MosaicFactors | null,
+): Promise<Frame> {
+  if (mosaic && factors !== null) return evenMosaic(frame, factors);
+  if (film !== null) return throughFilm(frame, film);
+  return jpeg === null ? frame : throughJpeg(frame, jpeg);
+}
+
+/** Sensitivity of red, green and blue pixels. */
+export function filtersOf(dice: Dice): [number, number, number] {
+  return [dice.between(0.4, 1), 1, dice.between(0.4, 1)];
+}
+
 /** The same picture after a camera's JPEG. */
-export async function throughJpeg(frame: Frame, quality: number): Promise<Frame> {
+async function throughJpeg(frame: Frame, quality: number): Promise<Frame> {
   const { columns, rows } = frame;
-  const coded = await sharp(frame.samples as Uint8Array, {
+  const packed = await sharp(frame.samples as Uint8Array, {
     raw: { width: columns, height: rows, channels: 1 },
   })
     .jpeg({ quality })
     .toBuffer();
-  const { data } = await sharp(coded).toColourspace("b-w").raw().toBuffer({ resolveWithObject: true });
+  const { data } = await sharp(packed).toColourspace("b-w").raw().toBuffer({ resolveWithObject: true });
   return { columns, rows, channels: 1, depth: 8, samples: new Uint8Array(data) };
+}
+
+/** The same picture as the one frame of a film in H.264, in the narrow range of levels that films have. */
+function throughFilm(frame: Frame, rate: number): Frame {
+  const { columns, rows } = frame;
+  const size = ["-f", "rawvideo", "-pix_fmt", "gray", "-s", `${columns}x${rows}`, "-i", "-"];
+  const there = ["-c:v", "libx264", "-crf", String(rate), "-pix_fmt", "yuv420p", "-f", "h264", "-"];
+  const film = ffmpeg([...size, ...there], frame.samples as Uint8Array);
+  const back = ffmpeg(["-f", "h264", "-i", "-", "-f", "rawvideo", "-pix_fmt", "gray", "-"], film);
+  return { columns, rows, channels: 1, depth: 8, samples: new Uint8Array(back) };
+}
+
+function ffmpeg(words: readonly string[], input: Uint8Array): Uint8Array {
+  const done = spawnSync("ffmpeg", ["-v", "error", ...words], { input, maxBuffer: 1 << 26 });
+  if (done.status !== 0) throw new Error(`ffmpeg failed: ${String(done.stderr)}`);
+  return done.stdout;
 }
 
 export function mirrored(frame: Frame): Frame {

@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { lineWidths } from "../../../src/medium/index.ts";
-import { decodePng } from "../../../src/picture/index.ts";
+import { decodePng, mosaicFactors } from "../../../src/picture/index.ts";
 import {
   CLASSICAL_ELECTRON_RADIUS,
   linesOf,
@@ -13,7 +13,17 @@ import {
   SPEED_OF_LIGHT,
 } from "../../../src/reference/index.ts";
 import { parseSetup } from "../../../src/setup/index.ts";
-import { type Dice, type DrawnCase, lampOf, throughJpeg, type Trouble, TROUBLES } from "./cases.ts";
+import {
+  coded,
+  type Coding,
+  codingFor,
+  Dice,
+  type DrawnCase,
+  filtersOf,
+  lampOf,
+  type Trouble,
+  TROUBLES,
+} from "./cases.ts";
 
 const SCRIPT = fileURLToPath(new URL("../independent_renderer.py", import.meta.url));
 const COLUMNS = 320;
@@ -33,13 +43,13 @@ const VIEWS: readonly [string, number, number][] = [
 
 interface Plan extends Omit<DrawnCase, "hot" | "cold" | "lamp"> {
   readonly frames: Readonly<Record<string, unknown>>[];
-  readonly jpeg: number | null;
+  readonly coding: Coding;
 }
 
-/** Draws cases number `from` to `to`; the pictures of ten at a time go through one run of the script. */
-export async function* outsideCases(dice: Dice, count: number): AsyncGenerator<DrawnCase> {
-  for (let first = 0; first < count; first += 10) {
-    const plans = Array.from({ length: Math.min(10, count - first) }, (_, k) => plan(dice, first + k));
+/** Draws the cases of these numbers; the pictures of ten at a time go through one run of the script. */
+export async function* outsideCases(seed: number, numbers: readonly number[]): AsyncGenerator<DrawnCase> {
+  for (let first = 0; first < numbers.length; first += 10) {
+    const plans = numbers.slice(first, first + 10).map((number) => plan(seed, number));
     const folder = mkdtempSync(join(tmpdir(), "crossprism-campaign-"));
     try {
       const frames = plans.flatMap((p, k) =>
@@ -52,17 +62,16 @@ export async function* outsideCases(dice: Dice, count: number): AsyncGenerator<D
       const done = spawnSync("python3", [SCRIPT, join(folder, "jobs.json")], { encoding: "utf8" });
       if (done.status !== 0) throw new Error(`the independent renderer failed: ${done.stderr}`);
       for (let k = 0; k < plans.length; k++) {
-        const { frames: list, jpeg, ...known } = plans[k];
-        const open = async (kind: string) => {
-          const frame = decodePng(readFileSync(join(folder, `${k}-${kind}.png`)), kind);
-          return jpeg === null || kind === "lamp" ? frame : throughJpeg(frame, jpeg);
-        };
+        const { frames: list, coding, ...known } = plans[k];
+        const raw = (kind: string) => decodePng(readFileSync(join(folder, `${k}-${kind}.png`)), kind);
+        const factors = coding.mosaic ? mosaicFactors(raw("hot"), "hot") : null;
+        const open = async (kind: string) => coded(raw(kind), coding, factors);
         const has = (kind: string): boolean => list.some((f) => (f as { kind: string }).kind === kind);
         yield {
           ...known,
           hot: await open("hot"),
           ...(has("cold") ? { cold: await open("cold") } : {}),
-          ...(has("lamp") ? { lamp: await open("lamp") } : {}),
+          ...(has("lamp") ? { lamp: raw("lamp") } : {}),
         };
       }
     } finally {
@@ -71,7 +80,8 @@ export async function* outsideCases(dice: Dice, count: number): AsyncGenerator<D
   }
 }
 
-function plan(dice: Dice, number: number): Plan {
+function plan(seed: number, number: number): Plan {
+  const dice = new Dice(seed, number, "independent");
   const trouble: Trouble = TROUBLES[number % TROUBLES.length];
   const [element, middle, span] = dice.of(VIEWS);
   const perPixel = span / COLUMNS;
@@ -109,8 +119,9 @@ function plan(dice: Dice, number: number): Plan {
   const smile = rolled ? dice.between(-3e-5, 3e-5) : 0;
   const plumbTilt = rolled ? dice.between(-0.004, 0.004) : 0;
   const curl = dice.unit() < 0.5 ? dice.between(-2e-5, 2e-5) : 0;
-  const jpeg = trouble === "JPEG, low light" ? 80 + dice.whole(16) : null;
-  const eight = jpeg !== null || dice.unit() < 0.1;
+  const coding = codingFor(trouble, dice);
+  const linear = trouble === "8 bits, linear";
+  const eight = coding.jpeg !== null || coding.film !== null || linear || dice.unit() < 0.1;
   const electrons = trouble === "JPEG, low light" ? dice.decades(300, 2000) : dice.decades(3000, 20000);
   const fullWell = electrons * (trouble === "overexposed" ? dice.between(0.75, 0.95) : dice.between(1.25, 2));
   const blur = trouble === "out of focus" ? dice.between(2, 4) : dice.between(0.8, 1.4);
@@ -126,7 +137,7 @@ function plan(dice: Dice, number: number): Plan {
     : [];
   const scale = [middle, perPixel, curl * perPixel];
   const lamp = trouble === "no lamp" ? [] : lampOf(dice, middle - 0.9 * half, middle + 0.9 * half);
-  const gamma = eight ? 2.2 : 1;
+  const gamma = eight && !linear && !coding.mosaic ? 2.2 : 1;
   const mirror = trouble === "mirrored";
   const bench = {
     columns: COLUMNS,
@@ -156,7 +167,9 @@ function plan(dice: Dice, number: number): Plan {
     electrons,
     full_well: fullWell,
     read_noise: 3,
-    black: eight ? 0.01 : 0.02,
+    // Zero to two counts of a linear file: the noise of the dark is cut off, or hides within a count.
+    black: linear ? dice.between(0, 0.008) : eight ? 0.01 : 0.02,
+    filters: coding.mosaic ? filtersOf(dice) : [1, 1, 1],
     bits: eight ? 8 : 16,
     gamma,
     mirrored: mirror,
@@ -180,6 +193,7 @@ function plan(dice: Dice, number: number): Plan {
     frames.push({
       ...bench,
       kind: "lamp",
+      filters: [1, 1, 1],
       seed: 3 * number + 3,
       lamp,
       electrons: 8000,
@@ -230,7 +244,8 @@ function plan(dice: Dice, number: number): Plan {
     },
   });
   return {
-    name: `independent ${number}`,
+    seed,
+    number,
     source: "independent",
     element,
     trouble,
@@ -243,7 +258,7 @@ function plan(dice: Dice, number: number): Plan {
       tilt: (mirror ? -1 : 1) * (roll + slitTilt),
     },
     frames,
-    jpeg,
+    coding,
     ...(lamp.length > 0 ? { lampLines: lamp.map((l) => l.wavelength) } : {}),
   };
 }

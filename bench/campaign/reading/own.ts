@@ -1,7 +1,7 @@
 /** Cases drawn by our own forecast: the examples, colder and hotter, with whatever makes a picture difficult. */
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { expose, renderLamp } from "../../../src/picture/index.ts";
+import { expose, type Frame, mosaicFactors, renderLamp } from "../../../src/picture/index.ts";
 import { linesOf } from "../../../src/reference/index.ts";
 import {
   coldCurve,
@@ -13,7 +13,17 @@ import {
   vapourStage,
   metalOf,
 } from "../../../src/setup/index.ts";
-import { type Dice, type DrawnCase, lampOf, mirrored, throughJpeg, type Trouble, TROUBLES } from "./cases.ts";
+import {
+  coded,
+  codingFor,
+  Dice,
+  type DrawnCase,
+  filtersOf,
+  lampOf,
+  mirrored,
+  type Trouble,
+  TROUBLES,
+} from "./cases.ts";
 
 const EXAMPLES = ["potassium-grating", "blue-twins", "strontium", "sodium"];
 const COLUMNS = 300;
@@ -26,20 +36,18 @@ function example(name: string): Setup {
   return parseSetup(parseJsonObject(readFileSync(path, "utf8"), name));
 }
 
-export async function* ownCases(dice: Dice, count: number): AsyncGenerator<DrawnCase> {
-  for (let k = 0; k < count; k++) yield await draw(dice, k);
-}
-
-async function draw(dice: Dice, number: number): Promise<DrawnCase> {
+export async function ownCase(seed: number, number: number): Promise<DrawnCase> {
+  const dice = new Dice(seed, number, "forecast");
   const trouble: Trouble = TROUBLES[number % TROUBLES.length];
   const base = example(dice.of(EXAMPLES));
   const hotter = dice.between(-12, 12);
   const rolled = trouble === "rolled and curved" || dice.unit() < 0.3;
-  const jpeg = trouble === "JPEG, low light" ? 80 + dice.whole(16) : null;
-  const eight = jpeg !== null;
+  const coding = codingFor(trouble, dice);
+  const linear = trouble === "8 bits, linear";
+  const eight = coding.jpeg !== null || coding.film !== null || linear;
   const { exposure, fullWell } = base.camera;
   const pixel = BINNED * base.camera.pixel;
-  const electrons = jpeg !== null ? dice.decades(400, 2000) : dice.decades(3000, 20000);
+  const electrons = coding.jpeg !== null ? dice.decades(400, 2000) : dice.decades(3000, 20000);
   const well =
     trouble === "overexposed"
       ? electrons * dice.between(0.75, 0.95)
@@ -64,8 +72,9 @@ async function draw(dice: Dice, number: number): Promise<DrawnCase> {
       rate: electrons / exposure,
       fullWell: well,
       bitDepth: eight ? 8 : 16,
-      gamma: eight ? 2.2 : 1,
-      blackLevel: eight ? 0.01 : 0.02,
+      gamma: eight && !linear ? 2.2 : 1,
+      // Zero to two counts of a linear file: the noise of the dark is cut off, or hides within a count.
+      blackLevel: linear ? dice.between(0, 0.008) : eight ? 0.01 : 0.02,
     },
   };
   const vapour = vapourStage(setup);
@@ -77,10 +86,11 @@ async function draw(dice: Dice, number: number): Promise<DrawnCase> {
   const [shortest, longest] = [view(-0.9), view(0.9)].sort((a, b) => a - b);
   const lamp = trouble === "no lamp" ? [] : lampOf(dice, shortest, longest);
   const turn = trouble === "mirrored" ? mirrored : <T>(frame: T): T => frame;
-  const shot = async (light: Float32Array, seed: number) => {
-    const frame = expose(light, setup.camera, seed);
-    return turn(jpeg === null ? frame : await throughJpeg(frame, jpeg));
-  };
+  const filters = coding.mosaic ? filtersOf(dice) : null;
+  const shot = (light: Float32Array, exposure: number): Frame =>
+    expose(filters ? filtered(light, filters) : light, setup.camera, 3 * number + exposure);
+  const raw = shot(hotLight, 1);
+  const factors = coding.mosaic ? mosaicFactors(raw, "hot") : null;
   const lines = linesOf(metalOf(setup, "the campaign").element)
     .filter((l) => l.wavelength > shortest && l.wavelength < longest)
     .map((l) => ({
@@ -93,7 +103,8 @@ async function draw(dice: Dice, number: number): Promise<DrawnCase> {
   const pair = lines.length === 2;
   const camera = { ...setup.camera, bitDepth: 16 as const, gamma: 1, rate: 8000 / exposure, fullWell: 12000 };
   return {
-    name: `forecast ${number}`,
+    seed,
+    number,
     source: "forecast",
     element: metalOf(setup, "the campaign").element,
     trouble,
@@ -105,8 +116,8 @@ async function draw(dice: Dice, number: number): Promise<DrawnCase> {
       ratio: pair ? lines[0].strength / lines[1].strength : null,
       tilt: (trouble === "mirrored" ? -1 : 1) * (setup.path.cameraRoll + setup.path.levelSlitTilt),
     },
-    hot: await shot(hotLight, 3 * number + 1),
-    ...(trouble === "no cold frame" ? {} : { cold: await shot(coldLight, 3 * number + 2) }),
+    hot: turn(await coded(raw, coding, factors)),
+    ...(trouble === "no cold frame" ? {} : { cold: turn(await coded(shot(coldLight, 2), coding, factors)) }),
     ...(lamp.length === 0
       ? {}
       : {
@@ -125,6 +136,12 @@ async function draw(dice: Dice, number: number): Promise<DrawnCase> {
           lampLines: lamp.map((l) => l.wavelength),
         }),
   };
+}
+
+/** Light behind red, green, green and blue filters. */
+function filtered(light: Float32Array, [red, green, blue]: readonly [number, number, number]): Float32Array {
+  const shares = [red, green, green, blue];
+  return light.map((v, i) => v * shares[2 * (Math.floor(i / COLUMNS) & 1) + ((i % COLUMNS) & 1)]);
 }
 
 /** Dims all, and a few stretches of the spectrum more. */
