@@ -8,7 +8,7 @@ import type { ReadingInput } from "./api.ts";
 import type { Background } from "./background.ts";
 import { type Band, findBand } from "./band-search.ts";
 import { type LightFrame, lightOf, sameSize } from "./frame-light.ts";
-import { type Assignment, assignGaps, findGaps, type LineAtPlace } from "./gaps.ts";
+import { assignGaps, findGaps, type LineAtPlace, type RankedAssignment } from "./gaps.ts";
 import { type LampFrame, readLampFrame } from "./lamp-frame.ts";
 import type { RoughTrace } from "./rough-trace.ts";
 
@@ -82,14 +82,15 @@ export function linesInView(setup: Setup, map: SpectralMap, columns: number): Li
     .sort((a, b) => a.wavelength - b.wavelength);
 }
 
-export function assignmentOr(
+/** Pairings of gaps and lines, best first; at least one. @throws Refusal where there is none */
+export function assignmentsOr(
   trace: RoughTrace,
   reference: Float64Array,
   lines: readonly LineAtPlace[],
   map: SpectralMap,
   pixel: number,
   columns: number,
-): Assignment {
+): RankedAssignment[] {
   const gaps = findGaps(trace, reference);
   const centre = map.wavelengthAt(0);
   const dispersion = map.wavelengthAt(pixel / 2) - map.wavelengthAt(-pixel / 2);
@@ -99,7 +100,7 @@ export function assignmentOr(
     { place: (w) => safely(() => map.position(w), ((w - centre) / dispersion) * pixel) / pixel, dispersion },
     columns,
   );
-  if (found !== null) return found;
+  if (found.length > 0) return found;
   throw new Refusal({
     code: lines.length === 0 ? "no-line-in-view" : "no-gap",
     field: "hot",

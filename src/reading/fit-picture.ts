@@ -105,8 +105,7 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
   const left = new Uint8Array(hot.light.length);
   let dimmedColumns = 0;
   for (let pass = 0; pass < 3; pass++) {
-    if (cold === null && pass === 0)
-      undeflected = { ...undeflected, noise: noiseOfHot(prepared, fit, scratch, band) };
+    if (cold === null) undeflected = { ...undeflected, noise: noiseOfHot(prepared, fit, scratch, band) };
     const stripes = stripesOf(prepared, undeflected.noise, fit, scratch.image, band);
     if (stripes.count === dimmedColumns && pass > 0) break;
     dimmedColumns = stripes.count;
@@ -176,14 +175,14 @@ function restarted(terms: Prepared["terms"], fit: PixelFit): Prepared["terms"] {
 
 /** Without a cold frame: noise from the hot picture's own residuals. */
 function noiseOfHot(
-  { hot, undeflected }: Prepared,
+  { hot, darkNoise }: Prepared,
   fit: PixelFit,
   scratch: ModelScratch,
   band: Int32Array,
 ): NoiseModel {
   const { background } = fit.values;
   const model = Float64Array.from(band, (i) => scratch.image[i] + background);
-  return noiseFromResiduals(bandOfPixels(hot, band), model, background, Math.sqrt(undeflected.noise.floor));
+  return noiseFromResiduals(bandOfPixels(hot, band), model, background, darkNoise);
 }
 
 /** Pixels bright enough for their noise to be cut at full scale: those that are not saturated there only look darker. */

@@ -85,9 +85,18 @@ export interface Assignment {
   readonly dispersion: number;
 }
 
+/** A pairing and how well it agrees with the setup, ln of a likelihood. */
+export interface RankedAssignment extends Assignment {
+  readonly score: number;
+}
+
+/** As many pairings are worth a second look. */
+const WORTH_A_LOOK = 6;
+
 /**
- * Which gap is which line: the pairing whose dispersion and place agree best with what the setup expects, and whose
- * widths go with the strengths (half-gap ∝ strength in the self-broadened wing).
+ * Which gap is which line: the pairings whose dispersion and place agree best with what the setup expects, and whose
+ * widths go with the strengths (half-gap ∝ strength in the self-broadened wing); best first, empty where there is none.
+ * Smoke makes gaps too: which of several pairings bends the light is for the trace to say.
  * @param expected place of each line by the setup, pixels from the middle; dispersion in m per pixel
  */
 export function assignGaps(
@@ -95,9 +104,19 @@ export function assignGaps(
   lines: readonly LineAtPlace[],
   expected: { place(wavelength: number): number; readonly dispersion: number },
   columns: number,
-): Assignment | null {
-  if (gaps.length === 0 || lines.length === 0) return null;
-  let best: { pairs: { line: LineAtPlace; gap: Gap }[]; dispersion: number; score: number } | null = null;
+): RankedAssignment[] {
+  const pairs = pairings(gaps, lines, expected, columns);
+  const found = pairs.length > 0 ? pairs : singles(gaps, lines, expected, columns);
+  return found.sort((a, b) => b.score - a.score).slice(0, WORTH_A_LOOK);
+}
+
+function pairings(
+  gaps: readonly Gap[],
+  lines: readonly LineAtPlace[],
+  expected: { place(wavelength: number): number; readonly dispersion: number },
+  columns: number,
+): RankedAssignment[] {
+  const found: RankedAssignment[] = [];
   for (let i = 0; i < lines.length; i++) {
     for (let j = i + 1; j < lines.length; j++) {
       for (const a of gaps) {
@@ -111,29 +130,33 @@ export function assignGaps(
           const ratio = Math.log(a.halfWidth / b.halfWidth / (lines[i].strength / lines[j].strength));
           const bulk = Math.log(a.halfWidth * b.halfWidth * lines[i].strength * lines[j].strength);
           const score = 0.15 * bulk - (stretch / 0.1) ** 2 - (offset / 0.2) ** 2 - 0.3 * ratio * ratio;
-          if (best === null || score > best.score)
-            best = {
-              pairs: [
-                { line: lines[i], gap: a },
-                { line: lines[j], gap: b },
-              ],
-              dispersion,
-              score,
-            };
+          found.push({
+            pairs: [
+              { line: lines[i], gap: a },
+              { line: lines[j], gap: b },
+            ],
+            dispersion,
+            score,
+          });
         }
       }
     }
   }
-  if (best !== null) return best;
-  // One line: the strongest expected in view goes with the widest gap near its place.
-  let single: { pairs: { line: LineAtPlace; gap: Gap }[]; dispersion: number; score: number } | null = null;
-  for (const line of lines) {
-    for (const gap of gaps) {
+  return found;
+}
+
+/** One line: the strongest expected in view goes with the widest gap near its place. */
+function singles(
+  gaps: readonly Gap[],
+  lines: readonly LineAtPlace[],
+  expected: { place(wavelength: number): number; readonly dispersion: number },
+  columns: number,
+): RankedAssignment[] {
+  return lines.flatMap((line) =>
+    gaps.map((gap) => {
       const offset = (gap.along - expected.place(line.wavelength)) / columns;
       const score = Math.log(line.strength * gap.halfWidth) - (offset / 0.15) ** 2;
-      if (single === null || score > single.score)
-        single = { pairs: [{ line, gap }], dispersion: expected.dispersion, score };
-    }
-  }
-  return single;
+      return { pairs: [{ line, gap }], dispersion: expected.dispersion, score };
+    }),
+  );
 }

@@ -18,7 +18,7 @@ import {
   type CurveSetting,
   curveWorkspace,
 } from "./curve-model.ts";
-import { assignmentOr, bandOr, lightOr, linesInView, scaleOfSetup } from "./first-look.ts";
+import { assignmentsOr, bandOr, lightOr, linesInView, scaleOfSetup } from "./first-look.ts";
 import { lightOf, sameSize } from "./frame-light.ts";
 import type { Geometry } from "./geometry.ts";
 import { type ColumnMoments, columnKernel, fillMoments, momentScratch } from "./glance-model.ts";
@@ -96,7 +96,7 @@ export function prepareGlance(setup: Setup, cold?: Frame, dark?: Frame): GlanceR
       guessUndeflected(trace, band as NonNullable<typeof band>, geometry, optics.levelSlitHeight / pixel);
     const reference = undeflected.spectrum.map((s) => s * undeflected.width);
     const inView = linesInView(setup, map, hot.columns);
-    const { pairs } = assignmentOr(trace, reference, inView, map, pixel, hot.columns);
+    const [{ pairs }] = assignmentsOr(trace, reference, inView, map, pixel, hot.columns);
     const reach = hot.columns / 2 + 30;
     const edges = [wavelengthAt(-reach - 10), wavelengthAt(reach + 10)].sort((a, b) => a - b);
     /** σ grows in proportion to density between the tables' zero and their own density; a table per decade is near enough. */
@@ -132,7 +132,7 @@ export function prepareGlance(setup: Setup, cold?: Frame, dark?: Frame): GlanceR
     const column = startColumn(start, tablesAt(1e20), trace, reference);
     const tables = tablesAt(column / heatedLength);
     const line = (u: number): number => undeflected.offset + u * (undeflected.slope + u * undeflected.bend);
-    const { gradient, offset } = startGradient(start, tables, trace, line);
+    const { gradient, offset } = startGradient(start, tables, trace, line, false);
     const anchorsAt = start.gaps.map(({ along }) => along);
     const setting: CurveSetting = {
       ...start,

@@ -11,7 +11,7 @@ import type { Band } from "./band-search.ts";
 import { type ColdLine, fitColdLine } from "./cold-line.ts";
 import { type GasConditions, gasConditions } from "./conditions.ts";
 import { beamNodes, cellNodes, type CurveSetting } from "./curve-model.ts";
-import { assignmentOr, bandOr, lampOr, lightOr, linesInView, scaleOfSetup } from "./first-look.ts";
+import { assignmentsOr, bandOr, lampOr, lightOr, linesInView, scaleOfSetup } from "./first-look.ts";
 import { fitTerms } from "./fit-terms.ts";
 import { type LightFrame, lightOf, sameSize } from "./frame-light.ts";
 import type { Assignment } from "./gaps.ts";
@@ -21,7 +21,8 @@ import { lineTables } from "./line-tables.ts";
 import type { FitTerm, ParameterName } from "./fit-parameters.ts";
 import { checkMarks, type HandMarks, markedLight, markedTrace } from "./marks.ts";
 import { lightLeft, type RoughTrace, roughTrace } from "./rough-trace.ts";
-import { startColumn, startGradient } from "./start-values.ts";
+import { startColumn, startGradient, type StartSetting } from "./start-values.ts";
+import { likeliest } from "./which-gaps.ts";
 import { undeflectedFromHot } from "./undeflected.ts";
 import { lampSides, type LampSides } from "./lamp-sides.ts";
 import { type LampScale, lampScale, polynomial, type ScalePrior } from "./wavelength-scale.ts";
@@ -62,6 +63,8 @@ export interface Prepared {
   readonly conditions: GasConditions;
   /** (n − 1)/N of the buffer gas, m³ */
   readonly gasRefractivity: number;
+  /** standard deviation of the hot picture's dark pixels */
+  readonly darkNoise: number;
   /** standard deviation of dark pixels before the file cut them off at zero; 0 where it did not */
   readonly cutNoise: number;
   /** the setting with tables for a column density (m⁻²) and nodes about the lines' places */
@@ -115,7 +118,46 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
   const lines = linesInView(setup, map, hot.columns);
   const left = lightLeft(trace, reference);
   const lit = left === 1 ? reference : reference.map((v) => v * left);
-  const assignment = assignmentOr(trace, lit, lines, map, pixel, hot.columns);
+  const ranked = assignmentsOr(trace, lit, lines, map, pixel, hot.columns);
+  const conditions = gasConditions(setup);
+  const heatedLength = conditions.length;
+  const pixelsPerRadian = input.heightScale?.pixelsPerRadian ?? optics.perRadian / pixel;
+  const tablesOver = (wavelengthAt: (u: number) => number, density: number) => {
+    const width = hot.columns / 2 + 40;
+    const edges = [wavelengthAt(-width), wavelengthAt(width)].sort((p, q) => p - q);
+    return lineTables(
+      {
+        element: metalOf(setup, "a reading").element,
+        density,
+        temperature: conditions.temperature,
+        gas: { species: setup.vessel.gas, pressure: conditions.pressure },
+        structure: metalOf(setup, "a reading").structure,
+        overrides: metalOf(setup, "a reading").overrides,
+      },
+      lines.map((l) => l.id),
+      edges[0] - 1e-9,
+      edges[1] + 1e-9,
+    );
+  };
+  const straight = (u: number): number => undeflected.offset + u * (undeflected.slope + u * undeflected.bend);
+  const startFor = ({ pairs }: Assignment, wavelengthAt: (u: number) => number): StartSetting => ({
+    anchors: pairs.map(({ line }) => line.wavelength),
+    wavelengthAt,
+    pixelsPerRadian,
+    heatedLength,
+    gaps: pairs.map(({ gap }) => gap),
+  });
+  const assignment = likeliest(ranked, (one) => {
+    const { pairs } = one;
+    const wavelengthAt = scaleOfSetup(
+      map,
+      pixel,
+      pairs.map(({ line }) => line.wavelength),
+      pairs.map(({ gap }) => gap.along),
+    );
+    const start = startFor(one, wavelengthAt);
+    return startGradient(start, tablesOver(wavelengthAt, 1e20), trace, straight, cold === null).misfit;
+  });
   const anchorsAt = assignment.pairs.map((p) => p.gap.along);
   const anchors = assignment.pairs.map((p) => p.line.wavelength);
   const byHand = marks?.scale;
@@ -154,40 +196,12 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
       expected: "a frame with at least two of the named lamp lines in view",
     });
   const wavelengthAt = scale ? (u: number): number => polynomial(scale.coefficients, u / 1000) : setupScale;
-  const conditions = gasConditions(setup);
-  const heatedLength = conditions.length;
-  const width = hot.columns / 2 + 40;
-  const edges = [wavelengthAt(-width), wavelengthAt(width)].sort((a, b) => a - b);
-  const tablesAt = (density: number) =>
-    lineTables(
-      {
-        element: metalOf(setup, "a reading").element,
-        density,
-        temperature: conditions.temperature,
-        gas: { species: setup.vessel.gas, pressure: conditions.pressure },
-        structure: metalOf(setup, "a reading").structure,
-        overrides: metalOf(setup, "a reading").overrides,
-      },
-      lines.map((l) => l.id),
-      edges[0] - 1e-9,
-      edges[1] + 1e-9,
-    );
-  const startSetting = {
-    anchors,
-    wavelengthAt,
-    pixelsPerRadian: input.heightScale?.pixelsPerRadian ?? optics.perRadian / pixel,
-    heatedLength,
-    gaps: assignment.pairs.map((p) => p.gap),
-  };
+  const tablesAt = (density: number) => tablesOver(wavelengthAt, density);
+  const startSetting = startFor(assignment, wavelengthAt);
   let tables = tablesAt(1e20);
   const column = startColumn(startSetting, tables, trace, lit);
   tables = tablesAt(column / heatedLength);
-  const gradient = startGradient(
-    startSetting,
-    tables,
-    trace,
-    (u) => undeflected.offset + u * (undeflected.slope + u * undeflected.bend),
-  );
+  const gradient = startGradient(startSetting, tables, trace, straight, cold === null);
   const slitWidth = lamp ? lamp.lineWidth : Math.max(optics.plumbSlitWidth / pixel, 0.3);
   const lampBlur = lamp ? lamp.lineSigma : Math.max(optics.blurWidth / pixel, 0.6);
   const { beam, weights } = beamNodes(input.options?.beamHeights ?? 7);
@@ -200,7 +214,7 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
     anchors,
     anchorLines: assignment.pairs.map((p) => lines.findIndex((l) => l.id === p.line.id)),
     wavelengthAt,
-    pixelsPerRadian: startSetting.pixelsPerRadian,
+    pixelsPerRadian,
     halfBeam: setup.path.beamSize / 2,
     heatedLength,
     selfBroadening: input.options?.selfBroadening ?? "local",
@@ -222,7 +236,7 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
     "line 2": anchorsAt[1] ?? 0,
     "strength ratio": 1,
     offset: undeflected.offset + gradient.offset,
-    slope: undeflected.slope,
+    slope: undeflected.slope + gradient.slope,
     bend: undeflected.bend,
     brightness: left,
     "colour slope": 0,
@@ -259,6 +273,7 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
     gasRefractivity: hasGasRefractivity(setup.vessel.gas)
       ? gasRefractivityPerDensity(setup.vessel.gas, setup.path.centreWavelength)
       : 0,
+    darkNoise: hotBackground.noise,
     cutNoise: cut ? hotBackground.upperSpread : 0,
     settled: (density, places) => ({
       ...setting,

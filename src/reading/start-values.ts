@@ -63,16 +63,27 @@ export interface StartGradient {
   readonly gradient: number;
   /** pixels */
   readonly offset: number;
+  /** tilt beyond that of the undeflected line as given; 0 where that one is known */
+  readonly slope: number;
   /** how many standard deviations the gradient stands off zero */
   readonly significance: number;
+  /** mean square of the trace's distance from this curve, gaps left out, in its own uncertainties, each at most 5 */
+  readonly misfit: number;
 }
 
-/** Gradient and common shift from the trace's gentle parts: linear least squares, twice clipped. */
+/** Standard deviations beyond which a point of the trace is just wrong. */
+const FAR = 5;
+
+/**
+ * Gradient and common shift from the trace's gentle parts: linear least squares, clipped pass by pass.
+ * @param tilted true where the undeflected line's tilt is but a guess: free then
+ */
 export function startGradient(
   setting: StartSetting,
   tables: LineTables,
   trace: RoughTrace,
   undeflected: (along: number) => number,
+  tilted: boolean,
 ): StartGradient {
   const n = trace.height.length;
   const places: number[] = [];
@@ -99,34 +110,38 @@ export function startGradient(
     unused,
     new Float64Array(places.length),
   );
+  const alongOf = (i: number): number => places[i] + 0.5 - n / 2;
   const unit = 1e21;
   const shape = kappa.map((v) => v * setting.pixelsPerRadian * unit);
+  const heights = Float64Array.from(places, (k, i) => trace.height[k] - undeflected(alongOf(i)));
+  // A steep curve is less certain than its noise says: 5 % of the deflection stands for the model's own faults.
+  const deviation = Float64Array.from(places, (k, i) => Math.hypot(trace.sigma[k], 0.05 * heights[i], 0.2));
   let keep = places.map((_, i) => i);
-  let answer: StartGradient = { gradient: 0, offset: 0, significance: 0 };
+  let answer: StartGradient = { gradient: 0, offset: 0, slope: 0, significance: 0, misfit: FAR ** 2 };
   for (let pass = 0; pass < 4 && keep.length > 8; pass++) {
-    const values = Float64Array.from(
-      keep,
-      (i) => trace.height[places[i]] - undeflected(places[i] + 0.5 - n / 2),
-    );
-    // A steep curve is less certain than its noise says: 5 % of the deflection stands for the model's own faults.
-    const sigma = Float64Array.from(keep, (i, at) =>
-      Math.hypot(trace.sigma[places[i]], 0.05 * values[at], 0.2),
-    );
     const fit = linearLeastSquares(
-      [new Float64Array(keep.length).fill(1), Float64Array.from(keep, (i) => shape[i])],
-      values,
-      sigma,
+      [
+        new Float64Array(keep.length).fill(1),
+        Float64Array.from(keep, (i) => shape[i]),
+        ...(tilted ? [Float64Array.from(keep, (i) => alongOf(i))] : []),
+      ],
+      Float64Array.from(keep, (i) => heights[i]),
+      Float64Array.from(keep, (i) => deviation[i]),
+    );
+    const [offset, bent] = fit.parameters;
+    const slope = tilted ? fit.parameters[2] : 0;
+    const residual = heights.map(
+      (h, i) => Math.abs(h - offset - bent * shape[i] - slope * alongOf(i)) / deviation[i],
     );
     answer = {
-      gradient: fit.parameters[1] * unit,
-      offset: fit.parameters[0],
-      significance: Math.abs(fit.parameters[1]) / Math.sqrt(fit.covariance[3]),
+      gradient: bent * unit,
+      offset,
+      slope,
+      significance: Math.abs(bent) / Math.sqrt(fit.covariance[tilted ? 4 : 3]),
+      misfit: residual.reduce((sum, r) => sum + Math.min(r, FAR) ** 2, 0) / residual.length,
     };
-    const residual = keep.map(
-      (_, at) => Math.abs(values[at] - fit.parameters[0] - fit.parameters[1] * shape[keep[at]]) / sigma[at],
-    );
-    const typical = [...residual].sort((a, b) => a - b)[residual.length >> 1];
-    keep = keep.filter((_, at) => residual[at] < 6 * Math.max(typical, 0.3));
+    const typical = keep.map((i) => residual[i]).sort((a, b) => a - b)[keep.length >> 1];
+    keep = keep.filter((i) => residual[i] < 6 * Math.max(typical, 0.3));
   }
   return answer;
 }
