@@ -8,6 +8,7 @@ import { derivedNumbers } from "./derived.ts";
 import { columnOf, type Geometry, rowOf } from "./geometry.ts";
 import { evaluateTables } from "./line-tables.ts";
 import { curveParameters, type ParameterName } from "./fit-parameters.ts";
+import { clumping, MISFIT } from "./fit-faults.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 import { verdictOf } from "./verdict.ts";
 import { warningsOf } from "./warnings.ts";
@@ -21,7 +22,9 @@ const ZERO_SHARE = 5e-4;
 export function buildReading(fitted: FittedPicture): Reading {
   const { fit, setting, terms, undeflected } = fitted;
   const { values } = fit;
-  const inflation = Math.max(1, fit.reducedChiSquare) * undeflected.noise.correlation;
+  const { correlation } = undeflected.noise;
+  const shared = fit.reducedChiSquare < MISFIT ? correlation : Math.max(correlation, clumping(fitted));
+  const inflation = Math.max(1, fit.reducedChiSquare) * shared;
   const covariance = new FitCovariance(terms, fit.solution.covariance, inflation);
   const measured = (name: ParameterName, factor = 1): Noisy => ({
     value: values[name] * factor,

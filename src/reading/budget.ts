@@ -5,6 +5,7 @@ import type { ParameterName } from "./fit-parameters.ts";
 import { lineById } from "../reference/index.ts";
 import type { BudgetLine, Measured, Reading } from "./api.ts";
 import { fogSpread } from "./fog-length.ts";
+import { atRest, coarseCounts } from "./fit-faults.ts";
 import { evaluateTables } from "./line-tables.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 
@@ -15,6 +16,12 @@ const GAS_WIDTH = 0.2;
 const GAMMA = 0.02;
 /** Share of the other valley (valleys.ts) below which it is not spoken of. */
 const NO_DOUBT = 1e-4;
+/** What smoke that dims a gap's flank by all of its light does to the density, share: seen on drawn pictures (docs/reading-campaign.md). */
+const SMOKE = 0.4;
+/** Density's share of error where a count of the file hides the faint light of the gap's flanks: seen on drawn pictures. */
+const COARSE = 0.06;
+/** Share of an answer that a fit which did not come to rest may be off by: no more than a word for "unknown". */
+const UNKNOWN = 0.5;
 /** The two published prefactors of resonance broadening differ by 4.3 % (data/broadening.json). */
 const SELF_WIDTH = 0.043;
 
@@ -125,6 +132,25 @@ export function budgetOf(
       }),
     );
   }
+  if (fitted.lossBeside > 0)
+    lines.push(
+      line("smoke or a shadow beside the line's own gap", "systematic", {
+        columnDensity: c * SMOKE * fitted.lossBeside,
+      }),
+    );
+  if (coarseCounts(fitted))
+    lines.push(
+      line("counts of the file coarser than the noise in the dark", "systematic", {
+        columnDensity: c * COARSE,
+      }),
+    );
+  if (!atRest(fitted.fit))
+    lines.push(
+      line("the fit did not come to rest", "systematic", {
+        columnGradient: g * UNKNOWN,
+        columnDensity: c * UNKNOWN,
+      }),
+    );
   if (fitted.gamma !== 1) {
     const shift = gammaResponse(fitted, GAMMA);
     lines.push(

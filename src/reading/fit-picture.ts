@@ -20,6 +20,8 @@ export interface FittedPicture extends Omit<Prepared, "settled"> {
   readonly struckPixels: readonly number[];
   /** columns along the spectrum that smoke or dust dims, left out */
   readonly dimmedColumns: number;
+  /** largest share of the light that these lack beside or in a line's own gap; 0 where none lies there */
+  readonly lossBeside: number;
   /** the valley not taken, where the picture leaves a doubt which is the right one; null where it does not */
   readonly rival: { readonly values: PixelFit["values"]; readonly share: number } | null;
 }
@@ -104,11 +106,13 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
   }
   const left = new Uint8Array(hot.light.length);
   let dimmedColumns = 0;
+  let lossBeside = 0;
   for (let pass = 0; pass < 3; pass++) {
     if (cold === null) undeflected = { ...undeflected, noise: noiseOfHot(prepared, fit, scratch, band) };
     const stripes = stripesOf(prepared, undeflected.noise, fit, scratch.image, band);
     if (stripes.count === dimmedColumns && pass > 0) break;
     dimmedColumns = stripes.count;
+    lossBeside = stripes.lossBeside;
     left.fill(0);
     for (const i of stripes.pixels) left[i] = 1;
     const bright = nearlySaturated(prepared, undeflected, fit, scratch, band);
@@ -158,6 +162,7 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     pixels,
     struckPixels,
     dimmedColumns,
+    lossBeside,
     rival: valleys && rivalOf(valleys, undeflected.noise.correlation),
   };
 }

@@ -2,9 +2,9 @@
 import type { RoughTrace } from "./rough-trace.ts";
 
 export interface Gap {
-  /** middle, pixels from the frame's middle along the spectrum */
+  /** middle of its dark, pixels from the frame's middle along the spectrum */
   readonly along: number;
-  /** half its width where half of its depth is reached, pixels */
+  /** from there to where half of its depth is reached on the nearer side, pixels */
   readonly halfWidth: number;
   /** share of the light that is missing in the middle, 0…1 */
   readonly depth: number;
@@ -54,13 +54,18 @@ export function findGaps(trace: RoughTrace, reference: Float64Array): Gap[] {
     // Where the light only falls towards the edge of the picture it ends there: that is no gap in it.
     const least = left[bottom] + RISE * depth;
     const bounded = risesTo(left, bottom, -1, least, edge) && risesTo(left, bottom, 1, least, edge);
-    if (high - low > 1 && bounded)
-      gaps.push({ along: (low + high) / 2 + 0.5 - n / 2, halfWidth: (high - low) / 2, depth });
+    // Smoke beside a line widens its gap on one side, and hardly moves the dark in its middle.
+    const dark = 1 - (1 - CORE) * depth;
+    const core = (crossing(left, bottom, -1, dark, edge) + crossing(left, bottom, 1, dark, edge)) / 2;
+    const narrow = Math.max(Math.min(core - low, high - core), 0.5);
+    if (high - low > 1 && bounded) gaps.push({ along: core + 0.5 - n / 2, halfWidth: narrow, depth });
     k = to;
   }
   return gaps;
 }
 
+/** Share of a gap's depth up to which its middle is sought. */
+const CORE = 0.25;
 /** Share of a gap's depth by which the light must rise again on both sides, inside the picture. */
 const RISE = 0.15;
 

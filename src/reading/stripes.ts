@@ -10,6 +10,8 @@ export interface Stripes {
   readonly count: number;
   /** their pixels, indices into the frame */
   readonly pixels: readonly number[];
+  /** largest share of the light missing in such columns beside or in a line's own gap; 0 where none lies there */
+  readonly lossBeside: number;
 }
 
 /** Columns summed together, so that narrow and wide stripes are seen alike. */
@@ -21,7 +23,7 @@ const SHARE_BESIDE = 0.04;
 /** What is left of the light in the model below which nothing is said, share of its median. */
 const DARK = 0.25;
 /** More than this share of the columns is no stripe. */
-const MOST = 0.45;
+const MOST = 0.55;
 
 /**
  * Sums the light over each place along the spectrum and compares it with the model's sum, which does not mind a curve
@@ -62,21 +64,28 @@ export function stripesOf(
   const dimmed = new Uint8Array(n);
   for (const window of WINDOWS) flag(off, sigma, beside, window, dimmed);
   const count = dimmed.reduce((a, b) => a + b, 0);
-  if (count === 0 || count > MOST * n) return { count: 0, pixels: [] };
+  if (count === 0 || count > MOST * n) return { count: 0, pixels: [], lossBeside: 0 };
   const pixels: number[] = [];
   for (const i of band) {
     const c = slotOf(i);
     if (c >= 0 && c < n && dimmed[c] === 1) pixels.push(i);
   }
-  return { count, pixels };
+  let lossBeside = 0;
+  for (let c = 0; c < n; c++)
+    if (dimmed[c] === 1 && beside[c] === 1) lossBeside = Math.max(lossBeside, Math.min(Math.abs(off[c]), 1));
+  return { count, pixels, lossBeside };
 }
 
-/** Takes a parabola through the undimmed columns off, found by clipping. */
+/**
+ * Takes a parabola through the undimmed columns off. Smoke, dust and shadows only take light: columns are clipped away from
+ * below first, so that stripes over a third of the picture do not draw the parabola down; the last pass is even-handed.
+ */
 function takeDriftOff(off: Float64Array, sigma: Float64Array): void {
   const n = off.length;
   const x = Float64Array.from({ length: n }, (_, c) => (2 * c) / (n - 1) - 1);
-  let kept = [...off.keys()].filter((c) => Number.isFinite(sigma[c]));
-  for (let pass = 0; pass < 6 && kept.length > 12; pass++) {
+  const all = [...off.keys()].filter((c) => Number.isFinite(sigma[c]));
+  let kept = all;
+  for (let pass = 0; pass < 9 && kept.length > 12; pass++) {
     const fit = linearLeastSquares(
       [0, 1, 2].map((k) => Float64Array.from(kept, (c) => x[c] ** k)),
       Float64Array.from(kept, (c) => off[c]),
@@ -84,13 +93,16 @@ function takeDriftOff(off: Float64Array, sigma: Float64Array): void {
     );
     const [a, b, d] = fit.parameters;
     const rest = (c: number): number => off[c] - a - x[c] * (b + x[c] * d);
-    if (pass === 5) {
+    if (pass === 8) {
       for (let c = 0; c < n; c++) if (Number.isFinite(sigma[c])) off[c] = rest(c);
       return;
     }
     const sizes = kept.map((c) => Math.abs(rest(c))).sort((p, q) => p - q);
-    const cut = 3 * 1.4826 * sizes[sizes.length >> 1];
-    kept = kept.filter((c) => Math.abs(rest(c)) <= cut);
+    const noise = kept.map((c) => sigma[c]).sort((p, q) => p - q)[kept.length >> 1];
+    const typical = Math.max(1.4826 * sizes[sizes.length >> 1], noise);
+    const below = pass < 6 ? 1.5 : 3;
+    const next = (pass < 6 ? kept : all).filter((c) => rest(c) >= -below * typical && rest(c) <= 3 * typical);
+    kept = next.length > 0.15 * n ? next : kept;
   }
 }
 
@@ -129,6 +141,11 @@ function flag(
     let to = c + half;
     while (from > 0 && c - from < 3 * window && still(from - 1)) from--;
     while (to < n - 1 && to - c < 3 * window && still(to + 1)) to++;
-    for (let k = Math.max(0, from); k <= Math.min(n - 1, to); k++) dimmed[k] = 1;
+    [from, to] = [Math.max(0, from), Math.min(n - 1, to)];
+    // A strong stripe moves the mean of a window far wider than itself; a faint one shows in no column of its own.
+    let shown = 0;
+    for (let k = from; k <= to; k++) if (still(k)) shown++;
+    const whole = shown < (to - from) / 3;
+    for (let k = from; k <= to; k++) if (whole || still(k)) dimmed[k] = 1;
   }
 }

@@ -1,12 +1,14 @@
 /** The plain word on a reading: whether the numbers may be used. */
 import type { Reading } from "./api.ts";
 import type { Answers } from "./budget.ts";
+import { coarseCounts, MISFIT } from "./fit-faults.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 import { lampCannotTell } from "./lamp-sides.ts";
 
-/** χ² per degree of freedom up to which the model describes the picture, and up to which it does so roughly. */
-const GOOD = 1.5;
+/** χ² per degree of freedom up to which the model describes the picture roughly; below MISFIT it does so down to the noise. */
 const FAIR = 4;
+/** Loss of light beside a gap from which on the density is in doubt. */
+const SMOKE_TELLS = 0.05;
 
 /** "good" only where the picture itself says that it was understood: its light, its way round, and full precision. */
 export function verdictOf(fitted: FittedPicture, answers: Answers): Reading["verdict"] {
@@ -25,7 +27,7 @@ export function verdictOf(fitted: FittedPicture, answers: Answers): Reading["ver
       code: "poor",
       text: `The model misses features of the picture (${start}): look at the overlay before using the numbers.`,
     };
-  if (chi >= GOOD)
+  if (chi >= MISFIT)
     return {
       code: "fair",
       text: `The model describes the picture, with faults larger than the noise (${start}).`,
@@ -45,6 +47,10 @@ function doubtOf(fitted: FittedPicture, answers: Answers): string | null {
     return "the lamp's lines fit the picture and its mirror image alike: the sign of the gradient is not told";
   if (bendsOtherWay(fitted, answers) && mirrorBlind(fitted))
     return "it bends the other way than the setup expects, and its lines cannot tell a mirrored picture: the sign of the gradient is not told";
+  if (fitted.lossBeside > SMOKE_TELLS)
+    return "smoke or a shadow dims the light beside a line's own gap: the column density is in doubt";
+  if (coarseCounts(fitted))
+    return "the file's counts are coarser than the noise in the dark: the column density is in doubt";
   return null;
 }
 

@@ -1,6 +1,7 @@
 /** What a careful colleague would say beside the numbers. */
 import type { Reading } from "./api.ts";
 import type { Answers } from "./budget.ts";
+import { coarseCounts } from "./fit-faults.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 import { lampCannotTell } from "./lamp-sides.ts";
 import { bendsOtherWay, mirrorBlind } from "./verdict.ts";
@@ -13,7 +14,7 @@ export function warningsOf(
   answers: Answers,
   zero: Reading["zeroBetweenLines"],
 ): string[] {
-  const { cold, lamp, scale, hot, fit, setting, struckPixels, undeflected } = fitted;
+  const { cold, lamp, scale, hot, fit, setting, struckPixels } = fitted;
   const list: string[] = [];
   if (!cold)
     list.push("No cold frame: where zero deflection is comes from the far ends of the hot curve alone.");
@@ -42,14 +43,17 @@ export function warningsOf(
     list.push(
       `The picture bends the other way than the setup expects: upside down, or hot ${vessel.wall.top < vessel.wall.bottom ? "above" : "below"}${mirrorBlind(fitted) ? ", or mirrored (its lines cannot tell)" : ""}.`,
     );
-  // The dark's noise is known no better than a count is wide: it is smaller.
-  if (undeflected.noise.floor < 1.05 * (hot.count ** 2 / 12))
+  if (coarseCounts(fitted))
     list.push(
       "A count of the file is coarser than the noise in the dark: light fainter than half a count is lost, and the column density may be several per cent off; store 16 bits, or raise the gain until the dark flickers by a count.",
     );
   if (hot.saturatedCount > 0) list.push(`${hot.saturatedCount} overexposed pixels were left out.`);
   if (fitted.dimmedColumns > 0)
     list.push(`${fitted.dimmedColumns} columns whose light smoke, dust or a shadow changes were left out.`);
+  if (fitted.lossBeside > 0)
+    list.push(
+      "Smoke or a shadow dims the light beside a line's own gap: the column density cannot be told from it there.",
+    );
   if (struckPixels.length > 0) list.push(`${struckPixels.length} wild pixels were struck.`);
   const gaps = fitted.assignment.pairs.map((p) =>
     Math.abs(setting.wavelengthAt(p.gap.along + p.gap.halfWidth) - setting.wavelengthAt(p.gap.along)),
