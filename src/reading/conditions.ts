@@ -11,6 +11,8 @@ export interface GasConditions {
   readonly temperature: number;
   /** length over which the column density would stand if it were as dense as it acts, ∫N dz squared over ∫N² dz, m */
   readonly length: number;
+  /** how the gradient grows from the beam's middle to its upper edge, and falls to the lower one, share; null: nothing is known of it */
+  readonly change: number | null;
   /** how the gradient falls off from the beam's middle to both its edges alike, share: t² in G(1 + change·t + bow·t²) */
   readonly bow: number;
   /** where they come from, for the list of assumptions */
@@ -43,6 +45,7 @@ export function gasConditions(setup: Setup): GasConditions {
     pressure: setup.vessel.gasPressure,
     temperature: (wall.bottom + wall.top) / 2,
     length: setup.vessel.heatedLength,
+    change: null,
     bow: 0,
     source: "the mean of bottom and top, the heated length",
   };
@@ -55,12 +58,15 @@ export function gasConditions(setup: Setup): GasConditions {
     );
     const [below, middle, above] = columns.columnGradient;
     const found = middle === 0 ? 0 : ((below + above) / (2 * middle) - 1) / SHAPE[2] ** 2;
-    const bow = Math.abs(found) < STEEPEST_BOW ? found : 0;
-    if (metalOf(setup, "a reading").overrides.gasWidth !== undefined) return { ...simple, bow };
+    const gentle = Math.abs(found) < STEEPEST_BOW && middle !== 0;
+    const bow = gentle ? found : 0;
+    const change = gentle ? (above - below) / (2 * middle * SHAPE[2]) : null;
+    if (metalOf(setup, "a reading").overrides.gasWidth !== undefined) return { ...simple, change, bow };
     return {
       pressure: Math.max(0, vesselNumbers(field, beamHeight).gasPartialPressure),
       temperature: columns.effectiveTemperature[1],
       length: columns.columnDensity[1] / columns.effectiveDensity[1],
+      change,
       bow,
       source: SOURCE[setup.vessel.contents?.kind ?? "tube"],
     };

@@ -228,8 +228,8 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
   const fixed: Record<ParameterName, number> = {
     "column gradient": gradient.gradient,
     "column density": column,
-    // Vapour that thins out upward or downward has its larger gradient on the dense side.
-    "gradient change": 0.1 * Math.sign(gradient.gradient),
+    // The vessel's own word, or else a little on the dense side: a start from which either valley can be reached.
+    "gradient change": conditions.change ?? 0.1 * Math.sign(gradient.gradient),
     "gradient bow": conditions.bow,
     "offset change": 0,
     "line 1": anchorsAt[0],
