@@ -35,7 +35,16 @@ export function atRest({ solution }: FittedPicture["fit"]): boolean {
   return solution.converged && !solution.atBound.some(Boolean);
 }
 
-/** The dark's noise is known no better than a count is wide: it is smaller, and light below half a count is lost. */
+/** Share of samples at exactly zero from which on a file cuts noise off. */
+const CUT = 0.002;
+
+/**
+ * True where faint light is lost in the file's counts. A dark that is all one count: its noise is smaller than a count's
+ * own, and light below half a count is lost. One cut at zero that flickers by less than a count: what was cut off cannot be
+ * told from so few steps.
+ */
 export function coarseCounts({ undeflected, hot }: Pick<FittedPicture, "undeflected" | "hot">): boolean {
-  return undeflected.noise.floor < 1.05 * (hot.count ** 2 / 12);
+  const { floor } = undeflected.noise;
+  const step = hot.count ** 2;
+  return floor < (1.05 * step) / 12 || (hot.zeroShare > CUT && floor < 0.5 * step);
 }
