@@ -49,6 +49,9 @@ export function stripesOf(
   for (const i of band) {
     const c = slotOf(i);
     if (c < 0 || c >= n) continue;
+    // Just below full scale half of the noise is cut off, which looks like smoke.
+    const reach = 4 * Math.sqrt(noise.floor + noise.perLight * image[i]);
+    if (hot.saturatedCount > 0 && image[i] + fit.values.background + reach > hot.ceiling) continue;
     light[c] += hot.light[i] - fit.values.background;
     model[c] += image[i];
     variance[c] += (noise.floor + noise.perLight * image[i]) * noise.correlation;
@@ -63,6 +66,8 @@ export function stripesOf(
   );
   const dimmed = new Uint8Array(n);
   for (const window of WINDOWS) flag(off, sigma, beside, window, dimmed);
+  if (hot.saturatedCount > 0)
+    for (const { gap } of assignment.pairs) spareGap(dimmed, gap.along + n / 2, gap.halfWidth);
   const count = dimmed.reduce((a, b) => a + b, 0);
   if (count === 0 || count > MOST * n) return { count: 0, pixels: [], lossBeside: 0 };
   const pixels: number[] = [];
@@ -74,6 +79,21 @@ export function stripesOf(
   for (let c = 0; c < n; c++)
     if (dimmed[c] === 1 && beside[c] === 1) lossBeside = Math.max(lossBeside, Math.min(Math.abs(off[c]), 1));
   return { count, pixels, lossBeside };
+}
+
+/**
+ * A model with too little vapour leaves both flanks of a gap too bright: no smoke, and without its flanks a density is not
+ * known at all. Where both stand out in an overexposed picture they are left in.
+ */
+function spareGap(dimmed: Uint8Array, middle: number, halfWidth: number): void {
+  const reach = 5 * halfWidth;
+  const share = (from: number, to: number): number => {
+    const part = dimmed.subarray(Math.max(0, Math.floor(from)), Math.max(0, Math.ceil(to)));
+    return part.length === 0 ? 0 : part.reduce((a, b) => a + b, 0) / part.length;
+  };
+  const near = 3 * halfWidth;
+  if (share(middle - near, middle) < 0.3 || share(middle, middle + near) < 0.3) return;
+  dimmed.fill(0, Math.max(0, Math.floor(middle - reach)), Math.max(0, Math.ceil(middle + reach)));
 }
 
 /**
