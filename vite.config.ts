@@ -40,15 +40,15 @@ function workerAmongChunks(): Plugin {
 
 /** What the page needs, before any picture, of the rooms that its worker computes with. */
 const GROUND =
-  /\/src\/(quantity\/|setup\/(fields|choices|field-kinds)|path\/bench-elements|web\/figure\/(scale|ticks|size)|web\/words\/number).*\.ts$|preload-helper/;
+  /\/src\/(quantity\/|setup\/(fields|choices|field-kinds)|path\/bench-elements|numerics\/elementary\/(trig|quarter-turns|doubles)|web\/figure\/(scale|ticks|size)|web\/words\/number).*\.ts$|preload-helper/;
 /** What only a tube with a heater asks for: fetched when one is opened. */
 const HEATER =
   /\/src\/(vessel\/(shell|shell-loss|shell-parts|shell-check|steady-shell|warm-up)|setup\/examine)\.ts$/;
 /** What is drawn around the picture when it stands. */
-const DRAWN = /\/src\/web\/(bench|figure)\/(?!scale|ticks|size|choice|cursor-handle)[^?]*\.tsx?$/;
+const DRAWN = /\/src\/web\/(drawn\.ts|(bench|figure)\/(?!scale|ticks|size|choice|cursor-handle)[^?]*\.tsx?)$/;
 /** What else several chunks share. */
 const MATTER =
-  /\/(src\/(?!picture\/fates)(reference|numerics|medium|vessel|path|picture|setup)|data)\/[^?]*$/;
+  /\/(src\/(?!picture\/fates)(reference|numerics|medium|vessel|path|picture|setup)|data(?!\/sight))\/[^?]*$/;
 
 /** Builds the browser door; scripts/build.mjs builds the Node side with its own settings. */
 export default defineConfig({

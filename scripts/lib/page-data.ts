@@ -12,7 +12,8 @@ const DATA = resolve(import.meta.dirname, "../../data");
 
 /** Said of every file: keys that no room reads. */
 const UNREAD = [
-  ...["title", "fields", "conventions", "seen_in", "note", "derivation", "gaps", "warnings"],
+  ...["title", "fields", "conventions", "seen_in", "note", "derivation", "gaps", "warnings", "unit_remark"],
+  ...["relative_difference_from_theory", "relative_difference_f_first_minus_this", "recommendation"],
   ...[
     "confidence",
     "caution",
@@ -33,7 +34,13 @@ const FILES: Readonly<
   Record<string, { readonly without: readonly string[]; readonly shown?: readonly string[] } | undefined>
 > = {
   "broadening.json": {
-    without: ["theory", "self_broadening_theory_values", "gamma_over_N_FWHM", "gamma_over_N_angular_FWHM"],
+    without: [
+      "theory",
+      "self_broadening_theory_values",
+      "gamma_over_N_FWHM",
+      "gamma_over_N_angular_FWHM",
+      ...["FWHM_if_half_width", "FWHM_if_half_width_per_torr_450K", "ABO_sigma", "ABO_alpha"],
+    ],
     shown: ["foreign_gas"],
   },
   "cie.json": {
@@ -52,7 +59,10 @@ const FILES: Readonly<
     shown: [],
   },
   "diffusion.json": {
-    without: ["theory", "gas_transport_table", "gas_transport_checks", "validity"],
+    without: [
+      ...["theory", "gas_transport_table", "gas_transport_checks", "validity"],
+      ...["raw_rectangular_profile", "raw_gaussian_profile"],
+    ],
     shown: ["D0"],
   },
   "glasses.json": {
@@ -81,7 +91,9 @@ const FILES: Readonly<
     // Strengths have their source told where a tolerance is asked for.
     shown: ["f_absorption", "alternative", "lifetime"],
   },
-  "materials.json": { without: ["second_source", "emissivity_note"] },
+  "gases.json": { without: ["metals_source"] },
+  "materials.json": { without: ["second_source", "emissivity_note", "emissivity_source"] },
+  "van-der-waals.json": { without: ["ionisation_source", "polarisability_source", "gas_mass_source"] },
   "vapour-pressure.json": {
     without: [
       ...["table", "comparison_with_CRC", "further_published_fits", "form", "B_unit", "uncertainty"],

@@ -3,6 +3,7 @@ import { checkUpperHalfPlane } from "./faddeeva.ts";
 import { COEFFICIENTS } from "./faddeeva-far.ts";
 import { faddeevaTable } from "./faddeeva-table.ts";
 import { PACKED } from "./line-sum.ts";
+import { kernelBytes } from "./wasm/bytes.ts";
 import { KERNEL } from "./wasm/kernel-bytes.ts";
 
 /** `faddeevaArray` and `addLines` on WebAssembly with 128-bit vectors: the same results to the last bit, sooner. */
@@ -43,7 +44,7 @@ const COMPONENTS = 256;
  * milliseconds; keep it.
  */
 export function createFastKernel(): FastKernel | undefined {
-  const bytes = Uint8Array.from(atob(KERNEL), (character) => character.charCodeAt(0));
+  const bytes = kernelBytes(KERNEL);
   if (!WebAssembly.validate(bytes)) return undefined;
   const instance = new WebAssembly.Instance(new WebAssembly.Module(bytes), { host: { exp } });
   return kernelOf(instance.exports as unknown as Exports);

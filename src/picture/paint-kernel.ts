@@ -1,3 +1,4 @@
+import { kernelBytes } from "../numerics/wasm/bytes.ts";
 import { PAINT } from "./wasm/paint-bytes.ts";
 
 /**
@@ -25,7 +26,7 @@ let compiled: WebAssembly.Module | null | undefined;
 /** Undefined where the machine has no WebAssembly vectors. */
 export function createPaintKernel(): PaintKernel | undefined {
   if (compiled === undefined) {
-    const bytes = Uint8Array.from(atob(PAINT), (character) => character.charCodeAt(0));
+    const bytes = kernelBytes(PAINT);
     compiled = WebAssembly.validate(bytes) ? new WebAssembly.Module(bytes) : null;
   }
   if (compiled === null) return undefined;

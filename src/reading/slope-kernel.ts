@@ -1,5 +1,6 @@
 import { GRAM_BLOCK } from "../numerics/least-squares-qr.ts";
 import { BLOCK, type Room, type SlopeLoops } from "./slope-loops.ts";
+import { kernelBytes } from "../numerics/wasm/bytes.ts";
 import { SLOPES } from "./wasm/slopes-bytes.ts";
 
 type Numbers<N extends number, T extends number[] = []> = T["length"] extends N
@@ -28,7 +29,7 @@ let compiled: WebAssembly.Module | null | undefined;
  */
 export function fastLoops(): SlopeLoops | undefined {
   if (compiled === undefined) {
-    const bytes = Uint8Array.from(atob(SLOPES), (character) => character.charCodeAt(0));
+    const bytes = kernelBytes(SLOPES);
     compiled = WebAssembly.validate(bytes) ? new WebAssembly.Module(bytes) : null;
   }
   return compiled === null

@@ -29,13 +29,10 @@ import type { Foreseen, Outcome } from "./worker/protocol.ts";
 import type { Finding } from "../plan/finding.ts";
 
 // The drawing and the figures are fetched when the first picture stands; the findings with the rules that make them.
-const BenchDrawing = lazy(() =>
-  import("./bench/drawing.tsx").then(({ BenchDrawing: it }) => ({ default: it })),
-);
-const IndexStrip = lazy(() => import("./figure/index.ts").then(({ IndexStrip: it }) => ({ default: it })));
-const Cards = lazy(() => import("./figure/index.ts").then(({ Cards: it }) => ({ default: it })));
-const TubeNumbers = lazy(() => import("./figure/index.ts").then(({ TubeNumbers: it }) => ({ default: it })));
-
+const BenchDrawing = lazy(() => import("./drawn.ts").then(({ BenchDrawing: it }) => ({ default: it })));
+const IndexStrip = lazy(() => import("./drawn.ts").then(({ IndexStrip: it }) => ({ default: it })));
+const Cards = lazy(() => import("./drawn.ts").then(({ Cards: it }) => ({ default: it })));
+const TubeNumbers = lazy(() => import("./drawn.ts").then(({ TubeNumbers: it }) => ({ default: it })));
 const Findings = lazy(() => import("./findings/findings.tsx").then(({ Findings: it }) => ({ default: it })));
 const Cautions = lazy(() => import("./findings/findings.tsx").then(({ Cautions: it }) => ({ default: it })));
 

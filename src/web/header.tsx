@@ -2,7 +2,6 @@
 import { createSignal, Show as When } from "solid-js";
 import { Choice } from "./figure/choice.tsx";
 import { benchFrom } from "./state/bench.ts";
-import { toHash } from "./state/link.ts";
 import { valueAt } from "./state/setup-text.ts";
 import type { BenchStore } from "./state/store.ts";
 import { THEMES, type ThemeState } from "./state/theme.ts";
@@ -23,6 +22,7 @@ export function Header(props: {
   let opener!: HTMLInputElement;
 
   const share = async (): Promise<void> => {
+    const { toHash } = await import("./state/link.ts");
     const hash = await toHash(store.bench());
     history.replaceState(null, "", hash);
     try {

@@ -80,7 +80,7 @@ describe("the bench in a browser", () => {
     await choose("camera").check();
     await page.getByRole("radio", { name: "vacuum" }).check({ force: true });
     await page.getByRole("button", { name: "copy link" }).click();
-    await expect.poll(() => page.url()).toContain("#bench=");
+    await expect.poll(() => page.url(), { timeout: 10_000 }).toContain("#bench=");
     const elsewhere = await browser.newContext({ viewport: { width: 1280, height: 800 } });
     const other = await openBench(elsewhere, page.url(), faults);
     expect(await pictureOf(other)).toBe(hotter);

@@ -3,7 +3,6 @@
  * started with, what was saved last in this browser, the demo.
  */
 import { type Bench, benchFrom } from "./bench.ts";
-import { fromHash } from "./link.ts";
 import { latestBench, ownBench } from "./memory.ts";
 
 export interface Opening {
@@ -21,10 +20,15 @@ export interface Surroundings {
   readonly demo: unknown;
 }
 
+/** Links are rare: what unfolds one is fetched when there is one. */
+async function linkedBench(hash: string): Promise<unknown> {
+  return hash === "" ? undefined : (await import("./link.ts")).fromHash(hash);
+}
+
 export async function openBench(around: Surroundings): Promise<Opening> {
   let sentence: string | undefined;
   try {
-    const linked = benchFrom(await fromHash(around.hash));
+    const linked = benchFrom(await linkedBench(around.hash));
     if (linked !== undefined) return { bench: linked, sentence };
   } catch (fault) {
     sentence = fault instanceof Error ? fault.message : String(fault);
