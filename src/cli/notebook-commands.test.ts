@@ -71,6 +71,9 @@ describe("notebook on the command line", () => {
 
   it("says what is wrong in one sentence and ends with 2", async () => {
     const here = ["--in", place];
+    const loose = ["--in", join(folder, "loose")];
+    await done("new", join(folder, "loose"));
+    await done("add", "picture", join(folder, "frame.png"), ...loose);
     const cases: readonly (readonly [readonly string[], RegExp])[] = [
       [["list", "--in", join(folder, "nowhere")], /received a folder without a notebook\.$/],
       [["new", place], /received a folder that holds a notebook\.$/],
@@ -82,7 +85,9 @@ describe("notebook on the command line", () => {
       [["find", "--number", "fRatio", ...here], /^--number: expected a name and a range/],
       [["find", "--from", "monday", ...here], /^from: expected a date/],
       [["list", "--limit", "many", ...here], /^limit: expected a whole number/],
-      [["read", "last", "--setup", "last", ...here], /^.+\.$/],
+      [["read", "last", "--setup", "last", ...here], /^hot: /],
+      [["read", "last", ...here], /^hot: /],
+      [["read", "last", ...loose], /^setup: .* received none, and a picture without a run\.$/],
       [["import", strontium, ...here], /received a file that is no ZIP archive\.$/],
       [["lst"], /unknown command 'lst' \(Did you mean list\?\)$/],
       [["add", "picture"], /missing required argument 'file'\.$/],

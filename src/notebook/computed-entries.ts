@@ -1,5 +1,6 @@
 /** Entries that the program computes from what a notebook holds: readings, forecasts, plans. */
 
+import { Refusal } from "../quantity/index.ts";
 import { parseSetup, type JsonObject } from "../setup/index.ts";
 import { commonOf, documentOf, linksOf } from "./bench-entries.ts";
 import type { Entry, NewCommon, NewReading } from "./contract.ts";
@@ -35,17 +36,18 @@ export async function keptFrames(
 
 /**
  * Reads pictures that the notebook keeps and writes the reading down.
- * @throws Refusal where a picture cannot be read, as `readPicture` does
+ * @throws Refusal where neither setup nor run is known, or a picture cannot be read, as `readPicture` does
  */
 export async function takeReading(notebook: Notebook, given: NewReading, decode: Decode): Promise<Entry> {
-  const setup = notebook.getKind(given.setup, "setup", "setup");
   const picture = (role: (typeof FRAME_ROLES)[number]): Entry | undefined => {
     const reference = given[role];
     return reference === undefined ? undefined : notebook.getKind(reference, "picture", role);
   };
   const hot = notebook.getKind(given.hot, "picture", "hot");
   const [cold, lamp, dark] = [picture("cold"), picture("lamp"), picture("dark")];
-  const run = given.run ?? hot.links.find(({ role }) => role === "run")?.to;
+  const runReference = given.run ?? hot.links.find(({ role }) => role === "run")?.to;
+  const run = runReference === undefined ? undefined : notebook.getKind(runReference, "run", "run");
+  const setup = notebook.getKind(given.setup ?? setupOf(run), "setup", "setup");
   const { frames, hashes } = await keptFrames(
     notebook,
     {
@@ -72,9 +74,20 @@ export async function takeReading(notebook: Notebook, given: NewReading, decode:
       cold: cold?.uid,
       lamp: lamp?.uid,
       dark: dark?.uid,
-      run: run === undefined ? undefined : notebook.getKind(run, "run", "run").uid,
+      run: run?.uid,
       corrects: given.corrects,
     }),
+  });
+}
+
+function setupOf(run: Entry | undefined): string {
+  const link = run?.links.find(({ role }) => role === "setup");
+  if (link !== undefined) return link.to;
+  throw new Refusal({
+    code: "no-setup",
+    field: "setup",
+    received: "none, and a picture without a run",
+    expected: "the setup that made the picture, or the run that knows it",
   });
 }
 

@@ -235,7 +235,8 @@ export interface NewPicture extends NewCommon {
 }
 
 export interface NewReading extends NewCommon {
-  readonly setup: string;
+  /** the run's where not given */
+  readonly setup?: string;
   readonly hot: string;
   readonly cold?: string;
   readonly lamp?: string;

@@ -1,4 +1,5 @@
 /** From the fitted picture to the answers a person asked for, with their uncertainties. */
+import { formatQuantity } from "../quantity/index.ts";
 import type { LineColumn, Reading, TracePoint, WavelengthScale } from "./api.ts";
 import { budgetOf, combined, type Noisy, type NoisyAnswers } from "./budget.ts";
 import { FitCovariance } from "./covariance.ts";
@@ -217,7 +218,7 @@ function assumptionsOf(fitted: FittedPicture): string[] {
   const { setup, setting, cold, scale, marks } = fitted;
   const list = [
     `vapour over ${(fitted.conditions.length * 1e3).toPrecision(4)} mm (${fitted.conditions.source}): sets the density that goes into self-broadening`,
-    `gas at ${fitted.conditions.temperature.toFixed(0)} K and ${fitted.conditions.pressure.toPrecision(4)} Pa from the same: sets the Doppler width and the gas broadening`,
+    `gas at ${fitted.conditions.temperature.toFixed(0)} K and ${formatQuantity(fitted.conditions.pressure, "Pa")} from the same: sets the Doppler width and the gas broadening`,
     `focal length ${(setup.path.focalLength * 1e3).toPrecision(4)} mm and pixel ${(setup.camera.pixel * 1e6).toPrecision(3)} µm: set the scale of angles`,
     `beam ${(setting.halfBeam * 2e3).toPrecision(3)} mm high and evenly lit`,
   ];

@@ -66,7 +66,10 @@ describe("the notebook over HTTP", () => {
       ...own,
       "content-type": "application/octet-stream",
     });
-    const reading = await added("/readings", { setup: setup.uid, hot: hot.uid, cold: dim.uid });
+    // Neither setup nor run is named: the picture knows its run, and the run its setup.
+    const reading = await added("/readings", { hot: hot.uid, cold: dim.uid });
+    expect(reading.links).toContainEqual({ role: "setup", to: setup.uid });
+    expect(reading.links).toContainEqual({ role: "run", to: run.uid });
     expect(reading.body).toMatchObject({ provenance: { pictures: { hot: hot.files[0].sha256 } } });
 
     const bytes = await ask(`/files/${hot.files[0].sha256}`);

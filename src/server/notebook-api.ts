@@ -118,8 +118,8 @@ export function notebookRoutes(served: ServedNotebook | undefined): Hono {
     takeReading(
       notebook,
       {
-        ...textsOf(given, ["cold", "lamp", "dark", "lampLines", "run"]),
-        ...neededIn(given, ["setup", "hot"]),
+        ...textsOf(given, ["setup", "cold", "lamp", "dark", "lampLines", "run"]),
+        ...neededIn(given, ["hot"]),
         ...(given["options"] === undefined ? {} : { options: objectIn(given, "options") }),
       },
       decode,

@@ -397,6 +397,13 @@ export const SENTENCES = {
   good: "good: The model describes the picture down to its noise ({0}).",
   fair: "fair: The model describes the picture, with faults larger than the noise ({0}).",
   poor: "poor: The model misses features of the picture ({0}): look at the overlay before using the numbers.",
+  doubtful: "fair: The model describes the picture down to its noise ({0}), but {1}.",
+  lampBlind:
+    "the lamp's lines fit the picture and its mirror image alike: the sign of the gradient is not told",
+  linesBlind:
+    "it bends the other way than the setup expects, and its lines cannot tell a mirrored picture: the sign of the gradient is not told",
+  smokeDoubt: "smoke or a shadow dims the light beside a line's own gap: the column density is in doubt",
+  coarseDoubt: "the file's counts are coarser than the noise in the dark: the column density is in doubt",
   restless: "poor: The fit did not come to rest ({0}): do not use the numbers.",
   atLimit: "poor: A parameter ran against its limit ({0}): the picture is not what the setup says.",
   chi: "χ² per degree of freedom {0} over {1} pixels",
@@ -405,6 +412,10 @@ export const SENTENCES = {
   noCold: "No cold frame: where zero deflection is comes from the far ends of the hot curve alone.",
   noLamp: "No lamp frame: the line separation rests on the setup's disperser, to about 2 %.",
   ambiguous: "The lamp's lines fit the named ones in more than one way; name fewer or add a second lamp.",
+  mirrorAlike:
+    "The lamp's lines fit the picture as stored and its mirror image alike, so that the sign of the gradient is in doubt: name more lamp lines, or check the direction of the colours by hand.",
+  smokeBeside:
+    "Smoke or a shadow dims the light beside a line's own gap: the column density cannot be told from it there.",
   unknownLines: "{0} lamp line(s) are none of the named ones and were not used.",
   twoLines:
     "Only two lamp lines were identified: the bend of the wavelength scale is the setup's, not measured.",
@@ -436,7 +447,9 @@ export const SENTENCES = {
   vapourLength: "vapour over {0} mm ({1}): sets the density that goes into self-broadening",
   byMean: "the mean of bottom and top, the heated length",
   byWall: "the setup's wall temperatures",
-  gasState: "gas at {0} K and {1} Pa from the same: sets the Doppler width and the gas broadening",
+  byCell: "the cell's side arm, body and gas as the setup gives them",
+  byFlame: "the flame as the setup gives it",
+  gasState: "gas at {0} K and {1} from the same: sets the Doppler width and the gas broadening",
   angles: "focal length {0} mm and pixel {1} µm: set the scale of angles",
   beam: "beam {0} mm high and evenly lit",
   gamma: "gamma {0} of the {1}-bit picture",
@@ -459,6 +472,9 @@ export const SENTENCES = {
   publishedStrength: "published oscillator strength",
   gasBroadening: "broadening by the gas ({0} %)",
   side: "to which side of the beam the gradient grows",
+  smokeCause: "smoke or a shadow beside the line's own gap",
+  coarseCause: "counts of the file coarser than the noise in the dark",
+  restlessCause: "the fit did not come to rest",
   gammaDoubt: "gamma of the picture (± {0})",
 };
 

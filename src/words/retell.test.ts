@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import ts from "typescript";
 import { describe, expect, it } from "vitest";
 import { cautionsFor } from "../plan/index.ts";
+import { formatQuantity } from "../quantity/index.ts";
 import { overrideSetup, parseJsonObject, parseSetup } from "../setup/index.ts";
 import { PULSE_SENTENCES, SENTENCES } from "./en.ts";
 import { numbersFor, reteller } from "./index.ts";
@@ -44,7 +45,8 @@ const VERDICT = /^(?:The fit did|A parameter ran|The model )/;
 describe("sentences of the rooms below", () => {
   it.each([
     ["reading/warnings.ts", 16],
-    ["reading/answers.ts", 14],
+    ["reading/answers.ts", 9],
+    ["reading/verdict.ts", 10],
     ["reading/budget.ts", 10],
     ["reading/conditions.ts", 2],
     ["reading/orientation.ts", 1],
@@ -106,6 +108,15 @@ describe("sentences of the rooms below", () => {
     ).toBe(
       "vapour over 1,5\u202f×\u202f10^4 mm (the setup's wall temperatures): sets the density that goes into self-broadening",
     );
+  });
+
+  it("write a pressure with its prefix, not with a row of noughts", () => {
+    const told = reteller(SENTENCES, SENTENCES, german);
+    const state = (pressure: string) =>
+      `gas at 543 K and ${pressure} from the same: sets the Doppler width and the gas broadening`;
+    expect(told(state(formatQuantity(4.411e-6, "Pa")))).toBe(state("4,411\u202fµPa"));
+    expect(told(state(formatQuantity(101_325, "Pa")))).toBe(state("101,3\u202fkPa"));
+    expect(told(state("some pressure"))).toBe(undefined);
   });
 
   it("are not told by halves: an unknown part leaves the whole sentence alone", () => {

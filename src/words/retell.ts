@@ -11,13 +11,13 @@ interface Known {
 }
 
 const SLOT = /\{(\d)\}/;
-/** A number, a symbol of an element, or nothing: what a slot may hold besides another template's text. */
-const NUMBER = /^[-\u2212]?\d+(?:\.\d+)?(?:e[-+]?\d+)?$/;
+/** A number, perhaps with a unit as `formatQuantity` sets it, a symbol of an element, or nothing: what a slot may hold besides another template's text. */
+const NUMBER = /^([-\u2212]?\d+(?:\.\d+)?(?:e[-+]?\d+)?)(\u202f\p{L}+)?$/u;
 const SYMBOL = /^(?:[A-Z][a-z]?)?$/;
 
 /**
  * A sentence is known by its English template: letter by letter outside the slots, and in each slot a number (written as the
- * country does), an element's symbol or again a known text. Anything else is not told, so that no half sentence appears.
+ * country does, with its unit if it has one), an element's symbol or again a known text. Anything else is not told, so that no half sentence appears.
  *
  * @param english templates by key, slots {0} to {9}
  * @param told the same keys in the other language
@@ -43,7 +43,8 @@ export function reteller(english: Templates, told: Templates, numbers: Numbers):
     return undefined;
   };
   const inSlot = (text: string): string | undefined => {
-    if (NUMBER.test(text)) return numberIn(text, numbers);
+    const [, number, unit = ""] = NUMBER.exec(text) ?? [];
+    if (number !== undefined) return numberIn(number, numbers) + unit;
     return SYMBOL.test(text) ? text : retell(text);
   };
   return retell;

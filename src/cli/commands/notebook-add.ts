@@ -204,7 +204,7 @@ export function remarkCommand(): Command {
 }
 
 interface ReadOptions extends OfRun {
-  readonly setup: string;
+  readonly setup?: string;
   readonly cold?: string;
   readonly lamp?: string;
   readonly dark?: string;
@@ -215,7 +215,7 @@ export function readKeptCommand(): Command {
   return addingTo(new Command("read"))
     .description("a kept picture read to numbers, and the reading kept")
     .argument("<picture>", "entry of the hot picture, or 'last'")
-    .requiredOption("--setup <entry>", "the setup that made it; 'last' means the newest")
+    .option("--setup <entry>", "the setup that made it, the run's when not given; 'last' means the newest")
     .option("--cold <entry>", "the same with the tube cold")
     .option("--lamp <entry>", "a line lamp through the plumb slit")
     .option("--dark <entry>", "the same with the light shut off")
@@ -229,7 +229,9 @@ export function readKeptCommand(): Command {
           {
             ...commonOf(options),
             hot: meant(notebook, picture, "picture", "picture"),
-            setup: meant(notebook, options.setup, "setup", "--setup"),
+            ...(options.setup === undefined
+              ? {}
+              : { setup: meant(notebook, options.setup, "setup", "--setup") }),
             ...(options.cold === undefined ? {} : { cold: options.cold }),
             ...(options.lamp === undefined ? {} : { lamp: options.lamp }),
             ...(options.dark === undefined ? {} : { dark: options.dark }),
