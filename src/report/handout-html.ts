@@ -154,9 +154,9 @@ function questionsOf(numbers: HandoutNumbers, telling: Telling): Question[] {
         {
           ask: ask.gradient(bend.name),
           solution: solve.gradient(
-            `${numberOf(telling, Math.abs(bend.gradient), `${bend.name}.gradient`, 3)} m⁻³`,
+            `${numberOf(telling, bend.gradient, `${bend.name}.gradient`, 3)} m⁻³`,
             `${numberOf(telling, Math.abs(bend.gradient) * part, `${bend.name}.uncertainty`, 1)} m⁻³`,
-            `${numberOf(telling, Math.abs(columnGradient), `${bend.name}.program`, 3)} m⁻³`,
+            `${numberOf(telling, columnGradient, `${bend.name}.program`, 3)} m⁻³`,
           ),
         },
       ];

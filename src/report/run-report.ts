@@ -229,7 +229,7 @@ function publishedPart(kept: Kept, of: (name: string) => string, telling: Tellin
   const rows = kept.lineColumns.map(({ line }) => {
     const { element, wavelength, oscillatorStrength, alternatives } = lineById(line);
     return [
-      cell(`${element} ${telling.numbers.fixed(wavelength * 1e9, 2)}\u202fnm`),
+      cell(`${element}\u00a0${telling.numbers.fixed(wavelength * 1e9, 2)}\u202fnm`),
       numberCell(telling, wavelength * 1e9, of(`published.${line}.wavelength`), 7),
       numberCell(telling, oscillatorStrength, of(`published.${line}.f`)),
       citedCell(`${alternatives[0].source} (${alternatives[0].origin})`),
