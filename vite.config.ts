@@ -40,7 +40,7 @@ function workerAmongChunks(): Plugin {
 
 /** What the page needs, before any picture, of the rooms that its worker computes with. */
 const GROUND =
-  /\/src\/(quantity\/|setup\/(fields|choices|field-kinds)|path\/bench-elements|numerics\/elementary\/(trig|quarter-turns|doubles)|web\/figure\/(scale|ticks|size)|web\/words\/number).*\.ts$|preload-helper/;
+  /\/src\/(quantity\/|setup\/(fields|choices|field-kinds)|path\/bench-elements|numerics\/elementary\/(trig|quarter-turns|doubles)|web\/figure\/(scale|ticks)|web\/words\/number).*\.ts$|preload-helper/;
 /** What only a tube with a heater asks for: fetched when one is opened. */
 const HEATER =
   /\/src\/(vessel\/(shell|shell-loss|shell-parts|shell-check|steady-shell|warm-up)|setup\/examine)\.ts$/;
