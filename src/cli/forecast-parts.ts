@@ -14,7 +14,16 @@ import {
   viewImage,
 } from "../picture/index.ts";
 import { lampImage, sharpness } from "../path/index.ts";
-import { coldCurve, type Forecast, frameOf, ledgerOf, lightOf } from "../setup/index.ts";
+import {
+  coldCurve,
+  curveFog,
+  curvePoints,
+  type Forecast,
+  frameOf,
+  ledgerOf,
+  lightOf,
+} from "../setup/index.ts";
+import { formatQuantity } from "../quantity/index.ts";
 import { table } from "./output.ts";
 
 /** Rows of the ledger's strip. */
@@ -100,6 +109,30 @@ export function signalPart({ setup, curve, light }: Forecast): Part {
       signal: { electrons: signal.electrons[best], noise: signal.noise[best], signalToNoise: most },
     },
     words: `signal to noise in one pixel of the brightest column: ${most.toPrecision(3)} (${Math.round(signal.electrons[best])} electrons)`,
+  };
+}
+
+/** Between which deflections and transmissions each wavelength may lie where fog holds the vapour near saturation. */
+export function fogPart({ setup, curve, vapour }: Forecast): Part {
+  const points = curvePoints(setup, curve);
+  const { deflectionLow, deflectionHigh, transmissionLow, transmissionHigh } = curveFog(
+    setup,
+    vapour,
+    points,
+  );
+  const rows = [
+    "wavelength_vacuum_m,deflection_low_rad,deflection_high_rad,transmission_low,transmission_high",
+  ];
+  let widest = 0;
+  for (let i = 0; i < points.wavelength.length; i++) {
+    const ends = [deflectionLow[i], deflectionHigh[i], transmissionLow[i], transmissionHigh[i]];
+    rows.push([points.wavelength[i].toPrecision(12), ...ends.map((end) => end.toPrecision(8))].join(","));
+    widest = Math.max(widest, deflectionHigh[i] - deflectionLow[i]);
+  }
+  return {
+    files: { "fog.csv": `${rows.join("\n")}\n` },
+    summary: {},
+    words: `fog.csv: with fog the curve may lie up to ${formatQuantity(widest, "rad")} elsewhere`,
   };
 }
 

@@ -32,7 +32,7 @@ describe("forecast with more", () => {
   it("writes ledger, signal, screen and comparison, and says them in the summary's schema", async () => {
     const { code, out } = await said(
       ...["forecast", twins, ...small, "-o", join(folder, "more"), "--json"],
-      ...["--ledger", "--signal", "--screen", "--compare"],
+      ...["--ledger", "--signal", "--fog", "--screen", "--compare"],
     );
     expect(code).toBe(0);
     const summary = OUTPUTS.forecast.parse(JSON.parse(out));
@@ -49,6 +49,21 @@ describe("forecast with more", () => {
     expect(read("more", "signal.csv").split("\n")[0]).toBe(
       "column_px,wavelength_vacuum_m,row_px,electrons,noise,signal_to_noise,height_error_px",
     );
+    const curve = read("more", "curve.csv").trim().split("\n").slice(1);
+    const fog = read("more", "fog.csv").trim().split("\n");
+    expect(fog[0]).toBe(
+      "wavelength_vacuum_m,deflection_low_rad,deflection_high_rad,transmission_low,transmission_high",
+    );
+    expect(fog).toHaveLength(curve.length + 1);
+    for (const [i, row] of fog.slice(1).entries()) {
+      const [at, low, high, dimmest, brightest] = row.split(",").map(Number);
+      const [wavelength, deflection, transmission] = curve[i].split(",").map(Number);
+      expect(at).toBe(wavelength);
+      expect(low).toBeLessThanOrEqual(deflection);
+      expect(high).toBeGreaterThanOrEqual(deflection);
+      expect(dimmest).toBeLessThanOrEqual(transmission);
+      expect(brightest).toBeGreaterThanOrEqual(transmission);
+    }
     expect(read("more", "screen.csv").trim().split("\n")).toHaveLength(66);
     expect(png("more", "compare.png").rows).toBe(208);
     expect(png("more", "ledger.png").columns).toBe(160);

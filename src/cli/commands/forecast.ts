@@ -5,8 +5,6 @@ import { check, type Finding } from "../../plan/index.ts";
 import {
   type Band,
   bendingOf,
-  curveFog,
-  type CurveFog,
   curvePoints,
   type CurvePoints,
   type Forecast,
@@ -22,6 +20,7 @@ import {
   audiencePart,
   comparePart,
   ledgerPart,
+  fogPart,
   type Part,
   sharpnessPart,
   signalPart,
@@ -40,6 +39,7 @@ interface Options {
   readonly compare?: boolean;
   readonly ledger?: boolean;
   readonly signal?: boolean;
+  readonly fog?: boolean;
   readonly screen?: boolean;
   readonly film?: string;
   readonly frames: string;
@@ -58,6 +58,7 @@ export function forecastCommand(): Command {
     .option("--compare", "also compare.png: the cold tube above the hot one")
     .option("--ledger", "also ledger.csv and ledger.png: where the light went, wavelength by wavelength")
     .option("--signal", "also signal.csv: electrons, noise and signal to noise along the curve")
+    .option("--fog", "also fog.csv: the band that fog opens about the curve")
     .option("--screen", "also screen.csv and screen.png: what an audience would see of the same light")
     .option("--film <what>", "also numbered pictures: warm-up (a setup with a heater) or smoke")
     .option("--frames <number>", "pictures of the film", "24")
@@ -85,10 +86,7 @@ export function forecastCommand(): Command {
       await writeAll(options.output, {
         "picture.png": encodePng(result.frame),
         "view.png": encodePng(frameOfView(viewOf(result), setup.camera.columns, setup.camera.rows)),
-        "curve.csv": curveCsv(
-          points,
-          options.cold === true ? undefined : curveFog(setup, result.vapour, points),
-        ),
+        "curve.csv": curveCsv(points),
         ...Object.fromEntries(parts.flatMap((part) => Object.entries(part.files))),
         "summary.json": toJson(summary),
       });
@@ -112,6 +110,8 @@ function partsOf(result: Forecast, options: Options): Part[] {
   return [
     ...(options.ledger === true ? [ledgerPart(result)] : []),
     ...(options.signal === true ? [signalPart(result)] : []),
+    // A cold tube holds no fog.
+    ...(options.fog === true && options.cold !== true ? [fogPart(result)] : []),
     ...(options.screen === true ? [audiencePart(result)] : []),
     ...(options.compare === true ? [comparePart(result)] : []),
   ];
@@ -154,22 +154,8 @@ export function forecastSummary(result: Forecast, cold = false) {
   };
 }
 
-/** @param fog the band that fog opens about the curve; left out for a cold tube, which holds none */
-export function curveCsv(points: CurvePoints, fog?: CurveFog): string {
-  const band =
-    fog === undefined
-      ? []
-      : ([
-          ["deflection_fog_low_rad", fog.deflectionLow],
-          ["deflection_fog_high_rad", fog.deflectionHigh],
-          ["transmission_fog_low", fog.transmissionLow],
-          ["transmission_fog_high", fog.transmissionHigh],
-        ] as const);
-  const rows = [
-    ["wavelength_vacuum_m,deflection_rad,transmission,column_px,row_px", ...band.map(([name]) => name)].join(
-      ",",
-    ),
-  ];
+export function curveCsv(points: CurvePoints): string {
+  const rows = ["wavelength_vacuum_m,deflection_rad,transmission,column_px,row_px"];
   for (let i = 0; i < points.wavelength.length; i++) {
     rows.push(
       [
@@ -178,7 +164,6 @@ export function curveCsv(points: CurvePoints, fog?: CurveFog): string {
         points.transmission[i].toPrecision(8),
         points.column[i].toFixed(4),
         points.row[i].toFixed(4),
-        ...band.map(([, values]) => values[i].toPrecision(8)),
       ].join(","),
     );
   }
