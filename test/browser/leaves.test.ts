@@ -33,7 +33,9 @@ describe("what opens from the line of the day", () => {
   it("draws density, temperature and supersaturation of the tube that is open, and follows it", async () => {
     await open("Inside the tube");
     const words = page.locator(".field-map figcaption").nth(1);
-    await expect.poll(() => words.textContent()).toMatch(/plumb plane.*from 0 to 2\.6\d? times 10 to the 22/);
+    await expect
+      .poll(() => words.textContent())
+      .toMatch(/plumb plane.*from 1\.03 times 10 to the 18 to 2\.6\d? times 10 to the 22/);
     await choose("temperature");
     await expect.poll(() => words.textContent()).toMatch(/ to 28\d/);
     await page.getByRole("textbox", { name: "below", exact: true }).fill("320 degC");
