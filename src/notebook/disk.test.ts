@@ -120,7 +120,7 @@ function command(before: string, given: readonly string[], user?: number) {
   });
 }
 
-// These need no rights at all, so they run everywhere that has a POSIX shell.
+// These need no rights at all, but ulimit and permissions of a POSIX system: Windows has neither.
 describe.skipIf(process.platform === "win32")("a disk that takes no more", () => {
   it("because files may not grow further: one sentence, nothing lost, and room is used again", () => {
     const folder = join(scratch, "grows");

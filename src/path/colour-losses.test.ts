@@ -3,16 +3,10 @@ import type { PathInput } from "./api.ts";
 import { coloursPassed, lossSteps } from "./bench-losses.ts";
 import { disperserLoss } from "./disperser-loss.ts";
 import { darkeningOf } from "./glass-absorption.ts";
-import { USUAL_RAIL } from "./usual-rail.ts";
+import { plainBench } from "./testing/plain-bench.ts";
 
-const path: PathInput = {
-  rail: USUAL_RAIL,
+const path = plainBench({
   source: { kind: "halogen" },
-  levelSlit: 30e-6,
-  plumbSlit: 15e-6,
-  collimatorFocalLength: 0.3,
-  focalLength: 0.3,
-  secondCollimatorFocalLength: 0.3,
   cameraFocalLength: 0.4,
   disperser: {
     kind: "direct-vision",
@@ -24,15 +18,8 @@ const path: PathInput = {
     trains: 1,
   },
   centreWavelength: 457.5e-9,
-  beamHeight: 0,
   beamSize: 4e-3,
-  beamWidth: 4e-3,
-  stray: 0,
-  cameraRoll: 0,
-  levelSlitTilt: 0,
-  defocus: 3e-6,
-  inverted: false,
-};
+});
 const share = (input: PathInput, name: string, w: number): number =>
   lossSteps(input)
     .find((step) => step.name === name)

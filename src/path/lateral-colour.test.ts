@@ -1,31 +1,18 @@
 import { describe, expect, it } from "vitest";
-import type { LensInput, PathInput } from "./api.ts";
+import type { LensInput } from "./api.ts";
 import { focalShift, focusBlur } from "./focus.ts";
 import { colourSize } from "./lateral-colour.ts";
 import { spectralMap } from "./spectral-map.ts";
 import { throughBench } from "./through-bench.ts";
+import { plainBench } from "./testing/plain-bench.ts";
 import { USUAL_RAIL } from "./usual-rail.ts";
 
-const base: PathInput = {
-  rail: USUAL_RAIL,
-  source: { kind: "flat" },
-  levelSlit: 30e-6,
-  plumbSlit: 15e-6,
-  collimatorFocalLength: 0.3,
-  focalLength: 0.3,
+const base = plainBench({
   secondCollimatorFocalLength: 0.25,
   cameraFocalLength: 0.4,
   disperser: { kind: "grating", groovesPerMetre: 6e5, order: 1 },
-  centreWavelength: 550e-9,
-  beamHeight: 0,
   beamSize: 4e-3,
-  beamWidth: 4e-3,
-  stray: 0,
-  cameraRoll: 0,
-  levelSlitTilt: 0,
-  defocus: 0,
-  inverted: false,
-};
+});
 const lens: LensInput = { kind: "singlet", glass: "517642" };
 const focusing: LensInput = {
   kind: "table",

@@ -42,6 +42,7 @@ function difference(a: Float64Array, b: Float64Array): number {
 
 const fast = fastLoops();
 
+// Without WebAssembly vectors there is nothing to set beside the plain loops, which are then what the fit uses.
 describe.skipIf(fast === undefined)("slopes on vectors", () => {
   const loops = fast ?? plainLoops;
 

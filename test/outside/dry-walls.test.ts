@@ -17,6 +17,7 @@ import { type PolarGrid, sectorAngle, sliceCentre, uniformFaces } from "../../sr
 import { saturationPressure } from "../../src/medium/pressure.ts";
 import { solveVapour, type VesselInput } from "../../src/vessel/index.ts";
 import { wetness } from "../../src/vessel/wetness.ts";
+import { besselI } from "./bessel.ts";
 
 /** Half angle of the wet arc about the bottom, place and distance of the kernels. */
 const HALF = 0.7;
@@ -145,17 +146,6 @@ describe("a bore that is wet at one end only", () => {
     expect(Math.abs(soft.imbalance)).toBeLessThan(1e-8);
   });
 });
-
-function besselI(order: number, x: number): number {
-  let term = 1;
-  for (let i = 1; i <= order; i++) term *= x / 2 / i;
-  let sum = 0;
-  for (let k = 1; k < 200; k++) {
-    sum += term;
-    term *= (x * x) / 4 / (k * (k + order));
-  }
-  return sum;
-}
 
 describe("a value held behind the wall", () => {
   it("I1(kr) cos φ sin kz with a depth that varies along and around: error falls with order 1.9 or better", () => {

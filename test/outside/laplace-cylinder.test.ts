@@ -2,24 +2,13 @@
  * Conduction and diffusion in a round bore against closed forms.
  *
  * Bessel: u = I_m(kr)/I_m(kR) cos mφ sin kz solves Laplace's equation in a cylinder (Carslaw & Jaeger, Conduction of
- * Heat in Solids, 2nd ed. (1959), chapter VIII; cited from memory). I_m from its power series, Abramowitz & Stegun
- * 9.6.10 (from memory), independent of the code under test.
+ * Heat in Solids, 2nd ed. (1959), chapter VIII; cited from memory). I_m: see bessel.ts.
  */
 import { describe, expect, it } from "vitest";
 import { PolarMultigrid } from "../../src/numerics/multigrid.ts";
 import { assemble, wallFluxes } from "../../src/numerics/polar-conductance.ts";
 import { type PolarGrid, sectorAngle, sliceCentre, uniformFaces } from "../../src/numerics/polar-grid.ts";
-
-function besselI(order: number, x: number): number {
-  let term = 1;
-  for (let i = 1; i <= order; i++) term *= x / 2 / i;
-  let sum = 0;
-  for (let k = 1; k < 200; k++) {
-    sum += term;
-    term *= (x * x) / 4 / (k * (k + order));
-  }
-  return sum;
-}
+import { besselI } from "./bessel.ts";
 
 const R = 0.02;
 const L = 0.1;
