@@ -201,6 +201,7 @@ export const EXPLAIN = {
   still: "save as a still",
   film: "save as a short film",
   filming: (done: string) => `The film is being made: ${done}`,
+  notDrawn: "Nothing is drawn yet; keep it when the drawing stands.",
   noFilm: "This browser cannot write films; the still can be kept.",
   filmName: (view: string) => `crossprism, ${view}`,
   numbers: "How numbers are written",

@@ -15,6 +15,12 @@ export function Keep(props: {
   const tongue = useTongue();
   const [said, setSaid] = createSignal("");
   const [busy, setBusy] = createSignal(false);
+  /** A file of headings alone would be no still. */
+  const drawn = (): boolean => {
+    const stands = props.stage().querySelector("svg") !== null;
+    setSaid(stands ? "" : tongue().words.notDrawn);
+    return stands;
+  };
   const make = async (motion: Motion): Promise<void> => {
     setBusy(true);
     const { name, heading } = props;
@@ -37,12 +43,25 @@ export function Keep(props: {
   };
   return (
     <p class="keep">
-      <button type="button" class="word" onClick={() => saveStill(props.stage(), props.heading, props.name)}>
+      <button
+        type="button"
+        class="word"
+        onClick={() => {
+          if (drawn()) saveStill(props.stage(), props.heading, props.name);
+        }}
+      >
         {tongue().words.still}
       </button>{" "}
       <When when={props.motion}>
         {(motion) => (
-          <button type="button" class="word" disabled={busy()} onClick={() => void make(motion())}>
+          <button
+            type="button"
+            class="word"
+            disabled={busy()}
+            onClick={() => {
+              if (drawn()) void make(motion());
+            }}
+          >
             {tongue().words.film}
           </button>
         )}
