@@ -46,6 +46,11 @@ interface Plan extends Omit<DrawnCase, "hot" | "cold" | "lamp"> {
   readonly coding: Coding;
 }
 
+/** True where the renderer's own language and libraries are installed. */
+export function canDrawOutside(): boolean {
+  return spawnSync("python3", ["-c", "import numpy, scipy"]).status === 0;
+}
+
 /** Draws the cases of these numbers; the pictures of ten at a time go through one run of the script. */
 export async function* outsideCases(seed: number, numbers: readonly number[]): AsyncGenerator<DrawnCase> {
   for (let first = 0; first < numbers.length; first += 10) {
