@@ -96,7 +96,7 @@ export async function openPhotograph(
     options.lamp,
     "--lamp-lines",
     "names of lines without a lamp frame",
-    "--lamp FILE",
+    "--lamp FILE beside it",
   );
   together(
     options.lamp,
@@ -110,16 +110,16 @@ export async function openPhotograph(
     options.slitMoved,
     "--moved",
     "a frame without the slit's shift",
-    '--slit-moved, such as "0.2 mm"',
+    '--slit-moved beside it, such as "0.2 mm"',
   );
   together(
     options.slitMoved,
     options.moved,
     "--slit-moved",
     "a shift of the slit without the frame taken then",
-    "--moved FILE",
+    "--moved FILE beside it",
   );
-  together(options.moved, options.cold, "--moved", "a frame without the cold one", "--cold FILE");
+  together(options.moved, options.cold, "--moved", "a frame without the cold one", "--cold FILE beside it");
   const { setup, document } = await openSetup(options.setup, options.set);
   const stored = await framesOf(pictures, options, setup);
   const marks = await marksOf(options);
@@ -170,7 +170,7 @@ function together(
       code: "option-alone",
       field,
       received,
-      expected: `${expected} beside it`.replace("beside it beside it", "beside it"),
+      expected,
     });
 }
 

@@ -93,9 +93,13 @@ const derivedOfReading = z
     density: uncertain("m-3", "mean over the vapour's length"),
     effectiveTemperature: uncertain("K", "at which saturated vapour would be so dense").nullable(),
     prismAngle: uncertain("rad", "apex of an even wedge of that density that bends as much"),
-    publishedRatio: z.object({ published: z.number(), deviation: z.number() }).nullable().meta({
-      description: "1: published strength ratio, and how many combined uncertainties the read one is off",
-    }),
+    publishedRatio: z
+      .object({ published: z.number(), standardUncertainty: z.number(), deviation: z.number() })
+      .nullable()
+      .meta({
+        description:
+          "1: published strength ratio with its uncertainty, and how many standard uncertainties of the difference the read one is off",
+      }),
     oscillatorCurve: z
       .object({ chiSquare: z.number(), degreesOfFreedom: z.number(), pValue: z.number() })
       .meta({ description: "1: how often a right curve would look at least as wrong" }),

@@ -147,8 +147,14 @@ export interface DerivedNumbers {
   readonly effectiveTemperature: Measured | null;
   /** apex angle of a wedge of that density, even throughout, that bends the light as much, rad */
   readonly prismAngle: Measured;
-  /** measured less published strength ratio in combined uncertainties; null with one line */
-  readonly publishedRatio: { readonly published: number; readonly deviation: number } | null;
+  /** the read strength ratio against the published one; null with one line */
+  readonly publishedRatio: {
+    readonly published: number;
+    /** of the published ratio, from the published errors of both strengths */
+    readonly standardUncertainty: number;
+    /** read less published, in standard uncertainties of the difference */
+    readonly deviation: number;
+  } | null;
   /** test of the oscillator curve by the pattern of its residual heights, pixels */
   readonly oscillatorCurve: {
     readonly chiSquare: number;

@@ -6,6 +6,7 @@ import { lineById } from "../reference/index.ts";
 import type { BudgetLine, Measured, Reading } from "./api.ts";
 import { fogSpread } from "./fog-length.ts";
 import { atRest, coarseCounts } from "./fit-faults.ts";
+import type { LineAtPlace } from "./gaps.ts";
 import { evaluateTables } from "./line-tables.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 
@@ -14,6 +15,8 @@ const FOCAL_LENGTH = 0.01;
 const HEATED_LENGTH = 0.05;
 const GAS_WIDTH = 0.2;
 const GAMMA = 0.02;
+/** Of a line's strength where its table gives no error, share. */
+const STRENGTH = 0.01;
 /** Share of the other valley (valleys.ts) below which it is not spoken of. */
 const NO_DOUBT = 1e-4;
 /** What smoke that dims a gap's flank by all of its light does to the density, share: seen on drawn pictures (docs/reading-campaign.md). */
@@ -81,7 +84,7 @@ export function budgetOf(
     ...parts,
   });
   const share = selfShare(fitted);
-  const strength = strengthUncertainty(fitted);
+  const strength = Math.max(0, ...fitted.assignment.pairs.map(({ line: of }) => strengthShare(of)));
   const lines = [
     line("noise of the picture", "statistical", {
       columnGradient: answers.columnGradient.standardUncertainty,
@@ -197,13 +200,10 @@ export function selfShare(fitted: FittedPicture): number {
   return dense[0] > 0 ? Math.min(Math.max(1 - thin[0] / dense[0], 0), 1) : 0;
 }
 
-function strengthUncertainty(fitted: FittedPicture): number {
-  let worst = 0;
-  for (const { line } of fitted.assignment.pairs) {
-    const published = lineById(line.id);
-    worst = Math.max(worst, (published?.strengthUncertainty ?? 0.01 * line.strength) / line.strength);
-  }
-  return worst;
+/** Published standard uncertainty of a line's strength, share; where none is published STRENGTH. */
+export function strengthShare(line: Pick<LineAtPlace, "id" | "strength">): number {
+  const published = lineById(line.id)?.strengthUncertainty;
+  return published === undefined ? STRENGTH : published / line.strength;
 }
 
 /** What a wrong gamma does, to first order: one Gauss–Newton step from light values changed by it. */

@@ -43,6 +43,16 @@ describe("forecast, then read", () => {
     expect(zero).not.toBeNull();
     expect(Math.abs((reading.zeroBetweenLines?.measured.value ?? 0) - (zero ?? 0))).toBeLessThan(5e-12);
     expect(reading.columnGradient.value).toBeLessThan(0);
+    // Matrix elements 0.57417(57) and 0.27810(45) of arXiv:1904.06362: strengths go with their squares.
+    const share = 2 * Math.hypot(0.00057 / 0.57417, 0.00045 / 0.2781);
+    expect(published).toBeCloseTo(0.01099 / 0.00256, 12);
+    expect((standardUncertainty ?? 0) / ((0.01099 / 0.00256) * share)).toBeCloseTo(1, 2);
+    const read = reading.fRatio ?? { value: Number.NaN, combinedUncertainty: Number.NaN };
+    const apart = read.value - 0.01099 / 0.00256;
+    expect(deviation).toBeCloseTo(
+      apart / Math.hypot(read.combinedUncertainty, (0.01099 / 0.00256) * share),
+      2,
+    );
   });
 
   it("strontium, one line, with a cadmium and helium lamp that has two lines in view", () => {

@@ -1,9 +1,10 @@
 /** What follows from a reading under stated assumptions: density, temperature, the wedge, the oscillator curve's test, phase velocities. */
 import { saturatedDensity } from "../medium/index.ts";
 import type { DerivedNumbers, Measured, PhasePoint } from "./api.ts";
-import type { Answers } from "./budget.ts";
+import { type Answers, strengthShare } from "./budget.ts";
 import { atomWavelength } from "./curve-model.ts";
 import type { FittedPicture } from "./fit-picture.ts";
+import type { LineAtPlace } from "./gaps.ts";
 import { alongAt, type Geometry } from "./geometry.ts";
 import { normalCumulative } from "./smooth-box.ts";
 
@@ -44,16 +45,22 @@ export function derivedNumbers(fitted: FittedPicture, answers: Answers): Derived
       combinedUncertainty: spread("combinedUncertainty", LENGTH),
     },
     publishedRatio:
-      fRatio && published.length === 2
-        ? ratioTest(published[0].line.strength / published[1].line.strength, fRatio)
-        : null,
+      fRatio && published.length === 2 ? ratioTest(published[0].line, published[1].line, fRatio) : null,
     oscillatorCurve: curveTest(fitted),
     phase: phasePoints(fitted, density, columnGradient),
   };
 }
 
-function ratioTest(published: number, measured: Measured): DerivedNumbers["publishedRatio"] {
-  return { published, deviation: (measured.value - published) / measured.combinedUncertainty };
+/** Published errors of the two strengths taken as independent: where they share a cause the ratio is better known. */
+function ratioTest(
+  shorter: LineAtPlace,
+  longer: LineAtPlace,
+  measured: Measured,
+): DerivedNumbers["publishedRatio"] {
+  const published = shorter.strength / longer.strength;
+  const standardUncertainty = published * Math.hypot(strengthShare(shorter), strengthShare(longer));
+  const whole = Math.hypot(measured.combinedUncertainty, standardUncertainty);
+  return { published, standardUncertainty, deviation: (measured.value - published) / whole };
 }
 
 /** Temperature at which saturated vapour would be so dense; bisection on ln T. */

@@ -1,6 +1,6 @@
 /** What a careful colleague would say beside the numbers. */
 import type { Reading } from "./api.ts";
-import type { Answers } from "./budget.ts";
+import { type Answers, strengthShare } from "./budget.ts";
 import { coarseCounts } from "./fit-faults.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 import { lampCannotTell } from "./lamp-sides.ts";
@@ -62,9 +62,11 @@ export function warningsOf(
     list.push(
       "A half-gap exceeds 0.3 nm: the Lorentz wing itself becomes doubtful there, and the column density with it.",
     );
+  const publishedShare = Math.hypot(...fitted.assignment.pairs.map(({ line }) => strengthShare(line)));
   if (
     answers.fRatio &&
-    Math.abs(fit.values["strength ratio"] - 1) > Math.max(0.05, 4 * relative(answers.fRatio))
+    Math.abs(fit.values["strength ratio"] - 1) >
+      Math.max(0.05, 4 * Math.hypot(relative(answers.fRatio), publishedShare))
   )
     list.push(
       "The strength ratio differs from the published one by more than its uncertainty: check line identification and gamma.",

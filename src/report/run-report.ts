@@ -245,12 +245,25 @@ function publishedPart(kept: Kept, of: (name: string) => string, telling: Tellin
   const { publishedRatio } = kept.derived;
   if (publishedRatio === null || kept.fRatio === null)
     return `${heading(W.published)}${lines}<p>${escaped(W.oneLine)}</p>`;
-  const head = [columns.quantity, columns.measured, columns.all, columns.publishedValue, columns.deviation];
+  const head = [
+    columns.quantity,
+    columns.measured,
+    columns.all,
+    columns.publishedValue,
+    columns.publishedUncertainty,
+    columns.deviation,
+  ];
   const row = [
     cell(W.quantities.fRatio),
     numberCell(telling, kept.fRatio.value, of("ratio.measured")),
     numberCell(telling, kept.fRatio.combinedUncertainty, of("ratio.uncertainty"), 2),
     numberCell(telling, publishedRatio.published, of("derived.publishedRatio.published")),
+    numberCell(
+      telling,
+      publishedRatio.standardUncertainty,
+      of("derived.publishedRatio.standardUncertainty"),
+      2,
+    ),
     numberCell(telling, publishedRatio.deviation, of("derived.publishedRatio.deviation"), 2),
   ];
   return heading(W.published) + lines + table(telling, W.quantities.fRatio, head, [row]);

@@ -70,6 +70,7 @@ export const REPORT = {
     quantity: "quantity",
     measured: "measured",
     publishedValue: "published",
+    publishedUncertainty: "± of the published",
     deviation: "difference in uncertainties",
     element: "element",
     from: "from the lamp, mm",

@@ -1,7 +1,7 @@
 import { basename, dirname } from "node:path";
 import { Command } from "commander";
 import { encodePng } from "../../picture/index.ts";
-import { formatQuantity } from "../../quantity/index.ts";
+import { formatWithUncertainty } from "../../quantity/index.ts";
 import {
   type Adoption,
   adoptReading,
@@ -179,7 +179,7 @@ function derivedWords({ derived, zeroBetweenLines: zero, wavelengthScale }: Read
     .map((f) => `${(f.wavelengths[0] * 1e9).toFixed(3)} nm ${(f.residual * 1e12).toFixed(1)} pm`);
   const fastest = phase.filter((p) => p.aboveLight).sort((a, b) => a.refractivity - b.refractivity);
   return [
-    `density ${digits(density.value)} ± ${digits(density.combinedUncertainty, 2)} m-3 over the vapour's length`,
+    `density ${formatWithUncertainty(density.value, density.combinedUncertainty, "m-3", { plain: true })} over the vapour's length`,
     ...(effectiveTemperature === null
       ? []
       : [
@@ -189,7 +189,7 @@ function derivedWords({ derived, zeroBetweenLines: zero, wavelengthScale }: Read
     ...(publishedRatio === null
       ? []
       : [
-          `strength ratio ${Math.abs(publishedRatio.deviation).toFixed(1)} uncertainties from the published ${digits(publishedRatio.published)}`,
+          `strength ratio ${Math.abs(publishedRatio.deviation).toFixed(1)} uncertainties from the published ${formatWithUncertainty(publishedRatio.published, publishedRatio.standardUncertainty, "1", { plain: true })}`,
         ]),
     ...(zero === null
       ? []
@@ -232,28 +232,27 @@ function words(
   foreseen: ReturnType<typeof foreseenBy>,
   bootstrap?: readonly BootstrapLine[],
 ): string {
-  const pair = (name: string, measured: Measured | null, show: (value: number) => string): string[] =>
-    measured === null
-      ? [name, "not measured", "", ""]
-      : [
-          name,
-          show(measured.value),
-          `± ${show(measured.standardUncertainty)}`,
-          `± ${show(measured.combinedUncertainty)}`,
-        ];
+  const pair = (name: string, measured: Measured | null, unit: string): string[] => {
+    if (measured === null) return [name, "not measured", ""];
+    const { value, standardUncertainty, combinedUncertainty } = measured;
+    const shown = (uncertainty: number): string =>
+      formatWithUncertainty(value, uncertainty, unit, { plain: true });
+    return [name, shown(standardUncertainty), shown(combinedUncertainty)];
+  };
   const rows = [
-    ["", "value", "from noise alone", "with systematic parts"],
-    pair("column gradient", reading.columnGradient, (v) => `${digits(v)} m-3`),
-    pair("column density", reading.columnDensity, (v) => `${digits(v)} m-2`),
-    pair("line separation, vacuum", reading.lineSeparation, (v) => formatQuantity(v, "m", { digits: 5 })),
-    pair("strength ratio", reading.fRatio, (v) => digits(v)),
-    pair("tilt", reading.tilt, (v) => formatQuantity(v, "rad", { digits: 3 })),
+    ["", "from noise alone", "with systematic parts"],
+    pair("column gradient", reading.columnGradient, "m-3"),
+    pair("column density", reading.columnDensity, "m-2"),
+    pair("line separation, vacuum", reading.lineSeparation, "m"),
+    pair("strength ratio", reading.fRatio, "1"),
+    pair("tilt", reading.tilt, "rad"),
   ];
   const lines = reading.lineColumns.map(
     (line) => `${(line.wavelength * 1e9).toFixed(3)} nm stands at column ${line.column.toFixed(2)}`,
   );
   return [
     table(rows),
+    "in brackets the standard uncertainty of the last two digits",
     ...lines,
     ...derivedWords(reading),
     ...bootstrapWords(bootstrap),
