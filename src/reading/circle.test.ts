@@ -43,6 +43,7 @@ describe("forecast, then read", () => {
     expect(zero).not.toBeNull();
     expect(Math.abs((reading.zeroBetweenLines?.measured.value ?? 0) - (zero ?? 0))).toBeLessThan(5e-12);
     expect(reading.columnGradient.value).toBeLessThan(0);
+    const { published, standardUncertainty, deviation } = reading.derived.publishedRatio ?? {};
     // Matrix elements 0.57417(57) and 0.27810(45) of arXiv:1904.06362: strengths go with their squares.
     const share = 2 * Math.hypot(0.00057 / 0.57417, 0.00045 / 0.2781);
     expect(published).toBeCloseTo(0.01099 / 0.00256, 12);
