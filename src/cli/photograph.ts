@@ -123,6 +123,13 @@ export async function openPhotograph(
   const { setup, document } = await openSetup(options.setup, options.set);
   const stored = await framesOf(pictures, options, setup);
   const marks = await marksOf(options);
+  if (options.turn !== undefined && marks?.turn !== undefined && marks.turn !== options.turn)
+    throw new Refusal({
+      code: "turns-clash",
+      field: "--turn",
+      received: options.turn,
+      expected: `${marks.turn}, as the frames were turned when the marks were set, or no --turn`,
+    });
   const lampLines =
     options.lampLines === undefined
       ? {}

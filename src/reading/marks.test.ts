@@ -11,7 +11,10 @@ import {
   vapourStage,
 } from "../setup/index.ts";
 import { readFileSync } from "node:fs";
-import { adoptReading, heightScale, parseMarks, readPicture, type HandMarks } from "./index.ts";
+import type { Geometry } from "./geometry.ts";
+import { adoptReading, heightScale, parseMarks, readPicture, turnWanted, type HandMarks } from "./index.ts";
+import { markedTrace } from "./marks.ts";
+import type { RoughTrace } from "./rough-trace.ts";
 
 const setup = benchSetup();
 const vapour = vapourStage(setup);
@@ -99,6 +102,72 @@ describe("hand marks", () => {
     expect(() => parseMarks({ scale: [{ column: 20, wavelength: "766 nm vacuum" }] })).toThrow(/two marks/);
     expect(() => parseMarks({ points: [{ column: "3", row: 4 }] })).toThrow(/point 1 column/);
     expect(() => parseMarks({ point: [] })).toThrow(/unknown entry/);
+  });
+});
+
+describe("where a hand mark takes hold", () => {
+  /** A camera rolled by 0.05 rad and a curve 80 rows up: its points stand 4 columns beside their slots. */
+  const geometry: Geometry = { columns: 200, rows: 200, roll: 0.05, smile: 0 };
+  const trace: RoughTrace = {
+    height: new Float64Array(200).fill(80),
+    sigma: new Float64Array(200).fill(0.1),
+    light: new Float64Array(200).fill(1),
+    lightSigma: 0.01,
+  };
+  const reference = new Float64Array(200).fill(2);
+  const out = (marks: HandMarks): number[] => {
+    const { sigma } = markedTrace(trace, reference, geometry, marks);
+    return Array.from(sigma.keys()).filter((k) => sigma[k] === Number.POSITIVE_INFINITY);
+  };
+  const place = (k: number): { column: number; row: number } => {
+    const [u, v] = [k + 0.5 - 100, 80];
+    return {
+      column: 100 + u * Math.cos(0.05) - v * Math.sin(0.05),
+      row: 100 - u * Math.sin(0.05) - v * Math.cos(0.05),
+    };
+  };
+
+  it("a moved point leaves the place it came from, wherever it was moved to", () => {
+    const was = place(120);
+    // Moved 60 rows down its column: that row's line crosses the old column three slots further.
+    const to = { column: was.column, row: was.row + 60 };
+    expect(out({ points: [{ ...to, from: was.column }] })).toEqual([120]);
+  });
+
+  it("a point put where another was moved away from stays", () => {
+    const points = [
+      { ...place(120), from: place(130).column },
+      { ...place(110), from: place(120).column },
+    ];
+    expect(out({ points })).toEqual([130]);
+    expect(markedTrace(trace, reference, geometry, { points }).sigma[120]).toBe(1);
+  });
+
+  it("a moved point with no traced one near its old place takes none away", () => {
+    const gap = { ...trace, sigma: trace.sigma.map((s, k) => (k > 120 && k < 140 ? Infinity : s)) };
+    const { sigma } = markedTrace(gap, reference, geometry, {
+      points: [{ ...place(60), from: place(130).column }],
+    });
+    expect(sigma.filter((s) => s === Number.POSITIVE_INFINITY)).toHaveLength(19);
+  });
+
+  it("an area struck about one point takes that point and leaves its neighbours two columns off", () => {
+    const { column, row } = place(120);
+    const struck = [
+      { columns: [Math.floor(column), Math.floor(column)], rows: [Math.floor(row - 1), Math.floor(row + 1)] },
+    ] as const;
+    const gone = out({ struck });
+    expect(gone).toContain(120);
+    expect(gone.length).toBeLessThanOrEqual(3);
+    const { light } = markedTrace(trace, reference, geometry, { struck });
+    expect([light[120], light[117], light[123]]).toEqual([2, 1, 1]);
+  });
+
+  it("marks that know how the frames were turned are taken with it, and refused with another turn by name", () => {
+    const turned = parseMarks({ region: { columns: [3, 3], rows: [0, 9] }, turn: "left" });
+    expect(turned).toEqual({ region: { columns: [3, 3], rows: [0, 9] }, turn: "left" });
+    expect(turnWanted({ hot, cold, setup, marks: turned })).toBe("left");
+    expect(() => parseMarks({ turn: "over" })).toThrow(/marks turn.*"left" or "right"/s);
   });
 });
 

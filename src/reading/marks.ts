@@ -1,10 +1,8 @@
 /** What a person adds by hand: points of the trace, places to leave out, two marks for the wavelength scale. All of it stays in the reading. */
-import { type Json, type JsonObject, isObject } from "../setup/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import { backgroundOf } from "./background.ts";
 import type { LightFrame } from "./frame-light.ts";
-import { alongAt, type Geometry, heightOnRow } from "./geometry.ts";
-import { lampLinesFromNames } from "./lamp-names.ts";
+import { alongAt, columnOf, type Geometry, heightOnRow } from "./geometry.ts";
 import type { RoughTrace } from "./rough-trace.ts";
 
 /** A part of the picture: columns and rows from the first to the last pixel, counted from 0. */
@@ -41,6 +39,8 @@ export interface HandMarks {
   readonly scale?: readonly [ScaleMark, ScaleMark];
   /** nothing outside takes part */
   readonly region?: Area;
+  /** how all frames are turned before these marks hold; none as they are stored */
+  readonly turn?: "left" | "right";
 }
 
 const POINT_UNCERTAINTY = 1;
@@ -97,10 +97,22 @@ export function markedTrace(
     const out = marks.region !== undefined && (k < marks.region.columns[0] || k > marks.region.columns[1]);
     if (out) drop(k);
   }
-  for (const area of marks.struck ?? [])
-    for (let c = Math.max(0, area.columns[0]); c <= Math.min(columns - 1, area.columns[1]); c++) drop(c);
-  for (const point of marks.points ?? []) {
-    if (point.from !== undefined) sigma[slotOf(point.from, point.row)] = Number.POSITIVE_INFINITY;
+  for (const { columns: across, rows } of marks.struck ?? []) {
+    // All wavelengths whose lines cross the area: its edges as the camera's roll has them.
+    const ends = [rows[0], rows[1] + 1].flatMap((row) => [
+      slotOf(across[0] + 0.5, row),
+      slotOf(across[1] + 0.5, row),
+    ]);
+    for (let k = Math.min(...ends); k <= Math.max(...ends); k++) drop(k);
+  }
+  const points = marks.points ?? [];
+  // Before any point is set: where one was moved away from, another may have been put.
+  for (const { from } of points)
+    if (from !== undefined) {
+      const k = slotTracedAt(trace, geometry, from);
+      if (k >= 0) sigma[k] = Number.POSITIVE_INFINITY;
+    }
+  for (const point of points) {
     const k = slotOf(point.column, point.row);
     if (!(k >= 0 && k < columns)) continue;
     height[k] = heightOnRow(geometry, k + 0.5 - columns / 2, point.row);
@@ -108,6 +120,18 @@ export function markedTrace(
     light[k] = Math.max(light[k], 0.02 * Math.max(reference[k], 0));
   }
   return { ...trace, height, sigma, light };
+}
+
+/** The slot whose traced point stands at a column of the picture, which with the camera rolled is not the one below it; −1 where there is none. */
+function slotTracedAt(trace: RoughTrace, geometry: Geometry, column: number): number {
+  let nearest = -1;
+  let least = 1;
+  for (let k = 0; k < geometry.columns; k++) {
+    if (!Number.isFinite(trace.sigma[k])) continue;
+    const off = Math.abs(columnOf(geometry, k + 0.5 - geometry.columns / 2, trace.height[k]) - column);
+    if (off < least) [nearest, least] = [k, off];
+  }
+  return nearest;
 }
 
 /** @throws Refusal where a region or a struck area does not lie in the picture */
@@ -139,7 +163,7 @@ export function mirroredMarks(marks: HandMarks, columns: number): HandMarks {
     ...a,
     columns: [columns - 1 - a.columns[1], columns - 1 - a.columns[0]],
   });
-  const { points, struck, scale, region } = marks;
+  const { points, struck, scale, region, turn } = marks;
   return {
     ...(points === undefined
       ? {}
@@ -160,93 +184,8 @@ export function mirroredMarks(marks: HandMarks, columns: number): HandMarks {
           ],
         }),
     ...(region === undefined ? {} : { region: area(region) }),
+    ...(turn === undefined ? {} : { turn }),
   };
-}
-
-/**
- * Marks from a JSON document: {"points": [{"column", "row", "uncertainty"?, "from"?}], "struck": [{"columns": [a, b], "rows": [c, d]}],
- * "scale": [{"column", "wavelength": "766.7009 nm vacuum"}, …two], "region": {"columns", "rows"}}.
- * @throws Refusal that names the entry
- */
-export function parseMarks(document: JsonObject, name = "marks"): HandMarks {
-  for (const key of Object.keys(document))
-    if (!["points", "struck", "scale", "region"].includes(key))
-      throw wrong(`${name} ${key}`, "an unknown entry", "one of points, struck, scale, region");
-  const { points, struck, scale, region } = document;
-  const marks = (scale === undefined ? [] : list(scale, `${name} scale`)).map((mark, k): ScaleMark => {
-    const field = `${name} scale ${k + 1}`;
-    const { column, wavelength, uncertainty } = entry(mark, field);
-    if (typeof wavelength !== "string")
-      throw wrong(
-        `${field} wavelength`,
-        JSON.stringify(wavelength) ?? "nothing",
-        'text such as "766.7009 nm vacuum"',
-      );
-    const [vacuum] = lampLinesFromNames(wavelength, `${field} wavelength`);
-    return {
-      column: finite(column, `${field} column`),
-      wavelength: vacuum,
-      ...optional({ uncertainty }, field),
-    };
-  });
-  if (scale !== undefined && (marks.length !== 2 || Math.abs(marks[0].column - marks[1].column) < 10))
-    throw wrong(`${name} scale`, `${marks.length} marks`, "two marks at least 10 columns apart");
-  return {
-    ...(points === undefined
-      ? {}
-      : {
-          points: list(points, `${name} points`).map((point, k): MarkedPoint => {
-            const field = `${name} point ${k + 1}`;
-            const { column, row, uncertainty, from } = entry(point, field);
-            return {
-              column: finite(column, `${field} column`),
-              row: finite(row, `${field} row`),
-              ...optional({ uncertainty, from }, field),
-            };
-          }),
-        }),
-    ...(struck === undefined
-      ? {}
-      : { struck: list(struck, `${name} struck`).map((a, k) => areaOf(a, `${name} struck ${k + 1}`)) }),
-    ...(scale === undefined ? {} : { scale: [marks[0], marks[1]] as const }),
-    ...(region === undefined ? {} : { region: areaOf(region, `${name} region`) }),
-  };
-}
-
-function areaOf(value: Json, field: string): Area {
-  const { columns, rows } = entry(value, field);
-  const span = (v: Json | undefined, part: string): [number, number] => {
-    const ends = list(v ?? null, `${field} ${part}`).map((end) => finite(end, `${field} ${part}`));
-    if (ends.length !== 2 || !(ends[0] >= 0 && ends[1] > ends[0]))
-      throw wrong(`${field} ${part}`, JSON.stringify(v), "first and last pixel, counted from 0");
-    return [Math.round(ends[0]), Math.round(ends[1])];
-  };
-  return { columns: span(columns, "columns"), rows: span(rows, "rows") };
-}
-
-function optional<T extends string>(
-  values: Readonly<Record<T, Json | undefined>>,
-  field: string,
-): Partial<Record<T, number>> {
-  const out: Partial<Record<T, number>> = {};
-  for (const key of Object.keys(values) as T[])
-    if (values[key] !== undefined) out[key] = finite(values[key], `${field} ${key}`);
-  return out;
-}
-
-function entry(value: Json, field: string): JsonObject {
-  if (isObject(value)) return value;
-  throw wrong(field, JSON.stringify(value), "an object");
-}
-
-function list(value: Json, field: string): readonly Json[] {
-  if (Array.isArray(value)) return value as readonly Json[];
-  throw wrong(field, JSON.stringify(value), "a list");
-}
-
-function finite(value: Json | undefined, field: string): number {
-  if (typeof value === "number" && Number.isFinite(value)) return value;
-  throw wrong(field, JSON.stringify(value ?? null), "a number of pixels");
 }
 
 function wrong(field: string, received: string, expected: string): Refusal {

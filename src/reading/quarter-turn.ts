@@ -29,9 +29,10 @@ const REFUSED = 2000;
 /**
  * How the frames have to be turned before they can be read. A reading itself tells mirrored pictures and those upside down, so that all
  * eight ways a picture can lie are found; a picture mirrored and on its side comes out upside down.
- * @throws Refusal where they lie on their side and nothing tells left from right, or where hand marks were set on them as they lie
+ * @throws Refusal where they lie on their side and nothing tells left from right, or where hand marks were set on them as they lie (marks that know their turn were not)
  */
 export function turnWanted(input: ReadingInput): QuarterTurn {
+  if (input.marks?.turn !== undefined) return input.marks.turn;
   if (!liesOnItsSide(input)) return "none";
   if (input.marks !== undefined) throw ask("and marks set on it as it lies");
   const [left, right] = [doubtOf(input, "left"), doubtOf(input, "right")];
