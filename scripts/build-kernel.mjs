@@ -14,6 +14,7 @@ const root = dirname(dirname(fileURLToPath(import.meta.url)));
 /** Source, file of its bytes, and the name under which they are exported. */
 const kernels = [
   { source: "src/numerics/wasm/kernel.as", target: "src/numerics/wasm/kernel-bytes.ts", name: "KERNEL" },
+  { source: "src/path/wasm/bend.as", target: "src/path/wasm/bend-bytes.ts", name: "BEND" },
   { source: "src/picture/wasm/paint.as", target: "src/picture/wasm/paint-bytes.ts", name: "PAINT" },
   { source: "src/reading/wasm/slopes.as", target: "src/reading/wasm/slopes-bytes.ts", name: "SLOPES" },
 ];

@@ -1,9 +1,10 @@
 /** Deflection and transmission of the beam, height by height: what the vapour does to the light before any lens of the second half. */
 import type { PerAtom } from "../medium/api.ts";
-import { attenuation } from "../numerics/attenuation.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { BeamColumns } from "../vessel/api.ts";
 import type { CurveBundle, PathInput } from "./api.ts";
+import { fastBends } from "./bend-kernel.ts";
+import { plainBends } from "./bend-loops.ts";
 import { litWidth } from "./lamp-image.ts";
 
 export interface CurveBundleInput {
@@ -40,19 +41,19 @@ export function curveBundle(input: CurveBundleInput): CurveBundle {
     : [input.perAtom as PerAtom];
   expectLength("weights", weights.length, heights);
   if (list.length !== 1) expectLength("perAtom", list.length, heights);
-  const { deflection, transmission } = roomFor(heights * n, input.room);
-  for (let h = 0; h < heights; h++) {
-    const { refractivityPerDensity, crossSection } = list[list.length === 1 ? 0 : h];
+  for (const { refractivityPerDensity, crossSection } of list) {
     expectLength("perAtom.refractivityPerDensity", refractivityPerDensity.length, n);
-    const gradient = columns.columnGradient[h];
-    const density = columns.columnDensity[h];
-    const gas = input.gasRefractivityPerDensity * columns.gasColumnGradient[h];
-    const at = h * n;
-    for (let i = 0; i < n; i++) {
-      deflection[at + i] = refractivityPerDensity[i] * gradient + gas;
-      transmission[at + i] = attenuation(crossSection[i] * density);
-    }
+    expectLength("perAtom.crossSection", crossSection.length, n);
   }
+  const { deflection, transmission } = roomFor(heights * n, input.room);
+  (fastBends() ?? plainBends)({
+    perAtom: list,
+    gradient: columns.columnGradient,
+    gas: columns.gasColumnGradient.map((gradient) => input.gasRefractivityPerDensity * gradient),
+    density: columns.columnDensity,
+    deflection,
+    transmission,
+  });
   return { wavelengths, weights, deflection, transmission };
 }
 

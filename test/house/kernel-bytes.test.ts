@@ -3,7 +3,7 @@ import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { expect, it } from "vitest";
 
-it("kernel-bytes.ts and paint-bytes.ts are built from their sources", () => {
+it("the kernels' bytes are built from their sources", () => {
   const script = join(import.meta.dirname, "../../scripts/build-kernel.mjs");
   expect(execFileSync(process.execPath, [script, "--check"], { encoding: "utf8" })).toBe("");
 });
