@@ -214,14 +214,16 @@ function gammaResponse(
   const { fit, pixels, hot, terms, gamma } = fitted;
   const n = terms.length;
   const m = fit.solution.jacobian.length / n;
+  // light = sample^gamma, so d light/d gamma = light·ln(sample) = light·ln(light)/gamma
+  const moved = Float64Array.from(pixels, (at, i) => {
+    const light = Math.max(hot.light[at], 1e-9);
+    return ((light * Math.log(light)) / gamma / fit.sigma[i]) * change;
+  });
+  const { jacobian } = fit.solution;
   const pull = new Float64Array(n);
   for (let k = 0; k < n; k++) {
     let sum = 0;
-    for (let i = 0; i < pixels.length; i++) {
-      const light = Math.max(hot.light[pixels[i]], 1e-9);
-      // light = sample^gamma, so d light/d gamma = light·ln(sample) = light·ln(light)/gamma
-      sum += fit.solution.jacobian[k * m + i] * ((light * Math.log(light)) / gamma / fit.sigma[i]) * change;
-    }
+    for (let i = 0; i < moved.length; i++) sum += jacobian[k * m + i] * moved[i];
     pull[k] = sum;
   }
   const response = (name: string): number => {

@@ -41,11 +41,13 @@ export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame
   const saturated = new Uint8Array(count);
   const samples = frame.samples;
   let saturatedCount = 0;
+  let zeros = 0;
   let step: number;
   if (channels === 1) {
     for (let i = 0; i < count; i++) {
       const sample = samples[i];
       light[i] = table[sample];
+      if (sample === 0) zeros++;
       if (sample < ceiling) continue;
       saturated[i] = 1;
       saturatedCount++;
@@ -60,14 +62,13 @@ export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame
       const g = samples[3 * i + 1];
       const b = samples[3 * i + 2];
       light[i] = red * table[r] + green * table[g] + blue * table[b];
+      if (light[i] === 0) zeros++;
       if (r < ceiling && g < ceiling && b < ceiling) continue;
       saturated[i] = 1;
       saturatedCount++;
     }
   }
   if (saturatedCount > 0) widen(saturated, columns, rows);
-  let zeros = 0;
-  if (dark === undefined) for (let i = 0; i < count; i++) if (light[i] === 0) zeros++;
   if (dark) {
     sameSize(frame, dark, "dark", field);
     const below = lightOf(dark, gamma, "dark").light;
@@ -80,7 +81,7 @@ export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame
     saturated,
     ceiling: channels === 1 ? table[ceiling] : Number.POSITIVE_INFINITY,
     saturatedCount,
-    zeroShare: zeros / count,
+    zeroShare: dark === undefined ? zeros / count : 0,
     count: step,
   };
 }

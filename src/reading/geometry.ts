@@ -32,14 +32,19 @@ export function columnOnRow(g: Geometry, along: number, row: number): number {
   return g.columns / 2 + u * Math.cos(g.roll) - v * Math.sin(g.roll);
 }
 
-/** U of a place in the frame. */
-export function alongAt(g: Geometry, column: number, row: number): number {
-  const x = column - g.columns / 2;
-  const y = g.rows / 2 - row;
+/** U of any place in the frame; sine and cosine are worked out once for all places. */
+export function alongOf(g: Geometry): (column: number, row: number) => number {
+  const { smile } = g;
+  const halfColumns = g.columns / 2;
+  const halfRows = g.rows / 2;
   const s = Math.sin(g.roll);
   const c = Math.cos(g.roll);
-  const v = -x * s + y * c;
-  return x * c + y * s - g.smile * v * v;
+  return (column, row) => {
+    const x = column - halfColumns;
+    const y = halfRows - row;
+    const v = -x * s + y * c;
+    return x * c + y * s - smile * v * v;
+  };
 }
 
 /** Row coordinate of the point (U, v). */

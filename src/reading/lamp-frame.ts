@@ -6,7 +6,7 @@ import { leastSquares } from "../numerics/least-squares.ts";
 import { linearLeastSquares } from "../numerics/linear-least-squares.ts";
 import { backgroundOf } from "./background.ts";
 import type { LightFrame } from "./frame-light.ts";
-import { alongAt, columnOnRow, type Geometry } from "./geometry.ts";
+import { alongOf, columnOnRow, type Geometry } from "./geometry.ts";
 import { type LineTilt, sharpestTilt, type Strip, stripsOf } from "./lamp-geometry.ts";
 import { findPeaks, type LampPeak, type LampSpectrum } from "./lamp-peaks.ts";
 import { pixelOfBox } from "./smooth-box.ts";
@@ -67,11 +67,12 @@ function lampSpectrum(strips: readonly Strip[], geometry: Geometry): LampSpectru
   const order = new Int32Array(total);
   const light = new Float64Array(total);
   const sigma = new Float64Array(total);
+  const alongAt = alongOf(geometry);
   let at = 0;
   for (const strip of strips) {
     const row = geometry.rows / 2 - strip.y;
     for (let c = 0; c < strip.profile.length; c++) {
-      along[at] = alongAt(geometry, c + 0.5, row);
+      along[at] = alongAt(c + 0.5, row);
       light[at] = strip.profile[c];
       // Shot noise of the sum is not known yet: 1 % of the light stands for it and for uneven lines.
       sigma[at] = Math.hypot(strip.noise, 0.01 * Math.max(strip.profile[c], 0));

@@ -12,45 +12,44 @@ export function pixelBand(
   margin: { readonly columns: number; readonly rows: number; readonly edge: number },
 ): Int32Array {
   const { columns, rows } = frame;
-  // Dilate separably: first along rows, then down columns, four pixels at a time.
   const lit = litRows(image, columns, rows, threshold);
-  const top = Math.max(0, lit.from - margin.rows);
-  const bottom = Math.min(rows, lit.to + margin.rows);
-  const words = Math.ceil(columns / 4);
-  const wide = new Uint8Array(4 * words * (lit.to - lit.from));
-  for (let r = lit.from; r < lit.to; r++) {
-    const base = r * columns;
-    const to = 4 * words * (r - lit.from);
-    /** what is marked already */
-    let until = 0;
-    for (let c = 0; c < columns; c++) {
-      if (!(image[base + c] > threshold)) continue;
-      const end = Math.min(columns, c + margin.columns + 1);
-      for (let at = Math.max(until, c - margin.columns); at < end; at++) wide[to + at] = 1;
-      until = end;
-    }
-  }
-  const band = new Uint8Array(4 * words * (bottom - top));
-  const wideWords = new Uint32Array(wide.buffer);
-  const bandWords = new Uint32Array(band.buffer);
-  for (let r = top; r < bottom; r++) {
-    const to = (r - top) * words;
-    const last = Math.min(lit.to - 1, r + margin.rows);
-    for (let near = Math.max(lit.from, r - margin.rows); near <= last; near++) {
-      const from = (near - lit.from) * words;
-      for (let w = 0; w < words; w++) bandWords[to + w] |= wideWords[from + w];
-    }
-  }
-  const chosen = new Int32Array((bottom - top) * columns);
+  const first = Math.max(margin.edge, lit.from - margin.rows);
+  const end = Math.min(rows - margin.edge, lit.to + margin.rows);
+  /** the last row so far that has light within the margin of a column */
+  const latest = new Int32Array(columns).fill(-rows);
+  const chosen = new Int32Array(Math.max(0, end - first) * columns);
   let count = 0;
-  for (let r = Math.max(margin.edge, top); r < Math.min(rows - margin.edge, bottom); r++) {
+  let seen = Math.max(lit.from, first - margin.rows);
+  for (let r = first; r < end; r++) {
+    for (const next = Math.min(lit.to, r + margin.rows + 1); seen < next; seen++)
+      markLight(image, seen, columns, threshold, margin.columns, latest);
     for (let c = margin.edge; c < columns - margin.edge; c++) {
-      if (band[4 * words * (r - top) + c] === 0) continue;
+      if (latest[c] < r - margin.rows) continue;
       const i = r * columns + c;
       if (frame.saturated[i] === 0) chosen[count++] = i;
     }
   }
   return chosen.slice(0, count);
+}
+
+/** Writes a row's number to all columns that have light of that row within the margin. */
+function markLight(
+  image: Float64Array,
+  row: number,
+  columns: number,
+  threshold: number,
+  margin: number,
+  latest: Int32Array,
+): void {
+  const base = row * columns;
+  /** what is marked already */
+  let until = 0;
+  for (let c = 0; c < columns; c++) {
+    if (!(image[base + c] > threshold)) continue;
+    const end = Math.min(columns, c + margin + 1);
+    for (let at = Math.max(until, c - margin); at < end; at++) latest[at] = row;
+    until = end;
+  }
 }
 
 /** Rows that hold light, from the first to behind the last. */

@@ -33,11 +33,17 @@ export function roughTrace(frame: LightFrame, geometry: Geometry, level: number,
   // Row by row, as the samples lie in memory: columns of a large frame read one after the other would miss the caches.
   const top = new Int32Array(columns);
   const peaks = new Float64Array(columns).fill(Number.NEGATIVE_INFINITY);
+  /** sum of the rows that `smoothAt` takes the mean of, kept up from row to row */
+  const near = new Float64Array(columns);
+  for (let r = 0; r < Math.min(SMOOTH, rows); r++) addRow(near, straight, r * columns, 1);
   for (let r = 0; r < rows; r++) {
     const base = r * columns;
+    if (r + SMOOTH < rows) addRow(near, straight, base + SMOOTH * columns, 1);
+    if (r > SMOOTH) addRow(near, straight, base - (SMOOTH + 1) * columns, -1);
+    const share = 1 / (Math.min(rows - 1, r + SMOOTH) - Math.max(0, r - SMOOTH) + 1);
     for (let k = 0; k < columns; k++) {
       light[k] += straight[base + k];
-      const value = smoothAt(straight, columns, rows, k, r);
+      const value = near[k] * share;
       if (value > peaks[k]) {
         peaks[k] = value;
         top[k] = r;
@@ -70,6 +76,10 @@ export function roughTrace(frame: LightFrame, geometry: Geometry, level: number,
     sigma[k] = Math.hypot((noise * Math.sqrt(n ** 3 / 12)) / sum, 0.05);
   }
   return { height, sigma, light, lightSigma: noise * Math.sqrt(rows) };
+}
+
+function addRow(sums: Float64Array, rows: Float64Array, base: number, sign: number): void {
+  for (let k = 0; k < sums.length; k++) sums[k] += sign * rows[base + k];
 }
 
 /** Mean of the light from three rows above to three below, as far as there are such. */

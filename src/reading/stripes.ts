@@ -1,6 +1,6 @@
 /** Stretches of the spectrum that smoke, dust or a shadow dims in the hot picture alone: found by their missing light. */
 import { linearLeastSquares } from "../numerics/linear-least-squares.ts";
-import { alongAt, type Geometry } from "./geometry.ts";
+import { alongOf, type Geometry } from "./geometry.ts";
 import type { NoiseModel } from "./noise.ts";
 import type { PixelFit } from "./pixel-fit.ts";
 import type { Prepared } from "./prepare.ts";
@@ -44,8 +44,8 @@ export function stripesOf(
   const light = new Float64Array(n);
   const model = new Float64Array(n);
   const variance = new Float64Array(n);
-  const slotOf = (i: number): number =>
-    Math.floor(alongAt(geometry, (i % n) + 0.5, Math.floor(i / n) + 0.5) + n / 2);
+  const alongAt = alongOf(geometry);
+  const slotOf = (i: number): number => Math.floor(alongAt((i % n) + 0.5, Math.floor(i / n) + 0.5) + n / 2);
   for (const i of band) {
     const c = slotOf(i);
     if (c < 0 || c >= n) continue;
