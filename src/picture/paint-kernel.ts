@@ -2,7 +2,7 @@ import { kernelBytes } from "../numerics/wasm/bytes.ts";
 import { PAINT } from "./wasm/paint-bytes.ts";
 
 /**
- * The loops of lay.ts, fold.ts and view.ts on WebAssembly with 128-bit vectors: the same results to the last bit, sooner.
+ * The loops of lay.ts, fold.ts, beside.ts and view.ts on WebAssembly with 128-bit vectors: the same results to the last bit, sooner.
  * Arguments are those of the plain functions, arrays as byte offsets into the kernel's memory; see wasm/paint.as.
  */
 export interface PaintKernel extends Loops {
@@ -18,6 +18,7 @@ interface Loops {
   readonly lay: (...args: Numbers<27>) => void;
   readonly fold: (...args: Numbers<16>) => void;
   readonly clear: (...args: Numbers<5>) => void;
+  readonly brighter: (...args: Numbers<4>) => void;
   readonly view: (...args: Numbers<12>) => void;
 }
 
@@ -33,11 +34,12 @@ export function createPaintKernel(): PaintKernel | undefined {
   const exports = new WebAssembly.Instance(compiled).exports as unknown as Loops & {
     readonly memory: WebAssembly.Memory;
   };
-  const { memory, lay, fold, clear, view } = exports;
+  const { memory, lay, fold, clear, brighter, view } = exports;
   return {
     lay,
     fold,
     clear,
+    brighter,
     view,
     memory(pages) {
       const present = memory.buffer.byteLength / 65536;

@@ -48,7 +48,7 @@ export function viewImage(
   const margin = Math.ceil((Math.abs(sine) * rows) / 2) + 1;
   const colours = options.colours ?? "camera";
   const painting: Painting = {
-    hue: columnColours(map, sensor, margin, colours),
+    hue: huesOf(options.workspace, map, sensor, margin, colours),
     margin,
     sine,
     gain: STEPS / (options.white ?? 1),
@@ -159,6 +159,17 @@ export function frameOfView(rgba: Uint8ClampedArray, columns: number, rows: numb
     samples[3 * p + 2] = rgba[4 * p + 2]!;
   }
   return { columns, rows, channels: 3, depth: 8, samples };
+}
+
+/** As `columnColours`; a workspace keeps them for the next picture. */
+function huesOf(space: Workspace | undefined, ...given: Parameters<typeof columnColours>): Float32Array {
+  const [map, { columns, pixel }, margin, colours] = given;
+  const of = [map, columns, pixel, margin, colours];
+  const was = space?.hues;
+  if (was !== undefined && of.every((part, i) => part === was.of[i])) return was.hue;
+  const hue = columnColours(...given);
+  if (space !== undefined) space.hues = { of, hue };
+  return hue;
 }
 
 /** Linear sRGB of full light in each column, `margin` columns more on either side: all red, all green, all blue. */

@@ -30,6 +30,8 @@ const KINDS = {
   slab: Float64Array,
   /** relative light, rows × columns */
   picture: Float32Array,
+  /** another picture, to be laid beside it */
+  beside: Float32Array,
   /** linear red, green and blue of full light over the width, and the screen's own curve */
   hue: Float32Array,
   screen: Uint8Array,
@@ -51,6 +53,7 @@ export interface Workspace {
   /** made anew when one of them must grow */
   arrays: Arrays;
   spread: Spread | undefined;
+  hues: Hues | undefined;
 }
 
 /** Tables of the spread, kept as long as slits and blurs stay the same. */
@@ -64,6 +67,13 @@ export interface Spread {
   readonly taps: Float32Array;
   /** the arrays into which the tables were copied last */
   readonly placed: Arrays | undefined;
+}
+
+/** Colours of a picture's columns, kept as long as they stand for the same wavelengths. */
+export interface Hues {
+  /** what they were made from: a map never changes, so that the same one is enough */
+  readonly of: readonly unknown[];
+  readonly hue: Float32Array;
 }
 
 /** Bytes before the first array, and to the multiple of which arrays begin. */
@@ -80,7 +90,7 @@ export const SCREEN_STEPS = 4096;
 /** @param kernel false keeps to the plain loops */
 export function createWorkspace(kernel = true): Workspace {
   const own = kernel ? createPaintKernel() : undefined;
-  return { kernel: own, arrays: arraysIn(new ArrayBuffer(START), {}), spread: undefined };
+  return { kernel: own, arrays: arraysIn(new ArrayBuffer(START), {}), spread: undefined, hues: undefined };
 }
 
 type Lengths = Readonly<Partial<Record<Name, number>>>;

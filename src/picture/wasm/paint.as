@@ -1,4 +1,4 @@
-// The hot loops of lay.ts, fold.ts and view.ts once more, four pixels at a time where they lie side by side, operation for
+// The hot loops of lay.ts, fold.ts, beside.ts and view.ts once more, four pixels at a time where they lie side by side, operation for
 // operation, so that both give the same bits. Built by scripts/build-kernel.mjs into paint-bytes.ts. All pointers are byte
 // offsets. What the numbers mean is said in the TypeScript files.
 
@@ -410,6 +410,14 @@ export function clear(gathered: i32, low: i32, high: i32, width: i32, stride: i3
     const last = i32At(high, c);
     if (last > first) memory.fill(gathered + ((c * stride + first) << 2), 0, (last - first) << 2);
   }
+}
+
+// Up to three numbers behind `count` are read and written too.
+export function brighter(light: i32, other: i32, count: i32, share: f32): void {
+  const SHARE = f32x4.splat(share);
+  const bytes = count << 2;
+  for (let at = 0; at < bytes; at += 16)
+    v128.store(light + at, f32x4.pmax(v128.load(light + at), f32x4.mul(SHARE, v128.load(other + at))));
 }
 
 // Colours of a picture; `hue` is three rows of `hues` numbers, `screen` a table of `steps` + 1 bytes.

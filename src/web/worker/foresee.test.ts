@@ -1,8 +1,8 @@
 // @vitest-environment node
 import { expect, it } from "vitest";
 import demo from "../../../examples/blue-twins.json" with { type: "json" };
-import { lightOfFrame, viewImage } from "../../picture/index.ts";
-import { forecast, parseSetup } from "../../setup/index.ts";
+import { createWorkspace, layBeside, lightOfFrame, viewImage } from "../../picture/index.ts";
+import { coldCurve, forecast, lightOf, parseSetup } from "../../setup/index.ts";
 import { foresee } from "./foresee.ts";
 import type { ForeseeRequest } from "./protocol.ts";
 
@@ -47,4 +47,47 @@ it("gives the core's own forecast when it is exact, canvas or not", async () => 
   const light = lightOfFrame(frame, camera.gamma, camera.blackLevel, white);
   expect(picture.rgba).toEqual(viewImage(light, curve.map, camera, { white }));
   expect(sight?.said?.findings.length).toBeGreaterThan(0);
+});
+
+it("shows hot and cold together, the cold one kept while only the vapour changes", async () => {
+  const both = async (
+    precision: "coarse" | "exact",
+    changed: Record<string, Record<string, string>>,
+  ): Promise<Uint8ClampedArray> => {
+    const parts = Object.entries(changed).map(([part, fields]) => [
+      part,
+      { ...(setup as unknown as Record<string, object>)[part], ...fields },
+    ]);
+    const { picture } = await foresee({
+      ...request(precision, "picture"),
+      setup: { ...setup, ...(Object.fromEntries(parts) as object) },
+      show: "both",
+    });
+    if (picture.rgba === undefined) throw new Error("no picture");
+    return picture.rgba;
+  };
+  const most = (a: Uint8ClampedArray, b: Uint8ClampedArray): number =>
+    a.reduce((worst, v, i) => Math.max(worst, Math.abs(v - b[i])), 0);
+  const first = await both("coarse", {});
+  const warmer = await both("coarse", { vessel: { bottom: "288 degC" } });
+  const wide = await both("coarse", { path: { plumbSlit: "40 um" } });
+  expect(most(warmer, first)).toBeGreaterThan(30);
+  // Asked in another order, each picture comes from a cold one of its own: nothing of an older slit stays.
+  expect(most(await both("coarse", { path: { plumbSlit: "40 um" } }), wide)).toBeLessThan(2);
+  expect(most(await both("coarse", { vessel: { bottom: "288 degC" } }), warmer)).toBeLessThan(2);
+  expect(most(wide, first)).toBeGreaterThan(30);
+  // The exact one has both as the core lays them down.
+  const parsed = parseSetup(setup);
+  const { curve } = forecast(parsed);
+  const { camera } = parsed;
+  const workspace = createWorkspace();
+  const hot = lightOf(curve, camera, { workspace, into: "workspace" });
+  const light = layBeside(hot, lightOf(coldCurve(curve), camera), 0.4, workspace).slice();
+  const white = camera.fullWell / (camera.rate * camera.exposure);
+  const seen = viewImage(light, curve.map, camera, { white });
+  // Its noise apart: the mean over all parts.
+  const exact = await both("exact", {});
+  const mean = (picture: Uint8ClampedArray): number =>
+    picture.reduce((sum, v) => sum + v, 0) / picture.length;
+  expect(Math.abs(mean(exact) / mean(seen) - 1)).toBeLessThan(0.02);
 });

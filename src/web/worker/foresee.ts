@@ -4,7 +4,7 @@
  * own forecast.
  */
 import { type OpticalResponse, vacuumToAir, vapourResponse } from "../../medium/index.ts";
-import { createWorkspace, type Frame, lightOfFrame, viewImage } from "../../picture/index.ts";
+import { createWorkspace, type Frame, layBeside, lightOfFrame, viewImage } from "../../picture/index.ts";
 import { type SpectralMap, spectralMap } from "../../path/index.ts";
 import {
   coldCurve,
@@ -65,6 +65,7 @@ const kept: {
   map?: { key: string; map: SpectralMap };
   vapour?: { key: string; stage: VapourStage };
   field?: VapourField;
+  cold?: { key: string | undefined; light: Float32Array };
 } = {};
 
 interface ForeseeOptions {
@@ -270,17 +271,12 @@ function pictureOf(
 ): { rgba: Uint8ClampedArray<ArrayBuffer>; light: Float32Array; frame: Frame | undefined } {
   const { camera } = setup;
   const coarse = request.precision === "coarse";
-  const { columns, rows } = camera;
-  const count = columns * rows;
-  const render = (of: CurveStage): Float32Array =>
-    // Of an exact picture the light is wanted once more, when its colours have taken the workspace.
-    lightOf(of, camera, { workspace, ...(coarse ? { into: "workspace" } : {}) });
-  let light = render(request.show === "cold" ? coldCurve(curve) : curve);
-  if (request.show === "both") {
-    const hot = light.slice();
-    light = render(coldCurve(curve));
-    for (let i = 0; i < count; i++) light[i] = Math.max(hot[i], COLD_BESIDE_HOT * light[i]);
-  }
+  const shown = request.show === "cold" ? coldCurve(curve) : curve;
+  const cold = request.show === "both" ? coldLight(setup, curve, coarse) : undefined;
+  const seenAlone = lightOf(shown, camera, { workspace, into: "workspace" });
+  const inWorkspace = cold === undefined ? seenAlone : layBeside(seenAlone, cold, COLD_BESIDE_HOT, workspace);
+  // Of an exact picture the light is wanted once more, when its colours have taken the workspace.
+  const light = coarse ? inWorkspace : inWorkspace.slice();
   // Full brightness is a full pixel, as in the file the camera writes.
   const white = camera.fullWell / (camera.rate * camera.exposure || 1);
   const frame = coarse ? undefined : frameOf(light, camera, curve);
@@ -292,6 +288,22 @@ function pictureOf(
       : viewImage(seen, curve.map, camera, { white, colours, workspace });
   if (request.red) onlyRed(rgba);
   return { rgba, light, frame };
+}
+
+/** Light of the cold tube. While a hand drags what the cold tube does not feel, as it was. */
+function coldLight(setup: Setup, curve: CurveStage, coarse: boolean): Float32Array {
+  const { path, camera, vessel, medium } = setup;
+  // The wavelengths of an exact picture are those of its own hot curve.
+  const key =
+    coarse && medium.solution === undefined
+      ? JSON.stringify([path, camera, vessel.bore, vessel.length])
+      : undefined;
+  const was = kept.cold;
+  if (key !== undefined && key === was?.key) return was.light;
+  const count = camera.columns * camera.rows;
+  const into = was?.light.length === count ? was.light : new Float32Array(count);
+  kept.cold = { key, light: lightOf(coldCurve(curve), camera, { workspace, into }) };
+  return into;
 }
 
 function onlyRed(rgba: Uint8ClampedArray<ArrayBuffer>): void {
