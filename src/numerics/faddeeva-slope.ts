@@ -1,6 +1,6 @@
 import { faddeevaFar, faddeevaFarSlope } from "./faddeeva-far.ts";
 import { addGaussianWithSlope } from "./faddeeva-strip.ts";
-import { CELL, NODES, SPLIT, STRIP, TERMS } from "./faddeeva-table.ts";
+import { CELL, fillNodeAt, NODES, SPLIT, STRIP, TERMS } from "./faddeeva-table.ts";
 
 const STRIDE = 2 * TERMS;
 
@@ -31,6 +31,7 @@ export function evaluateManyWithSlope(
     const dRe = ax - i * CELL;
     const dIm = b - j * CELL;
     let at = ((split ? NODES : j) * NODES + i) * STRIDE;
+    if (Number.isNaN(table[at])) fillNodeAt(at);
     const end = at + STRIDE;
     let re = table[at];
     let im = table[at + 1];

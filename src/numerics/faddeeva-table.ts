@@ -4,7 +4,7 @@
  *
  * Taylor coefficients on a square grid of nodes: node (i, j) stands at z0 = (i + i·j)·CELL and serves the square
  * |Re δ|, |Im δ| ≤ CELL/2, δ = z − z0. Layout: 2·TERMS numbers per node, highest power first, re and im
- * interleaved; node offset (j·NODES + i)·2·TERMS. Nodes beyond the radius of use are left zero.
+ * interleaved; node offset (j·NODES + i)·2·TERMS. A node is NaN until a point first comes near it: there are a thousand, and a picture needs a tenth of them.
  *
  * Two facts keep real and imaginary part accurate separately:
  * on i = 0 the coefficients are r_n·(−i)^n with real r_n, the other component being exactly zero, so Im w ∝ x;
@@ -13,7 +13,7 @@
  *
  * Behind the coefficients, from GAUSS on: exp(−(k/GAUSS_STEPS)²), k = 0 … 8·GAUSS_STEPS.
  */
-import { cos, exp, hypot, pow, sin } from "./elementary/index.ts";
+import { cos, exp, pow, sin } from "./elementary/index.ts";
 
 /** Side of a cell. */
 export const CELL = 0.25;
@@ -89,23 +89,23 @@ export function faddeevaByTrapezoid(x: number, y: number, out: Float64Array): vo
 
 let table: Float64Array | undefined;
 
-/** The coefficients, computed once (some 20 ms) and then shared; the array is not to be written to. */
+/** The coefficients, shared; the array is not to be written to. A node whose first number is NaN must be filled by `fillNodeAt` before its use. */
 export function faddeevaTable(): Float64Array {
-  table ??= buildTable();
+  table ??= emptyTable();
   return table;
 }
 
-function buildTable(): Float64Array {
-  const numbers = new Float64Array(GAUSS + RADIUS * GAUSS_STEPS + 1);
-  for (let j = 0; j < NODES; j++) {
-    for (let i = 0; i < NODES; i++) {
-      const reach = hypot(Math.max(i - 0.5, 0), Math.max(j - 0.5, 0)) * CELL;
-      if (reach < RADIUS) fillNode(numbers, i, j, j);
-    }
-  }
-  for (let i = SPLIT; i < NODES; i++) fillNode(numbers, i, 0, NODES);
+function emptyTable(): Float64Array {
+  const numbers = new Float64Array(GAUSS + RADIUS * GAUSS_STEPS + 1).fill(NaN, 0, GAUSS);
   for (let k = 0; k <= RADIUS * GAUSS_STEPS; k++) numbers[GAUSS + k] = exp(-pow(k / GAUSS_STEPS, 2));
   return numbers;
+}
+
+/** Works out the coefficients of the node that begins at `offset` of the shared table. */
+export function fillNodeAt(offset: number): void {
+  const node = offset / (2 * TERMS);
+  const row = Math.floor(node / NODES);
+  fillNode(faddeevaTable(), node % NODES, row === NODES ? 0 : row, row);
 }
 
 /** Points on the circle of Cauchy's integral: aliasing stays below 10⁻¹⁶ of the largest value up to radius 2. */

@@ -1,6 +1,6 @@
 import { Refusal } from "../quantity/refusal.ts";
 import { faddeevaFar } from "./faddeeva-far.ts";
-import { CELL, faddeevaTable, NODES, SPLIT, STRIP, TERMS } from "./faddeeva-table.ts";
+import { CELL, faddeevaTable, fillNodeAt, NODES, SPLIT, STRIP, TERMS } from "./faddeeva-table.ts";
 import { addGaussian } from "./faddeeva-strip.ts";
 
 const STRIDE = 2 * TERMS;
@@ -128,6 +128,8 @@ export function evaluateMany(
     const q1 = 2 * re1 * im1;
     let at0 = ((split0 * nodes + j0) * nodes + i0) * stride;
     let at1 = ((split1 * nodes + j1) * nodes + i1) * stride;
+    if (Number.isNaN(table[at0])) fillNodeAt(at0);
+    if (Number.isNaN(table[at1])) fillNodeAt(at1);
     let evenRe0 = table[at0];
     let evenIm0 = table[at0 + 1];
     let oddRe0 = table[at0 + 2];

@@ -1,7 +1,7 @@
 import { exp } from "./elementary/index.ts";
 import { checkUpperHalfPlane } from "./faddeeva.ts";
 import { COEFFICIENTS } from "./faddeeva-far.ts";
-import { faddeevaTable } from "./faddeeva-table.ts";
+import { faddeevaTable, fillNodeAt, TERMS } from "./faddeeva-table.ts";
 import { PACKED } from "./line-sum.ts";
 import { kernelBytes } from "./wasm/bytes.ts";
 import { KERNEL } from "./wasm/kernel-bytes.ts";
@@ -34,6 +34,8 @@ interface Exports {
   ): void;
 }
 
+/** Where the kernel's table begins. */
+const TABLE = 1024;
 /** Points per call into the kernel, and components per call. */
 const POINTS = 1024;
 const COMPONENTS = 256;
@@ -46,14 +48,28 @@ const COMPONENTS = 256;
 export function createFastKernel(): FastKernel | undefined {
   const bytes = kernelBytes(KERNEL);
   if (!WebAssembly.validate(bytes)) return undefined;
-  const instance = new WebAssembly.Instance(new WebAssembly.Module(bytes), { host: { exp } });
+  const instance: WebAssembly.Instance = new WebAssembly.Instance(new WebAssembly.Module(bytes), {
+    host: {
+      exp,
+      fill: (node: number) => {
+        fillNode((instance.exports as unknown as Exports).memory, node);
+      },
+    },
+  });
   return kernelOf(instance.exports as unknown as Exports);
+}
+
+/** A node that the kernel meets for the first time, into the shared table and the kernel's own. */
+function fillNode(memory: WebAssembly.Memory, node: number): void {
+  const from = node * 2 * TERMS;
+  fillNodeAt(from);
+  new Float64Array(memory.buffer, TABLE).set(faddeevaTable().subarray(from, from + 2 * TERMS), from);
 }
 
 function kernelOf(exports: Exports): FastKernel {
   const table = faddeevaTable();
   // 16-byte steps keep the vectors aligned; two doubles to spare behind the arrays that are read in pairs
-  let end = 1024;
+  let end = TABLE;
   const room = (doubles: number): number => {
     const start = end;
     end += 16 * Math.ceil(doubles / 2);

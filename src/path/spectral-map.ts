@@ -15,6 +15,8 @@ const SHORTEST = 200e-9;
 const LONGEST = 2500e-9;
 /** Distance on the sensor that counts as none, m. */
 const CLOSE = 1e-15;
+/** Places on the sensor whose wavelengths a map keeps: a picture asks for a few hundred. */
+const MOST_KEPT = 2048;
 /** Field angle at which the curvature of the lines is measured, rad. */
 const FIELD = 4e-3;
 
@@ -109,6 +111,7 @@ export function tracedMap(
     rightLimit: red.why,
   };
   const table = positionTable(raw, reach.shortest, reach.longest);
+  const found = new Map<number, number>();
   return {
     position(wavelength) {
       if (!(wavelength >= reach.shortest && wavelength <= reach.longest)) throw outside(wavelength, reach);
@@ -121,7 +124,15 @@ export function tracedMap(
         out[i] = table.at(w);
       }
     },
-    wavelengthAt: (position) => invert(raw, reach, position),
+    wavelengthAt(position) {
+      // Picture after picture asks for the same places, and each takes a dozen rays to find.
+      const known = found.get(position);
+      if (known !== undefined) return known;
+      const wavelength = invert(raw, reach, position);
+      if (found.size >= MOST_KEPT) found.clear();
+      found.set(position, wavelength);
+      return wavelength;
+    },
     smile: smileOf(disperser, centre, axis, sign, focalLength, middle),
     reach,
     stretch: Math.abs(disperser.angle(centre, 1e-5) - disperser.angle(centre, -1e-5)) / 2e-5,
