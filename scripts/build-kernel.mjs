@@ -52,8 +52,8 @@ async function built({ source, name }) {
     Buffer.from(made.bytes)
       .toString("hex")
       .match(/.{1,104}/g) ?? []
-  ).map((line) => `  "${line}",`);
-  return `/** Bytes of ${basename(source)}, two hexadecimal digits each: they pack better than base64, whose steps of six bits hide what repeats. Written by scripts/build-kernel.mjs; do not edit. */\nexport const ${name} = [\n${lines.join("\n")}\n].join("");\n`;
+  ).map((line) => `  "${line}"`);
+  return `/** Bytes of ${basename(source)}, two hexadecimal digits each: they pack better than base64, whose steps of six bits hide what repeats. Written by scripts/build-kernel.mjs; do not edit. */\nexport const ${name} =\n${lines.join(" +\n")};\n`;
 }
 
 for (const kernel of kernels) {
