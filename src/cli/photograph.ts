@@ -24,16 +24,18 @@ import {
 } from "../reading/index.ts";
 import { type JsonObject, parseJsonObject, type Setup } from "../setup/index.ts";
 import { readFrame, readText } from "./files.ts";
+import { type MeansOfFiles, meansOfFiles, namingFiles } from "./frame-means.ts";
 import { openSetup, repeat } from "./setup-file.ts";
 
 export interface PhotographOptions {
   readonly setup: string;
-  readonly cold?: string;
+  /** files of one kind of frame; several are averaged */
+  readonly cold?: readonly string[];
   readonly moved?: string;
   readonly slitMoved?: string;
-  readonly lamp?: string;
-  readonly dark?: string;
-  readonly flat?: string;
+  readonly lamp?: readonly string[];
+  readonly dark?: readonly string[];
+  readonly flat?: readonly string[];
   readonly lampLines?: string;
   readonly turn?: Turn;
   readonly region?: string;
@@ -56,12 +58,20 @@ export function photographOptions(command: Command): Command {
       "photograph with the tube hot: PNG, JPEG, TIFF or FITS; several of the same bench are averaged, outliers left out",
     )
     .requiredOption("--setup <file>", "setup file of the bench that made it")
-    .option("--cold <file>", "the same with the tube cold")
+    .option(
+      "--cold <file>",
+      "the same with the tube cold; as --lamp, --dark and --flat: repeat it for several frames, averaged with outliers left out",
+      repeat,
+    )
     .option("--moved <file>", "cold again, the level slit moved by --slit-moved: measures the height scale")
     .option("--slit-moved <length>", 'how far the level slit was moved up, such as "0.2 mm"')
-    .option("--lamp <file>", "a line lamp through the plumb slit")
-    .option("--dark <file>", "the same with the light shut off")
-    .option("--flat <file>", "the same optics evenly lit: takes out dust and uneven pixels")
+    .option("--lamp <file>", "a line lamp through the plumb slit; repeatable", repeat)
+    .option("--dark <file>", "the same with the light shut off; repeatable", repeat)
+    .option(
+      "--flat <file>",
+      "the same optics evenly lit: takes out dust and uneven pixels; repeatable",
+      repeat,
+    )
     .option(
       "--lamp-lines <names>",
       'lamps and single lines, such as "Ar,Ne" or "763.7208 nm vacuum, 435.83 nm air"',
@@ -75,13 +85,17 @@ export function photographOptions(command: Command): Command {
     .option("--set <path=value>", "override a field of the setup; repeatable", repeat, []);
 }
 
-/** Opens setup and frames, looks at them, and names a refused frame by its file. */
+/**
+ * Opens setup and frames, looks at them, and names a refused frame by its file.
+ * @param means handed on from picture to picture where many are read with the same other frames
+ */
 export async function withPhotograph<T>(
   pictures: readonly string[],
   options: PhotographOptions,
   look: (input: DiagnosisInput) => T,
+  means = meansOfFiles(),
 ): Promise<Photograph & { readonly result: T }> {
-  const photograph = await openPhotograph(pictures, options);
+  const photograph = await openPhotograph(pictures, options, "crossed", means);
   const files = { ...filesOf(options), hot: pictures[0] };
   return { ...photograph, result: namingFiles(files, () => look(photograph.input)) };
 }
@@ -90,6 +104,7 @@ export async function openPhotograph(
   pictures: readonly string[],
   options: PhotographOptions,
   kind: "crossed" | "spectrum" = "crossed",
+  means = meansOfFiles(),
 ): Promise<Photograph> {
   together(
     options.lampLines,
@@ -121,7 +136,7 @@ export async function openPhotograph(
   );
   together(options.moved, options.cold, "--moved", "a frame without the cold one", "--cold FILE beside it");
   const { setup, document } = await openSetup(options.setup, options.set);
-  const stored = await framesOf(pictures, options, setup);
+  const stored = await framesOf(pictures, options, setup, means);
   const marks = await marksOf(options);
   if (options.turn !== undefined && marks?.turn !== undefined && marks.turn !== options.turn)
     throw new Refusal({
@@ -165,13 +180,7 @@ export async function openPhotograph(
   return { setup, document, input };
 }
 
-function together(
-  one: string | undefined,
-  other: string | undefined,
-  field: string,
-  received: string,
-  expected: string,
-): void {
+function together(one: unknown, other: unknown, field: string, received: string, expected: string): void {
   if (one !== undefined && other === undefined)
     throw new Refusal({
       code: "option-alone",
@@ -181,7 +190,7 @@ function together(
     });
 }
 
-type Frames = Pick<DiagnosisInput, "hot" | "meanOf" | "cold" | "lamp" | "dark" | "frames"> & {
+type Frames = Pick<DiagnosisInput, "hot" | "meanOf" | "cold" | "coldMeanOf" | "lamp" | "dark" | "frames"> & {
   readonly moved?: Frame;
 };
 
@@ -190,6 +199,7 @@ async function framesOf(
   pictures: readonly string[],
   options: PhotographOptions,
   setup: Setup,
+  means: MeansOfFiles,
 ): Promise<Frames> {
   const { gamma } = setup.camera;
   const turn = options.turn ?? "none";
@@ -198,11 +208,13 @@ async function framesOf(
   const mosaic = setup.camera.sensor?.filter === "bayer" && raw[0].channels === 1;
   const factors = mosaic ? mosaicFactors(raw[0], pictures[0]) : undefined;
   const upright = (frame: Frame): Frame => turned(factors ? evenMosaic(frame, factors) : frame, turn);
-  const open = async (path: string | undefined): Promise<Frame | undefined> =>
-    path === undefined ? undefined : upright(await readFrame(path));
+  const open = async (paths: readonly string[] | undefined): Promise<Frame | undefined> =>
+    paths === undefined ? undefined : upright(await means(paths, gamma));
   const several = raw.map(upright);
+  const { cold: colds = [] } = options;
+  const moves = options.moved === undefined ? undefined : [options.moved];
   const [cold, moved, lamp, dark, flat] = await Promise.all(
-    [options.cold, options.moved, options.lamp, options.dark, options.flat].map(open),
+    [options.cold, moves, options.lamp, options.dark, options.flat].map(open),
   );
   const stored = several[0].depth;
   // A mean is 16 bits deep; the camera's other frames then must say their gamma themselves.
@@ -228,6 +240,7 @@ async function framesOf(
       ...Object.fromEntries(Object.entries(rest).filter(([, frame]) => frame !== undefined)),
       hot: averageFrames(hot, gamma).frame,
       ...(hot.length > 1 ? { meanOf: hot.length, frames: hot } : {}),
+      ...(colds.length > 1 ? { coldMeanOf: colds.length } : {}),
     };
   });
 }
@@ -254,15 +267,19 @@ function regionOf(text: string): Area {
 
 /** Files by the part of the reading that they are. */
 function filesOf({ cold, moved, lamp, dark, flat }: PhotographOptions): Record<string, string | undefined> {
-  return { cold, moved, lamp, dark, flat, region: "--region" };
+  const said = (paths: readonly string[] | undefined): string | undefined => paths?.join(", ");
+  return {
+    cold: said(cold),
+    moved,
+    lamp: said(lamp),
+    dark: said(dark),
+    flat: said(flat),
+    region: "--region",
+  };
 }
 
-/** A frame that is refused is named by its file, not by its part in the reading. */
-function namingFiles<T>(files: Readonly<Record<string, string | undefined>>, read: () => T): T {
-  try {
-    return read();
-  } catch (error) {
-    if (!(error instanceof Refusal)) throw error;
-    throw new Refusal({ ...error.record, field: files[error.record.field] ?? error.record.field });
-  }
+/** What a result was made from, for its record: files by their part. */
+export function framesUsed(pictures: readonly string[], options: PhotographOptions) {
+  const { setup, cold, moved, lamp, dark, flat, marks } = options;
+  return { hot: pictures, cold, moved, lamp, dark, flat, marks, setup };
 }

@@ -3,6 +3,7 @@
 import type { Row } from "../plan/index.ts";
 import { Refusal } from "../quantity/index.ts";
 import { type ReadingInput, readPicture, readShared, type SharedReading } from "../reading/index.ts";
+import { meansOfFiles } from "./frame-means.ts";
 import { openPhotograph, type PhotographOptions } from "./photograph.ts";
 import { valuesOf } from "./readings.ts";
 
@@ -15,11 +16,12 @@ export async function readTogether(
   pictures: readonly string[],
   options: PhotographOptions,
 ): Promise<Together> {
+  const means = meansOfFiles();
   const rows: Row[] = [];
   const taken: { readonly row: number; readonly input: ReadingInput }[] = [];
   for (const [row, path] of pictures.entries()) {
     try {
-      const { input } = await openPhotograph([path], options);
+      const { input } = await openPhotograph([path], options, "crossed", means);
       // A rough look tells what is no such picture before it can spoil the fit of all.
       readPicture({ ...input, options: { ...input.options, beamHeights: 3, rough: true } });
       taken.push({ row, input });

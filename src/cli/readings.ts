@@ -3,6 +3,7 @@
 import { readPicture, type Reading } from "../reading/index.ts";
 import type { Row } from "../plan/index.ts";
 import { Refusal } from "../quantity/index.ts";
+import { meansOfFiles } from "./frame-means.ts";
 import { type PhotographOptions, withPhotograph } from "./photograph.ts";
 
 export interface ReadingsJob {
@@ -36,10 +37,14 @@ export const READING_COLUMNS = [
 ] as const;
 
 export function readingsRunner(job: ReadingsJob): (index: number) => Promise<Row> {
+  const means = meansOfFiles();
   return async (index) => {
     try {
-      const { result } = await withPhotograph([job.pictures[index]], job.options, (input) =>
-        readPicture(input),
+      const { result } = await withPhotograph(
+        [job.pictures[index]],
+        job.options,
+        (input) => readPicture(input),
+        means,
       );
       return { values: valuesOf(result) };
     } catch (error) {

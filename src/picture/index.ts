@@ -13,7 +13,6 @@ export { type Signal, signalAlong } from "./signal.ts";
 export { soften, type Softness } from "./soften.ts";
 export { type LampLine, renderLamp } from "./lamp.ts";
 export { type LightOptions, renderLight, type Sensor } from "./light.ts";
-export { meanFrame } from "./mean-frame.ts";
 export { decodePng, encodePng, LARGEST_PIXELS } from "./png.ts";
 export { cropped, type Turn, TURNS, turned } from "./turn.ts";
 export { frameOfView, lightOfFrame, type ViewOptions, viewImage } from "./view.ts";

@@ -18,10 +18,12 @@ export interface Measured {
 export interface ReadingInput {
   /** the picture with the tube hot */
   readonly hot: Frame;
-  /** how many frames `hot` is the mean of: its noise is so much less than the single cold frame's; default 1 */
+  /** how many frames `hot` is the mean of: its noise is so much less than a single frame's; default 1 */
   readonly meanOf?: number;
   /** the same with the tube cold and nothing moved */
   readonly cold?: Frame;
+  /** how many frames `cold` is the mean of; default 1 */
+  readonly coldMeanOf?: number;
   /** line lamp through the plumb slit, level slit opened wide */
   readonly lamp?: Frame;
   /** light shut off; taken from all other frames */

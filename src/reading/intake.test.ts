@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { benchSetup } from "../../bench/campaign/diagnose/confusion.ts";
-import { expose, type Frame } from "../picture/index.ts";
+import { averageFrames, expose, type Frame } from "../picture/index.ts";
 import { coldCurve, curveStage, pictureStage, vapourStage } from "../setup/index.ts";
 import { readDarkLines, readPicture, turnWanted } from "./index.ts";
 
@@ -49,6 +49,23 @@ describe("several frames made into one", () => {
     const mean = readPicture({ hot, meanOf: 4, cold, setup, options: { beamHeights: 3, rough: true } });
     // The same frame said to be a mean of four: its noise is believed half as large, its χ² four times.
     expect(mean.reducedChiSquare / one.reducedChiSquare).toBeCloseTo(4, 0);
+  });
+
+  it("a mean of cold frames does not make the hot one quieter: χ² stays what it was", () => {
+    const light = pictureStage(setup, coldCurve(curve)).light;
+    const colds = [11, 12, 13, 14].map((seed) => expose(light, setup.camera, seed));
+    const options = { beamHeights: 3, rough: true };
+    const one = readPicture({ hot, cold: colds[0], setup, options });
+    const { frame } = averageFrames(colds, 1);
+    const mean = readPicture({ hot, cold: frame, coldMeanOf: 4, setup, options });
+    expect(mean.reducedChiSquare / one.reducedChiSquare).toBeCloseTo(1, 1);
+    expect(mean.columnGradient.standardUncertainty / one.columnGradient.standardUncertainty).toBeCloseTo(
+      1,
+      1,
+    );
+    // Said to be one frame, it would make the hot picture seem four times as bad as it is.
+    const untold = readPicture({ hot, cold: frame, setup, options });
+    expect(untold.reducedChiSquare / one.reducedChiSquare).toBeGreaterThan(2.5);
   });
 });
 

@@ -107,7 +107,7 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
   const geometry: Geometry = squared ? { ...seen, roll: seen.roll + Math.atan(squared.slope) } : seen;
   const cold = squared ? { ...squared, slope: 0 } : coldAsSeen;
   const undeflected =
-    (cold && averaged(cold, input.meanOf ?? 1, hot.count)) ??
+    (cold && averaged(cold, (input.meanOf ?? 1) / (input.coldMeanOf ?? 1), hot.count)) ??
     undeflectedFromHot(hot, hotBackground, band, geometry, {
       height: optics.levelSlitHeight / pixel,
       blur: Math.max(optics.blurHeight / pixel, 1),
@@ -283,7 +283,10 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
   };
 }
 
-/** The noise of one frame told by a cold one, as a mean of several has it. */
+/**
+ * The noise of the hot frame told by the cold one.
+ * @param frames that the hot one is the mean of, over those of the cold one
+ */
 function averaged(line: ColdLine, frames: number, step: number): ColdLine {
   const { floor, perLight, correlation } = line.noise;
   // A hot frame stored more coarsely than the cold one has the noise of its own counts at least.

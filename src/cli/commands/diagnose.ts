@@ -1,7 +1,7 @@
 import { Command } from "commander";
 import { type Diagnosis, diagnose } from "../../reading/index.ts";
 import { print, toJson } from "../output.ts";
-import { type PhotographOptions, photographOptions, withPhotograph } from "../photograph.ts";
+import { framesUsed, type PhotographOptions, photographOptions, withPhotograph } from "../photograph.ts";
 import { provenanceOf } from "../provenance.ts";
 
 export function diagnoseCommand(): Command {
@@ -12,7 +12,8 @@ export function diagnoseCommand(): Command {
     .option("--json", "one JSON document on stdout")
     .action(async (pictures: string[], options: PhotographOptions & { readonly json?: boolean }) => {
       const { result, setup } = await withPhotograph(pictures, options, (input) => diagnose(input));
-      print(options.json === true ? toJson({ ...result, provenance: provenanceOf(setup) }) : words(result));
+      const record = { files: framesUsed(pictures, options), provenance: provenanceOf(setup) };
+      print(options.json === true ? toJson({ ...result, ...record }) : words(result));
     });
 }
 

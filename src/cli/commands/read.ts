@@ -17,7 +17,7 @@ import { forecastFog, type Setup, vapourStage } from "../../setup/index.ts";
 import { writeAll } from "../files.ts";
 import { digits, print, table, toJson } from "../output.ts";
 import { overlayFrame } from "../overlay.ts";
-import { type PhotographOptions, photographOptions, withPhotograph } from "../photograph.ts";
+import { framesUsed, type PhotographOptions, photographOptions, withPhotograph } from "../photograph.ts";
 import { provenanceOf } from "../provenance.ts";
 import { wholeNumber } from "../work-options.ts";
 
@@ -61,6 +61,7 @@ export function readCommand(): Command {
       const bootstrap = repeats === undefined ? undefined : bootstrapReading(input, repeats, BOOTSTRAP_SEED);
       const result = {
         ...readResult(setup, reading),
+        files: framesUsed(pictures, options),
         ...(bootstrap === undefined ? {} : { bootstrap }),
         ...(adoption === undefined ? {} : { adopted: { changes: adoption.changes, left: adoption.left } }),
       };

@@ -5,7 +5,7 @@ import { Refusal } from "../../quantity/index.ts";
 import { writeAll } from "../files.ts";
 import { framesOfFilm, isFilm } from "../film-frames.ts";
 import { digits, print, table, toJson } from "../output.ts";
-import { type PhotographOptions, photographOptions } from "../photograph.ts";
+import { framesUsed, type PhotographOptions, photographOptions } from "../photograph.ts";
 import { provenanceOf } from "../provenance.ts";
 import { type ReadingsJob, readingsCsv, readingsNpy, type TableRow } from "../readings.ts";
 import { readTogether, type Together } from "../read-together.ts";
@@ -44,7 +44,8 @@ export function seriesCommand(): Command {
       });
     const every = wholeNumber(options.every, "--every", 1, 1_000_000);
     const found = await picturesOf(sources, every);
-    const others = [options.cold, options.lamp, options.dark, options.flat, options.moved, options.marks];
+    const { cold: colds = [], lamp: lamps = [], dark: darks = [], flat: flats = [] } = options;
+    const others = [...colds, ...lamps, ...darks, ...flats, options.moved, options.marks];
     const stamped = [
       ...found.pictures.map((p) => p.path),
       options.setup,
@@ -95,6 +96,7 @@ export function seriesCommand(): Command {
         ? toJson({
             ...(together === undefined ? {} : { common: together.common }),
             rows: table.map(({ row, ...rest }) => ({ ...rest, ...row })),
+            files: framesUsed(sources, options),
             provenance: provenanceOf(setup),
           })
         : [words(table), ...commonWords(together)].join("\n"),

@@ -3,7 +3,7 @@ import { formatQuantity, parseQuantity } from "../../quantity/index.ts";
 import { type DarkLines, readDarkLines } from "../../reading/index.ts";
 import { readFrame } from "../files.ts";
 import { digits, print, table, toJson } from "../output.ts";
-import { openPhotograph, type PhotographOptions, photographOptions } from "../photograph.ts";
+import { framesUsed, openPhotograph, type PhotographOptions, photographOptions } from "../photograph.ts";
 import { provenanceOf } from "../provenance.ts";
 
 interface Options extends PhotographOptions {
@@ -36,7 +36,11 @@ export function spectrumCommand(): Command {
           : { temperature: parseQuantity(options.temperature, "K", "--temperature") }),
         setup,
       });
-      print(options.json === true ? toJson({ ...result, provenance: provenanceOf(setup) }) : words(result));
+      const record = {
+        files: { ...framesUsed(pictures, options), reference: options.reference },
+        provenance: provenanceOf(setup),
+      };
+      print(options.json === true ? toJson({ ...result, ...record }) : words(result));
     });
 }
 

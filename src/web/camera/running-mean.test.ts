@@ -1,6 +1,6 @@
 // @vitest-environment node
 import { describe, expect, it } from "vitest";
-import { type Frame, meanFrame } from "../../picture/index.ts";
+import type { Frame } from "../../picture/index.ts";
 import { createRunningMean } from "./running-mean.ts";
 
 const frame = (seed: number, channels: 1 | 3 = 1): Frame => ({
@@ -11,6 +11,15 @@ const frame = (seed: number, channels: 1 | 3 = 1): Frame => ({
   samples: Uint8Array.from({ length: 35 * channels }, (_, i) => (i * 7919 + seed * 104_729) % 256),
 });
 
+/** Full scale of 8 bits is full scale of 16. */
+const meanOf = (frames: readonly Frame[]): Frame => ({
+  ...frames[0],
+  depth: 16,
+  samples: Uint16Array.from({ length: 35 }, (_, i) =>
+    Math.round((257 * frames.reduce((sum, { samples }) => sum + samples[i], 0)) / frames.length),
+  ),
+});
+
 describe("the running mean", () => {
   it("is the mean of the newest frames, whatever went through before, and follows a shorter wish at once", () => {
     const mean = createRunningMean();
@@ -18,7 +27,7 @@ describe("the running mean", () => {
     for (let i = 0; i < 20; i++) {
       const most = i < 12 ? 8 : 3;
       given.push(frame(i));
-      expect(mean.add(frame(i), most)).toEqual(meanFrame(given.slice(-most), "frame"));
+      expect(mean.add(frame(i), most)).toEqual(i === 0 ? frame(0) : meanOf(given.slice(-most)));
       expect(mean.count()).toBe(Math.min(given.length, most));
     }
   });

@@ -4,7 +4,7 @@ import type { Frame } from "../../picture/index.ts";
 export interface RunningMean {
   /**
    * @param most frames to average, counting this one; ≥ 1
-   * @returns the mean: the frame itself where it is alone, else 16 bits deep, as `meanFrame` of the same frames gives it
+   * @returns the mean: the frame itself where it is alone, else 16 bits deep (8-bit samples times 257, so that full scale stays full scale)
    */
   add(frame: Frame, most: number): Frame;
   /** frames in the mean */

@@ -4,45 +4,35 @@ import { formatWithUncertainty } from "../../quantity/index.ts";
 import { minus, nanometres } from "../words/number.ts";
 import { Text } from "../words/text.tsx";
 import type { Hand } from "./hand.ts";
+import { HandTools } from "./hand-tools.tsx";
+import { curveMarks } from "./marked.ts";
+import type { Measuring } from "./measuring.ts";
 import type { PhotoReading } from "./protocol.ts";
 
-export function HandPanel(props: { readonly hand: Hand; readonly reading: PhotoReading }) {
+export function HandPanel(props: {
+  readonly hand: Hand;
+  readonly reading: PhotoReading;
+  readonly measuring: Measuring;
+}) {
   const fitted = () => props.reading.numbers.find(({ label }) => label.startsWith("column gradient"))?.value;
-  const curveMarks = () => props.hand.marks().filter(({ line, struck }) => line === undefined && !struck);
+  const counted = () => curveMarks(props.hand.marked());
   return (
     <section class="hand" aria-label="Marks by hand">
       <h3>By hand</h3>
       <p class="quiet">
         Drag a mark, or choose it and move it with the arrow keys: one pixel, ten with Shift, a tenth with
-        Alt. Delete strikes it and takes it back. A double click on the picture adds one.
+        Alt. Delete strikes it and takes it back. A double click on the picture adds one. A mark that is added
+        or moved takes the fit's start along; one that is struck leaves its column, and the rows of its
+        uncertainty, out of the fit: drag the corners where more is amiss.
       </p>
-      <div class="read-row">
-        <button
-          type="button"
-          class="word"
-          onClick={() => {
-            const { columns, rows } = props.reading.views.hot;
-            props.hand.add(columns / 2, rows * 0.2);
-            // The newest mark is the last of its kind; it takes the focus, to be moved by keys at once.
-            requestAnimationFrame(() => {
-              const all = document.querySelectorAll<HTMLButtonElement>(".hand-mark");
-              all[all.length - 1]?.focus();
-            });
-          }}
-        >
-          add a mark
-        </button>
-        <button type="button" class="word" onClick={() => props.hand.reset()}>
-          marks as found
-        </button>
-      </div>
+      <HandTools hand={props.hand} measuring={props.measuring} />
       <div role="status">
         <When when={props.hand.reading()} fallback={<p class="fault">{props.hand.refused()}</p>}>
           {(said) => (
             <table>
               <tbody>
                 <tr>
-                  <th scope="row">{`column gradient, ${curveMarks().length} marks`}</th>
+                  <th scope="row">{`column gradient, ${counted().length} marks`}</th>
                   <td>
                     <data class="hand-gradient" value={said().columnGradient.value}>
                       <Text
@@ -87,7 +77,7 @@ export function HandPanel(props: { readonly hand: Hand; readonly reading: PhotoR
       <details>
         <summary>how far each stands off</summary>
         <ol class="mark-list">
-          <For each={curveMarks()}>
+          <For each={counted()}>
             {(mark, i) => (
               <li>{`column ${mark.column.toFixed(1)}, row ${mark.row.toFixed(1)}: ${minus((props.hand.reading()?.residuals[i()] ?? 0).toFixed(2))} px`}</li>
             )}

@@ -1,83 +1,112 @@
-/** The marks on the photograph: set from the reading at first, then moved, added and struck by hand; numbers follow. */
-import { type Accessor, createEffect, createSignal, on, onCleanup } from "solid-js";
-import type { HandMark, HandReading } from "../../reading/index.ts";
+/** The marks on one photograph, with every step undone and redone; they stay while it is read again. The numbers by hand follow. */
+import { type Accessor, batch, createEffect, createSignal, on, onCleanup, untrack } from "solid-js";
+import type { Area, HandReading } from "../../reading/index.ts";
+import type { JsonObject } from "../../setup/index.ts";
+import { amend, beginHistory, type History, push, redo, settle, undo } from "../state/history.ts";
 import type { SetupText } from "../state/setup-text.ts";
 import { newestWins, type Post } from "../worker/client.ts";
-import type { MarksRequest, PhotoReading } from "./protocol.ts";
+import {
+  type Box,
+  curveMarks,
+  documentOf,
+  foundMarks,
+  type Marked,
+  openedMarks,
+  strike,
+  UNMARKED,
+  untouched,
+  withoutBox,
+} from "./marked.ts";
+import type { MarksRequest, OpenedMarks, OpenMarksRequest, PhotoReading } from "./protocol.ts";
 
-export interface Mark extends HandMark {
-  /** stays the same while the mark is moved */
-  readonly id: number;
-  readonly struck: boolean;
-  /** a point on the curve, or the place of a line (its row says nothing) */
-  readonly line: number | undefined;
+/** Where a reading came from. */
+export interface Read {
+  readonly reading: PhotoReading;
+  readonly photo: File;
 }
 
 export interface Hand {
-  readonly marks: Accessor<readonly Mark[]>;
+  readonly marked: Accessor<Marked>;
+  /** what the marks alone say */
   readonly reading: Accessor<HandReading | undefined>;
   /** why there is none */
   readonly refused: Accessor<string | undefined>;
+  /** what undo and redo would do, undefined where there is nothing */
+  readonly undoLabel: Accessor<string | undefined>;
+  readonly redoLabel: Accessor<string | undefined>;
+  undo(): void;
+  redo(): void;
+  /** Ends a drag, so that the next change is a step of its own. */
+  settle(): void;
   move(id: number, column: number, row: number): void;
   /** @returns the new mark's id */
   add(column: number, row: number): number;
   strike(id: number): void;
+  /** An area of a tenth of the picture in its middle, left out; or the region, all of the picture at first. @returns its id */
+  addBox(kind: Box["kind"]): number;
+  setBox(id: number, area: Area): void;
+  removeBox(id: number): void;
+  /** Two marks of the wavelength scale where the lines stand, or none again. */
+  toggleScale(): void;
+  setScale(id: number, change: { readonly column?: number; readonly wavelength?: string }): void;
   reset(): void;
-}
-
-/** Marks taken from the trace at first. */
-const FIRST_MARKS = 16;
-/** Only where so much light is left. */
-const LIT = 0.85;
-
-/** Evenly over the lit parts of the trace; exported for its test. */
-export function firstMarks({ trace, lines }: PhotoReading): readonly Omit<Mark, "id">[] {
-  const lit: number[] = [];
-  for (let i = 0; i < trace.column.length; i++) if (trace.light[i] > LIT) lit.push(i);
-  const marks = Array.from({ length: Math.min(FIRST_MARKS, lit.length) }, (_, k) => {
-    const i = lit[Math.floor(((k + 0.5) * lit.length) / FIRST_MARKS)] ?? 0;
-    return { column: trace.column[i], row: trace.row[i], struck: false, line: undefined };
-  });
-  return [
-    ...marks,
-    ...lines.map(({ column, wavelength }) => ({ column, row: 0, struck: false, line: wavelength })),
-  ];
+  /** The marks of a photograph as their file has them, undefined where there are none. */
+  documentOf(photo: File): JsonObject | undefined;
+  /** Takes the marks of a file for a photograph, be it read already or not; says what is wrong with it. */
+  open(file: File, photo: File, wrong: (sentences: readonly string[]) => void): void;
 }
 
 export function createHand(
-  reading: Accessor<PhotoReading | undefined>,
+  read: Accessor<Read | undefined>,
   setup: Accessor<SetupText>,
   start: () => Post,
 ): Hand {
   const client = newestWins<MarksRequest>(start);
-  const [marks, setMarks] = createSignal<readonly Mark[]>([]);
-  const [read, setRead] = createSignal<HandReading>();
+  const [history, setHistory] = createSignal<History<Marked>>(beginHistory(UNMARKED));
+  const [result, setResult] = createSignal<HandReading>();
   const [refused, setRefused] = createSignal<string>();
-  let lastId = 0;
+  /** the photograph that the marks are on */
+  const [photo, setPhoto] = createSignal<File>();
+  /** marks of a file, opened before their photograph was read */
+  let waiting: OpenedMarks | undefined;
   onCleanup(() => client.close());
-  const reset = (): void => {
-    const now = reading();
-    setMarks(now === undefined ? [] : firstMarks(now).map((mark) => ({ ...mark, id: ++lastId })));
+  const marked = (): Marked => history().present.state;
+  const size = () => read()?.reading.views.hot ?? { columns: 0, rows: 0 };
+  const step = (state: Marked, label: string, gesture?: string): void => {
+    if (state !== marked()) setHistory((was) => push(was, state, label, gesture));
   };
-  createEffect(on(reading, reset));
+
   createEffect(
-    on([marks, setup], ([now, open]) => {
-      const view = reading()?.views.hot;
+    on(read, (now) => {
+      if (now === undefined) return;
+      const found = foundMarks(now.reading);
+      const opened = waiting;
+      const was = untrack(photo);
+      if (was === undefined || !samePhoto(was, now.photo)) setHistory(beginHistory(found));
+      else if (opened !== undefined) setHistory(beginHistory(openedMarks(found, opened)));
+      // Nobody has marked anything yet: the marks go with the newest reading.
+      else if (untouched(marked())) setHistory((was) => amend(was, found));
+      setPhoto(now.photo);
+      waiting = undefined;
+    }),
+  );
+  createEffect(
+    on([marked, setup], ([now, open]) => {
+      const view = read()?.reading.views.hot;
       if (view === undefined) return;
-      const kept = now.filter(({ struck }) => !struck);
       client.ask(
         {
           task: "marks",
           setup: open,
           columns: view.columns,
           rows: view.rows,
-          marks: kept.filter(({ line }) => line === undefined).map(({ column, row }) => ({ column, row })),
-          lines: kept.flatMap(({ line, column }) =>
-            line === undefined ? [] : [{ wavelength: line, column }],
+          marks: curveMarks(now).map(({ column, row }) => ({ column, row })),
+          lines: now.marks.flatMap(({ line, column, struck }) =>
+            line === undefined || struck ? [] : [{ wavelength: line, column }],
           ),
         },
         (done) => {
-          setRead(done.outcome === "done" ? done.answer : undefined);
+          setResult(done.outcome === "done" ? done.answer : undefined);
           setRefused(
             done.outcome === "done"
               ? undefined
@@ -89,28 +118,106 @@ export function createHand(
       );
     }),
   );
-  const change = (id: number, to: (mark: Mark) => Mark): void =>
-    void setMarks((was) => was.map((mark) => (mark.id === id ? to(mark) : mark)));
+  const boxAtFirst = (kind: Box["kind"]): Area => {
+    const { columns, rows } = size();
+    if (kind === "region") return { columns: [0, columns - 1], rows: [0, rows - 1] };
+    const about = (n: number): [number, number] => [Math.round(0.45 * n), Math.round(0.55 * n)];
+    return { columns: about(columns), rows: about(rows) };
+  };
   return {
-    marks,
-    reading: read,
+    marked,
+    reading: result,
     refused,
+    undoLabel: () => (history().past.length > 0 ? history().present.label : undefined),
+    redoLabel: () => history().future[0]?.label,
+    undo: () => setHistory(undo),
+    redo: () => setHistory(redo),
+    settle: () => setHistory(settle),
     move(id, column, row) {
-      const view = reading()?.views.hot;
-      if (view === undefined) return;
-      change(id, (mark) => ({
-        ...mark,
-        column: Math.min(view.columns, Math.max(0, column)),
-        row: Math.min(view.rows, Math.max(0, row)),
-      }));
+      const { columns, rows } = size();
+      const marks = marked().marks.map((mark) =>
+        mark.id === id ? { ...mark, column: within(column, columns), row: within(row, rows) } : mark,
+      );
+      step({ ...marked(), marks }, "mark moved", `mark ${id}`);
     },
     add(column, row) {
-      lastId += 1;
-      const id = lastId;
-      setMarks((was) => [...was, { id, column, row, struck: false, line: undefined }]);
-      return id;
+      const { marks, next } = marked();
+      const mark = { id: next, column, row, struck: false, line: undefined };
+      step({ ...marked(), marks: [...marks, mark], next: next + 1 }, "mark added");
+      return next;
     },
-    strike: (id) => change(id, (mark) => ({ ...mark, struck: !mark.struck })),
-    reset,
+    strike: (id) => step(strike(marked(), id), "mark struck"),
+    addBox(kind) {
+      const { boxes, next } = marked();
+      const box: Box = { id: next, kind, area: boxAtFirst(kind) };
+      const label = kind === "region" ? "region" : "area left out";
+      step({ ...marked(), boxes: [...boxes, box], next: next + 1 }, label);
+      return next;
+    },
+    setBox(id, area) {
+      const boxes = marked().boxes.map((box) => (box.id === id ? { ...box, area } : box));
+      step({ ...marked(), boxes }, "area changed", `box ${id}`);
+    },
+    removeBox: (id) => step(withoutBox(marked(), id), "area taken away"),
+    toggleScale() {
+      const { scale, next } = marked();
+      if (scale.length > 0) return step({ ...marked(), scale: [] }, "marks of the scale taken away");
+      step(
+        { ...marked(), scale: scaleAtFirst(read()?.reading, next), next: next + 2 },
+        "marks of the scale set",
+      );
+    },
+    setScale(id, change) {
+      const scale = marked().scale.map((mark) =>
+        mark.id === id
+          ? { ...mark, ...change, column: within(change.column ?? mark.column, size().columns) }
+          : mark,
+      );
+      step({ ...marked(), scale }, "mark of the scale changed", `scale ${id}`);
+    },
+    reset() {
+      const now = read();
+      if (now !== undefined) step(foundMarks(now.reading), "marks as found");
+    },
+    documentOf(of) {
+      const now = photo();
+      return now !== undefined && samePhoto(now, of) ? documentOf(marked()) : undefined;
+    },
+    open(file, of, wrong) {
+      const opener = newestWins<OpenMarksRequest>(start);
+      opener.ask({ task: "open-marks", file }, (done) => {
+        opener.close();
+        if (done.outcome !== "done")
+          return wrong(done.outcome === "refused" ? done.sentences : [done.sentence]);
+        batch(() => {
+          const now = read();
+          if (now !== undefined && samePhoto(now.photo, of))
+            return step(openedMarks(foundMarks(now.reading), done.answer), `marks of ${file.name}`);
+          waiting = done.answer;
+          setPhoto(of);
+          setHistory(beginHistory(openedMarks(UNMARKED, done.answer)));
+        });
+      });
+    },
   };
+}
+
+const within = (value: number, most: number): number => Math.min(most, Math.max(0, value));
+
+/** The same file, chosen once or twice. */
+function samePhoto(a: File, b: File): boolean {
+  return a === b || (a.name === b.name && a.size === b.size && a.lastModified === b.lastModified);
+}
+
+/** On two of the lines where there are two, else at a quarter and three quarters of the picture, its wavelengths as they were read. */
+function scaleAtFirst(reading: PhotoReading | undefined, next: number): Marked["scale"] {
+  if (reading === undefined) return [];
+  const { lines, scale } = reading;
+  const places =
+    lines.length === 2
+      ? lines.map(({ column, wavelength }) => ({ column, nm: (wavelength * 1e9).toFixed(4) }))
+      : [scale[0], scale.at(-1)].flatMap((tick) =>
+          tick === undefined ? [] : [{ column: tick.at, nm: tick.text }],
+        );
+  return places.map(({ column, nm }, k) => ({ id: next + k, column, wavelength: `${nm} nm vacuum` }));
 }

@@ -1,5 +1,5 @@
 /** The leaf in which photographs become numbers. */
-import { createEffect, createSignal, on, Show as When } from "solid-js";
+import { createEffect, createSignal, on, onCleanup, Show as When } from "solid-js";
 import { Choice } from "../figure/choice.tsx";
 import type { LeafProps } from "../leaf-props.ts";
 import { formatWithUncertainty } from "../../quantity/index.ts";
@@ -22,8 +22,9 @@ import { Wells } from "./wells.tsx";
 import "./measure.css";
 
 export default function Measure(props: LeafProps) {
-  const measuring = createMeasuring(() => props.store.bench().setup, props.startReader);
-  const hand = createHand(measuring.answer, () => props.store.bench().setup, props.startReader);
+  const setup = () => props.store.bench().setup;
+  const measuring = createMeasuring(setup, props.startReader, (photo) => hand.documentOf(photo));
+  const hand = createHand(measuring.read, setup, props.startReader);
   const [face, setFace] = createSignal<Face>("photograph");
   const [evidence, setEvidence] = createSignal<EvidenceMark>();
   createEffect(() => {
@@ -32,10 +33,26 @@ export default function Measure(props: LeafProps) {
   });
   createEffect(
     on(measuring.answer, () => {
-      setFace("photograph");
+      if (face() !== "marks") setFace("photograph");
       setEvidence(undefined);
     }),
   );
+  createEffect(() => {
+    if (face() !== "marks") return;
+    // What is changed on the bench above is taken back there.
+    const onKey = (event: KeyboardEvent): void => {
+      if (!(event.target instanceof Element) || event.target.matches("input[type=text]")) return;
+      if (event.target !== document.body && event.target.closest(".measure") === null) return;
+      const key = event.key.toLowerCase();
+      if (!(event.ctrlKey || event.metaKey) || (key !== "z" && key !== "y")) return;
+      if (key === "y" || event.shiftKey) hand.redo();
+      else hand.undo();
+      event.preventDefault();
+      event.stopPropagation();
+    };
+    document.addEventListener("keydown", onKey);
+    onCleanup(() => document.removeEventListener("keydown", onKey));
+  });
   const choose = (next: Face): void => {
     setFace(next);
     if (["forecast", "blink", "difference", "overlay"].includes(next)) measuring.compare();
@@ -50,7 +67,7 @@ export default function Measure(props: LeafProps) {
         Drop pictures anywhere on the page, or choose them here: PNG, JPEG, TIFF or FITS. They stay in this
         browser. The setup above says what made them.
       </p>
-      <Wells measuring={measuring} />
+      <Wells measuring={measuring} hand={hand} />
       <When when={measuring.answer()}>
         {(reading) => (
           <>
@@ -58,14 +75,21 @@ export default function Measure(props: LeafProps) {
               <div class="measure-plate">
                 <PhotoPlate
                   reading={reading()}
-                  name={measuring.name()}
+                  name={measuring.read()?.photo.name ?? ""}
                   face={face()}
                   comparison={measuring.comparison()}
                   evidence={evidence()}
                   handRow={face() === "marks" ? hand.reading()?.row : undefined}
                   over={
                     face() === "marks"
-                      ? (px) => <MarksLayer hand={hand} px={px} rows={reading().views.hot.rows} />
+                      ? (px) => (
+                          <MarksLayer
+                            hand={hand}
+                            px={px}
+                            columns={reading().views.hot.columns}
+                            rows={reading().views.hot.rows}
+                          />
+                        )
                       : undefined
                   }
                   theme={props.theme.theme()}
@@ -82,7 +106,7 @@ export default function Measure(props: LeafProps) {
               </div>
               <div class="measure-words">
                 <When when={face() === "marks"}>
-                  <HandPanel hand={hand} reading={reading()} />
+                  <HandPanel hand={hand} reading={reading()} measuring={measuring} />
                 </When>
                 <Numbers reading={reading()} />
                 <Zero reading={reading()} />

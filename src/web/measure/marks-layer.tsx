@@ -1,26 +1,27 @@
-/** The marks over the photograph: each a button that the mouse drags and the arrow keys move. */
-import { createEffect, For, onCleanup } from "solid-js";
-import { formatMark } from "./mark-words.ts";
-import type { Hand, Mark } from "./hand.ts";
-
-/** Pixels of the photograph that an arrow key moves a mark: plain, with Shift, with Alt. */
-const STEP = { plain: 1, shift: 10, alt: 0.1 } as const;
+/** The marks over the photograph: points, lines, areas by their corners, and the two marks of the wavelength scale. */
+import { For, type JSX, Show as When } from "solid-js";
+import { Handle, type Place } from "./handle.tsx";
+import type { Hand } from "./hand.ts";
+import { formatBox, formatMark } from "./mark-words.ts";
+import type { Box } from "./marked.ts";
 
 export function MarksLayer(props: {
   readonly hand: Hand;
   /** pixels of the screen for one of the photograph */
   readonly px: number;
+  readonly columns: number;
   readonly rows: number;
 }) {
   let layer!: HTMLDivElement;
-  const place = (event: MouseEvent): { column: number; row: number } => {
+  const place = (event: MouseEvent): Place => {
     const bounds = layer.getBoundingClientRect();
     return {
       column: (event.clientX - bounds.left) / props.px,
       row: (event.clientY - bounds.top) / props.px,
     };
   };
-  const ids = () => props.hand.marks().map(({ id }) => id);
+  const ids = (of: readonly { readonly id: number }[]): number[] => of.map(({ id }) => id);
+  const common = { place, onSettle: () => props.hand.settle() };
   return (
     <div
       class="marks-layer"
@@ -33,73 +34,123 @@ export function MarksLayer(props: {
         });
       }}
     >
-      <For each={ids()}>
+      <For each={ids(props.hand.marked().boxes)}>{(id) => <BoxHandles {...props} {...common} id={id} />}</For>
+      <For each={ids(props.hand.marked().scale)}>
+        {(id, k) => {
+          const mark = () => props.hand.marked().scale.find((each) => each.id === id);
+          return (
+            <Handle
+              {...common}
+              kind="scale-handle"
+              px={props.px}
+              down="7%"
+              label={`mark ${k() + 1} of the scale, ${mark()?.wavelength ?? ""}, at column ${mark()?.column.toFixed(1) ?? ""}`}
+              at={upright(mark()?.column)}
+              onMove={({ column }) => props.hand.setScale(id, { column })}
+            />
+          );
+        }}
+      </For>
+      <For each={ids(props.hand.marked().marks)}>
         {(id, at) => {
-          const mark = (): Mark | undefined => props.hand.marks().find((each) => each.id === id);
-          return <MarkButton id={id} at={at()} mark={mark} place={place} {...props} />;
+          const mark = () => props.hand.marked().marks.find((each) => each.id === id);
+          return (
+            <Handle
+              {...common}
+              kind="hand-mark"
+              px={props.px}
+              {...(mark()?.line === undefined ? {} : { down: "93%" })}
+              struck={mark()?.struck === true}
+              label={formatMark(mark(), at())}
+              at={mark()}
+              onMove={({ column, row }) => props.hand.move(id, column, row)}
+              onStrike={() => props.hand.strike(id)}
+            />
+          );
         }}
       </For>
     </div>
   );
 }
 
-function MarkButton(props: {
+function upright(column: number | undefined): Place | undefined {
+  return column === undefined ? undefined : { column, row: 0 };
+}
+
+/** An area: its frame, and a handle at its upper left and lower right corner. */
+function BoxHandles(props: {
   readonly id: number;
-  readonly at: number;
-  readonly mark: () => Mark | undefined;
   readonly hand: Hand;
   readonly px: number;
+  readonly columns: number;
   readonly rows: number;
-  readonly place: (event: MouseEvent) => { column: number; row: number };
-}) {
-  let button!: HTMLButtonElement;
-  const isLine = () => props.mark()?.line !== undefined;
-  createEffect(() => {
-    const mark = props.mark();
-    if (mark === undefined) return;
-    button.style.left = `${mark.column * props.px}px`;
-    button.style.top = mark.line === undefined ? `${mark.row * props.px}px` : "93%";
-  });
-  const onKey = (event: KeyboardEvent): void => {
-    const mark = props.mark();
-    if (mark === undefined) return;
-    const step = event.altKey ? STEP.alt : event.shiftKey ? STEP.shift : STEP.plain;
-    const [right, down] = {
-      ArrowLeft: [-step, 0],
-      ArrowRight: [step, 0],
-      ArrowUp: [0, -step],
-      ArrowDown: [0, step],
-    }[event.key] ?? [0, 0];
-    if (event.key === "Delete" || event.key === "Backspace") props.hand.strike(props.id);
-    else if (right === 0 && down === 0) return;
-    else props.hand.move(props.id, mark.column + right, mark.row + down);
-    event.preventDefault();
-  };
-  const drag = (event: PointerEvent): void => {
-    button.setPointerCapture(event.pointerId);
-    const move = (moved: PointerEvent): void => {
-      const { column, row } = props.place(moved);
-      props.hand.move(props.id, column, row);
-    };
-    const end = (): void => {
-      button.removeEventListener("pointermove", move);
-      button.removeEventListener("pointerup", end);
-      button.removeEventListener("pointercancel", end);
-    };
-    button.addEventListener("pointermove", move);
-    button.addEventListener("pointerup", end);
-    button.addEventListener("pointercancel", end);
-    onCleanup(end);
+  readonly place: (event: MouseEvent) => Place;
+  readonly onSettle: () => void;
+}): JSX.Element {
+  const box = (): Box | undefined => props.hand.marked().boxes.find(({ id }) => id === props.id);
+  const strike = (): void => {
+    props.hand.removeBox(props.id);
+    // The handle goes with its area: the keyboard goes on from the panel.
+    document.querySelector<HTMLButtonElement>(".hand button")?.focus();
   };
   return (
-    <button
-      ref={button}
-      type="button"
-      class="hand-mark"
-      classList={{ struck: props.mark()?.struck === true, upright: isLine() }}
-      aria-label={formatMark(props.mark(), props.at)}
-      onKeyDown={onKey}
-      onPointerDown={drag}
-    />
+    <When when={box()}>
+      {(now) => {
+        const [columns, rows] = [() => now().area.columns, () => now().area.rows];
+        // Pixels are counted from the first to the last; their edges are drawn.
+        const first = ({ column, row }: Place): void =>
+          props.hand.setBox(props.id, {
+            columns: [between(column, 0, columns()[1]), columns()[1]],
+            rows: [between(row, 0, rows()[1]), rows()[1]],
+          });
+        const last = ({ column, row }: Place): void =>
+          props.hand.setBox(props.id, {
+            columns: [columns()[0], between(column - 1, columns()[0], props.columns - 1)],
+            rows: [rows()[0], between(row - 1, rows()[0], props.rows - 1)],
+          });
+        return (
+          <>
+            <div class="hand-shade">
+              <div
+                class="hand-box"
+                classList={{ region: now().kind === "region" }}
+                style={{
+                  left: `${columns()[0] * props.px}px`,
+                  top: `${rows()[0] * props.px}px`,
+                  width: `${(columns()[1] + 1 - columns()[0]) * props.px}px`,
+                  height: `${(rows()[1] + 1 - rows()[0]) * props.px}px`,
+                }}
+              />
+            </div>
+            <Handle
+              kind={`box-handle upper ${now().kind}`}
+              px={props.px}
+              place={props.place}
+              onSettle={props.onSettle}
+              whole
+              label={`upper left corner, ${formatBox(now())}`}
+              at={{ column: columns()[0], row: rows()[0] }}
+              onMove={first}
+              onStrike={strike}
+            />
+            <Handle
+              kind={`box-handle lower ${now().kind}`}
+              px={props.px}
+              place={props.place}
+              onSettle={props.onSettle}
+              whole
+              label={`lower right corner, ${formatBox(now())}`}
+              at={{ column: columns()[1] + 1, row: rows()[1] + 1 }}
+              onMove={last}
+              onStrike={strike}
+            />
+          </>
+        );
+      }}
+    </When>
   );
+}
+
+function between(value: number, least: number, most: number): number {
+  return Math.min(most, Math.max(least, Math.round(value)));
 }

@@ -1,8 +1,10 @@
 /** What the leaf knows: the frames, their reading, diagnosis and comparison, and practice pictures; all work is the worker's. */
 import { type Accessor, createSignal, onCleanup } from "solid-js";
+import type { JsonObject } from "../../setup/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
 import { newestWins, type Post } from "../worker/client.ts";
 import type { Outcome } from "../worker/protocol.ts";
+import type { Read } from "./hand.ts";
 import { dropped, type Photographs, type PhotoPlace, PLACES } from "./photographs.ts";
 import type {
   CompareRequest,
@@ -23,8 +25,8 @@ export interface Measuring {
   /** what is being done, undefined where nothing is */
   readonly busy: Accessor<string | undefined>;
   readonly answer: Accessor<PhotoReading | undefined>;
-  /** name of the photograph that was read */
-  readonly name: Accessor<string>;
+  /** the answer with the photograph that it is of */
+  readonly read: Accessor<Read | undefined>;
   /** what could not be done, in sentences */
   readonly troubles: Accessor<readonly string[]>;
   readonly setTroubles: (sentences: readonly string[]) => void;
@@ -34,20 +36,26 @@ export interface Measuring {
   readonly truth: Accessor<Practice["truth"] | undefined>;
   /** the frames beside the hot one, and what the lamp is */
   readonly others: () => Omit<Frames, "hot">;
-  read(): void;
+  /** true where the marks by hand are no longer those that the answer took in */
+  readonly marksChanged: () => boolean;
+  measure(): void;
   diagnose(): void;
   compare(): void;
   practise(): void;
 }
 
-export function createMeasuring(setup: Accessor<SetupText>, start: () => Post): Measuring {
+/** @param marksOn what was marked by hand on a photograph, as its file has it */
+export function createMeasuring(
+  setup: Accessor<SetupText>,
+  start: () => Post,
+  marksOn: (photo: File) => JsonObject | undefined,
+): Measuring {
   const { photographs } = dropped;
   const reader = newestWins<ReadRequest | DiagnoseRequest>(start);
   const artist = newestWins<PracticeRequest | CompareRequest>(start);
   const [lampLines, setLampLines] = createSignal("Ar, Ne");
   const [busy, setBusy] = createSignal<string>();
-  const [answer, setAnswer] = createSignal<PhotoReading>();
-  const [name, setName] = createSignal("");
+  const [read, setRead] = createSignal<Read & { readonly marks: JsonObject | undefined }>();
   const [troubles, setTroubles] = createSignal<readonly string[]>([]);
   const [diagnosis, setDiagnosis] = createSignal<SaidDiagnosis>();
   const [comparison, setComparison] = createSignal<Comparison>();
@@ -67,9 +75,11 @@ export function createMeasuring(setup: Accessor<SetupText>, start: () => Post): 
       lampLines: lampLines(),
     };
   };
-  const frames = (): Frames | undefined => {
+  const frames = (): (Frames & { readonly marks?: JsonObject }) | undefined => {
     const hot = photographs.file("hot");
-    return hot === undefined ? undefined : { hot, ...others() };
+    if (hot === undefined) return undefined;
+    const marks = marksOn(hot);
+    return { hot, ...others(), ...(marks === undefined ? {} : { marks }) };
   };
   /** Takes an answer, or says why there is none. */
   const taking =
@@ -80,7 +90,7 @@ export function createMeasuring(setup: Accessor<SetupText>, start: () => Post): 
       else setTroubles(done.outcome === "refused" ? done.sentences : [done.sentence]);
     };
 
-  const read = (): void => {
+  const measure = (): void => {
     const given = frames();
     if (given === undefined) return;
     setTroubles([]);
@@ -92,8 +102,7 @@ export function createMeasuring(setup: Accessor<SetupText>, start: () => Post): 
       taking((done) => {
         setDiagnosis(undefined);
         setComparison(undefined);
-        setName(given.hot.name);
-        setAnswer(done as PhotoReading);
+        setRead({ reading: done as PhotoReading, photo: given.hot, marks: given.marks });
       }),
     );
   };
@@ -103,15 +112,19 @@ export function createMeasuring(setup: Accessor<SetupText>, start: () => Post): 
     lampLines,
     setLampLines,
     busy,
-    answer,
-    name,
+    answer: () => read()?.reading,
+    read,
     troubles,
     setTroubles,
     diagnosis,
     comparison,
     truth,
     others,
-    read,
+    marksChanged() {
+      const now = read();
+      return now !== undefined && JSON.stringify(marksOn(now.photo)) !== JSON.stringify(now.marks);
+    },
+    measure,
     diagnose() {
       const given = frames();
       if (given === undefined) return;
@@ -144,7 +157,7 @@ export function createMeasuring(setup: Accessor<SetupText>, start: () => Post): 
           setLampLines(practice.lampLines);
           const hot = photographs.file("hot");
           setHidden(hot === undefined ? undefined : { hot, truth: practice.truth });
-          read();
+          measure();
         }),
       );
     },

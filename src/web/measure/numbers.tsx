@@ -1,5 +1,5 @@
 /** What a photograph says: a verdict, numbers with their uncertainties, and what was assumed on the way. */
-import { For } from "solid-js";
+import { For, Show as When } from "solid-js";
 import { formatWithUncertainty } from "../../quantity/index.ts";
 import { Text } from "../words/text.tsx";
 import type { PhotoReading } from "./protocol.ts";
@@ -40,6 +40,7 @@ export function Numbers(props: { readonly reading: PhotoReading }) {
         Figures in brackets are the standard uncertainty in the last digits: noise and systematic parts
         together.
       </p>
+      <When when={props.reading.marked}>{(said) => <p class="quiet marked">{said()}</p>}</When>
       <ul>
         <For each={props.reading.warnings}>{(warning) => <li>{warning}</li>}</For>
       </ul>

@@ -1,11 +1,17 @@
 /** From dropped files to what the reading room takes. */
-import { decodePicture, evenMosaic, type Frame, meanFrame, mosaicFactors } from "../../picture/index.ts";
+import { averageFrames, decodePicture, evenMosaic, type Frame, mosaicFactors } from "../../picture/index.ts";
 import { Refusal } from "../../quantity/refusal.ts";
-import { lampLinesFromNames, type ReadingInput, turnedFrames, turnWanted } from "../../reading/index.ts";
+import {
+  lampLinesFromNames,
+  parseMarks,
+  type ReadingInput,
+  turnedFrames,
+  turnWanted,
+} from "../../reading/index.ts";
 import { examineSetup, type JsonObject, type Setup } from "../../setup/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
 import { Faults } from "../worker/faults.ts";
-import type { Frames } from "./protocol.ts";
+import type { Frames, ReadRequest } from "./protocol.ts";
 
 /** @throws Faults with everything that is wrong with it */
 export function openSetup(text: SetupText | JsonObject): Setup {
@@ -14,13 +20,16 @@ export function openSetup(text: SetupText | JsonObject): Setup {
   return setup;
 }
 
+/** A photograph's frames, its setup, and what was marked on it by hand. */
+type Photograph = Pick<ReadRequest, "setup" | "marks" | keyof Frames>;
 type Others = Omit<Frames, "hot"> & { readonly setup: SetupText };
 
 /** @throws Faults for the setup, Refusal for a file that is no picture or a lamp whose lines are not named */
-export async function openFrames(request: Frames & { readonly setup: SetupText }): Promise<ReadingInput> {
+export async function openFrames(request: Photograph): Promise<ReadingInput> {
   // The hot frame first: where several files are no pictures, it is the one that is named.
   const [hot, others] = await Promise.all([frameOf(request.hot), openOthers(request)]);
-  return uprighted(evened({ ...others, hot }, request.hot.name));
+  const marks = request.marks === undefined ? {} : { marks: parseMarks(request.marks) };
+  return uprighted(evened({ ...others, hot, ...marks }, request.hot.name));
 }
 
 /** The setup and all frames but the hot one, which of a film there are many of. @throws as openFrames */
@@ -38,14 +47,26 @@ export async function openOthers(request: Others): Promise<Omit<ReadingInput, "h
   const [cold, lamp, dark] = await Promise.all([
     opened(request.cold),
     opened(request.lamp),
-    Promise.all(request.dark.map(frameOf)),
+    request.dark.length === 0 ? undefined : meanOf(request.dark, setup.camera.gamma),
   ]);
   return {
     ...(cold === undefined ? {} : { cold }),
     ...(lamp === undefined ? {} : { lamp, lampLines: lampLinesFromNames(request.lampLines) }),
-    ...(dark.length === 0 ? {} : { dark: meanFrame(dark, "dark") }),
+    ...(dark === undefined ? {} : { dark }),
     setup,
   };
+}
+
+/** Several files of one kind of frame made into one. @throws Refusal that names the file which is not of the first one's kind */
+async function meanOf(files: readonly File[], gamma: number): Promise<Frame> {
+  const frames = await Promise.all(files.map(frameOf));
+  try {
+    return averageFrames(frames, gamma).frame;
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    const other = files.find((_, k) => error.record.field === `frame ${k + 1}`);
+    throw new Refusal({ ...error.record, field: other?.name ?? error.record.field });
+  }
 }
 
 /** A mosaic's frames with its colours evened, all by the factors of the hot one. @throws Refusal where a colour is blind to the light */

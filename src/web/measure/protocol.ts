@@ -1,5 +1,6 @@
 /** What the page and the worker that measures say to each other. Frames travel as files: handing one over copies nothing. */
-import type { Glance, HandMark, HandReading, LineMark, Measured } from "../../reading/index.ts";
+import type { Glance, HandMark, HandMarks, HandReading, LineMark, Measured } from "../../reading/index.ts";
+import type { JsonObject } from "../../setup/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
 
 /** The frames of one photograph. */
@@ -16,11 +17,26 @@ export interface Frames {
 export interface ReadRequest extends Frames {
   readonly task: "read";
   readonly setup: SetupText;
+  /** what was marked by hand, as its file has it */
+  readonly marks?: JsonObject;
 }
 
 export interface DiagnoseRequest extends Frames {
   readonly task: "diagnose";
   readonly setup: SetupText;
+  readonly marks?: JsonObject;
+}
+
+/** A file of marks to be looked through. */
+export interface OpenMarksRequest {
+  readonly task: "open-marks";
+  readonly file: File;
+}
+
+export interface OpenedMarks {
+  readonly marks: HandMarks;
+  /** of the two marks of the scale, as they are written in the file */
+  readonly wavelengths: readonly string[];
 }
 
 /** The photograph beside its own forecast. */
@@ -146,9 +162,15 @@ export interface PhotoReading {
   readonly trace: {
     readonly column: Float64Array;
     readonly row: Float64Array;
+    /** standard uncertainty of the row, pixels */
+    readonly uncertainty: Float64Array;
     /** share of the light left */
     readonly light: Float64Array;
   };
+  /** how the picture was turned; undefined where it stood upright */
+  readonly turned: "left" | "right" | undefined;
+  /** what the hand had a say in, in words; undefined where nothing was marked */
+  readonly marked: string | undefined;
   readonly lines: readonly { readonly label: string; readonly wavelength: number; readonly column: number }[];
   /** zero of n − 1 between the lines; column undefined where it falls outside */
   readonly zero:
@@ -275,6 +297,7 @@ export type MeasureRequest =
   | DiagnoseRequest
   | CompareRequest
   | MarksRequest
+  | OpenMarksRequest
   | PracticeRequest
   | GlanceRequest
   | WarmUpRequest
@@ -285,6 +308,7 @@ export interface MeasureAnswers {
   readonly diagnose: SaidDiagnosis;
   readonly compare: Comparison;
   readonly marks: HandReading;
+  readonly "open-marks": OpenedMarks;
   readonly practice: Practice;
   readonly glance: GlanceAnswer;
   readonly "warm-up": WarmUpAnswer;

@@ -1,6 +1,6 @@
 /** Photographs read by the core, and put into the form in which the page draws and says it. */
 import { vacuumToAir } from "../../medium/index.ts";
-import type { Measured, Reading } from "../../reading/index.ts";
+import type { HandMarks, Measured, Reading } from "../../reading/index.ts";
 import { readPicture } from "../../reading/index.ts";
 import type { Setup } from "../../setup/index.ts";
 import { roundTicks } from "../figure/ticks.ts";
@@ -26,8 +26,11 @@ export async function readPhotographs(request: ReadRequest): Promise<PhotoReadin
     trace: {
       column: Float64Array.from(reading.trace, ({ column }) => column),
       row: Float64Array.from(reading.trace, ({ row }) => row),
+      uncertainty: Float64Array.from(reading.trace, ({ standardUncertainty }) => standardUncertainty),
       light: Float64Array.from(reading.trace, ({ transmission }) => transmission),
     },
+    turned: input.turned,
+    marked: reading.marks && markedWords(reading.marks, reading.wavelengthScale.source),
     lines: reading.lineColumns.map((line) => ({
       label: `${(line.wavelength * 1e9).toFixed(2)} nm`,
       wavelength: line.wavelength,
@@ -47,6 +50,29 @@ export async function readPhotographs(request: ReadRequest): Promise<PhotoReadin
     warnings: reading.warnings,
     assumptions: reading.assumptions,
   };
+}
+
+/** Marks that this reading took in. */
+function markedWords(
+  { points = [], struck = [], scale, region }: HandMarks,
+  source: Reading["wavelengthScale"]["source"],
+): string | undefined {
+  const many = (count: number, word: string): string => `${count} ${word}${count === 1 ? "" : "s"}`;
+  const said = [
+    ...(points.length === 0 ? [] : [`${many(points.length, "point")} of the trace set`]),
+    ...(struck.length === 0 ? [] : [`${many(struck.length, "area")} left out`]),
+    ...(scale === undefined
+      ? []
+      : [
+          source === "marks"
+            ? "wavelength scale by two marks"
+            : "two marks of the scale that the lamp overrides",
+        ]),
+    ...(region === undefined
+      ? []
+      : [`only columns ${region.columns.join("–")} and rows ${region.rows.join("–")} looked at`]),
+  ];
+  return said.length === 0 ? undefined : `By hand: ${said.join(", ")}.`;
 }
 
 function lampMarks(reading: Reading): LampMark[] {

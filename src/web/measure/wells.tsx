@@ -1,5 +1,7 @@
 /** The place for photographs: drop or choose hot, cold, lamp and dark frames, or take them from the notebook; name the lamp, read. */
 import { createSignal, For, Show as When } from "solid-js";
+import type { Hand } from "./hand.ts";
+import { MarksFile } from "./marks-file.tsx";
 import type { Measuring } from "./measuring.ts";
 import { fetchPicture, type KeptPicture, listPictures } from "./notebook.ts";
 import { type PhotoPlace, PLACES } from "./photographs.ts";
@@ -11,7 +13,7 @@ const WORDS: Readonly<Record<PhotoPlace, { readonly name: string; readonly sente
   dark: { name: "dark", sentence: "light shut off; several are averaged" },
 };
 
-export function Wells(props: { readonly measuring: Measuring }) {
+export function Wells(props: { readonly measuring: Measuring; readonly hand: Hand }) {
   const { measuring } = props;
   const { photographs } = measuring;
   const [over, setOver] = createSignal<PhotoPlace>();
@@ -105,7 +107,7 @@ export function Wells(props: { readonly measuring: Measuring }) {
           type="button"
           class="word strong"
           disabled={photographs.file("hot") === undefined || measuring.busy() !== undefined}
-          onClick={() => measuring.read()}
+          onClick={() => measuring.measure()}
         >
           {measuring.busy() ?? "read it"}
         </button>
@@ -120,6 +122,7 @@ export function Wells(props: { readonly measuring: Measuring }) {
         <button type="button" class="word" onClick={() => void fromNotebook()}>
           from the notebook
         </button>
+        <MarksFile measuring={measuring} hand={props.hand} />
       </div>
       <When when={kept()}>
         {(pictures) => (

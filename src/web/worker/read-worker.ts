@@ -3,7 +3,7 @@ import { diagnosePhotographs } from "../measure/diagnose.ts";
 import { measureFilm } from "../measure/film.ts";
 import { glanceAtFrame } from "../camera/glance-frame.ts";
 import { foretellWarmUp } from "../camera/warm-up.ts";
-import { readMarks } from "../measure/read-marks.ts";
+import { openMarks, readMarks } from "../measure/read-marks.ts";
 import { practise } from "../measure/practice.ts";
 import { readPhotographs } from "../measure/read.ts";
 import { serveTasks } from "./serve.ts";
@@ -13,6 +13,7 @@ serveTasks({
   diagnose: diagnosePhotographs,
   compare,
   marks: readMarks,
+  "open-marks": openMarks,
   practice: practise,
   glance: glanceAtFrame,
   "warm-up": foretellWarmUp,
