@@ -77,10 +77,11 @@ export function randomVessel(seed: number): VesselInput {
   return tube;
 }
 
-/** For half of the vessels a wet part: a strip, a length, or both. */
-function randomWet(random: () => number, length: number): WetWall | undefined {
+/** For half of the vessels a wet part: a strip, a length, or both; `narrow` draws the strip evenly over its decades from 0.06° up. */
+export function randomWet(random: () => number, length: number, narrow = false): WetWall | undefined {
   if (random() < 0.5) return undefined;
-  const strip = random() < 0.6 ? { strip: 0.02 + 6.18 * random() } : {};
+  const width = (share: number): number => (narrow ? 1e-3 * 6200 ** share : 0.02 + 6.18 * share);
+  const strip = random() < 0.6 ? { strip: width(random()) } : {};
   if (random() < 0.4) return strip;
   const a = (random() - 0.5) * length;
   const b = (random() - 0.5) * length;

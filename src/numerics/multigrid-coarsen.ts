@@ -2,7 +2,7 @@
 import { createLevel, type Level, wallShare } from "./multigrid-level.ts";
 import type { AxialWeights, Halving } from "./multigrid-transfer.ts";
 
-/** Slices on average thinner than this share of a sector's width at the wall are halved, by themselves. */
+/** Slices on average thinner than this share of a sector's width at the wall are joined, by themselves. */
 const THIN_SLICE = 0.5;
 
 /** A slice of so few cells is solved directly, however many slices there are. */
@@ -10,27 +10,30 @@ const SMALL_PLANE = 24;
 
 /**
  * What to halve. Lines are relaxed in radius and angle, so these two go together; length is relaxed point by point, so
- * it is halved alone while its coupling is strong, and left alone while it is weak. Halving all three at once costs up
- * to three times the cycles. Returns undefined where nothing can be halved any more.
+ * slices are joined alone while their coupling is strong, by four where they can (with two relaxations a level that
+ * takes no more cycles than by two, and less memory), and left alone while it is weak. Halving all three at once costs
+ * up to three times the cycles. Returns undefined where nothing can be halved any more.
  */
 export function chooseHalving(level: Level, radius: number): Halving | undefined {
   const { radial, angular, axial, zFaces } = level;
   const canRadial = radial % 2 === 0 && radial >= 4;
   const canAngular = angular % 4 === 0 && angular >= 8;
-  const canAxial = axial % 2 === 0;
+  const canCross = canRadial || canAngular;
   const thickness = (zFaces[axial] - zFaces[0]) / axial;
   const thin = thickness < THIN_SLICE * ((radius * 2 * Math.PI) / angular);
-  const canCross = canRadial || canAngular;
   if (!canCross && radial * angular <= SMALL_PLANE) return undefined;
-  if (canAxial && (thin || !canCross)) return { radial: false, angular: false, axial: true };
+  if (thin || !canCross) {
+    const joined = ([4, 2, 3] as const).find((count) => axial % count === 0);
+    if (joined !== undefined) return { radial: false, angular: false, axial: joined };
+  }
   if (!canCross) return undefined;
-  return { radial: canRadial, angular: canAngular, axial: false };
+  return { radial: canRadial, angular: canAngular, axial: 1 };
 }
 
 export function coarsen(fine: Level, halving: Halving): Level {
-  const axial = halving.axial ? fine.axial / 2 : fine.axial;
+  const axial = fine.axial / halving.axial;
   const faces = new Float64Array(axial + 1);
-  for (let k = 0; k <= axial; k++) faces[k] = fine.zFaces[halving.axial ? 2 * k : k];
+  for (let k = 0; k <= axial; k++) faces[k] = fine.zFaces[halving.axial * k];
   return createLevel(
     halving.radial ? fine.radial / 2 : fine.radial,
     halving.angular ? fine.angular / 2 : fine.angular,
@@ -58,7 +61,7 @@ const NARROWING = 0.5;
 export function coarsenConductances(fine: Level, coarse: Level, halving: Halving, patchy: boolean): void {
   const sr = halving.radial ? 1 : 0;
   const sp = halving.angular ? 1 : 0;
-  const sz = halving.axial ? 1 : 0;
+  const sz = halving.axial;
   const { radial, angular, axial } = fine;
   const plane = radial * angular;
   const coarsePlane = coarse.radial * coarse.angular;
@@ -69,7 +72,7 @@ export function coarsenConductances(fine: Level, coarse: Level, halving: Halving
   for (let k = 0; k < axial; k++) {
     for (let j = 0; j < angular; j++) {
       const line = k * plane + j * radial;
-      const target = (k >> sz) * coarsePlane + (j >> sp) * coarse.radial;
+      const target = Math.floor(k / sz) * coarsePlane + (j >> sp) * coarse.radial;
       const onSectorFace = sp === 0 || (j & 1) === 1;
       for (let i = 0; i < radial; i++) {
         const t = target + (i >> sr);
@@ -80,11 +83,11 @@ export function coarsenConductances(fine: Level, coarse: Level, halving: Halving
   }
   if (patchy && sr === 1) patchyWall(fine, coarse, halving);
   for (let k = 0; k <= axial; k++) {
-    if (sz === 1 && (k & 1) === 1) continue;
-    const factor = spacing(fine.zFaces, k) / spacing(coarse.zFaces, k >> sz);
+    if (k % sz !== 0) continue;
+    const factor = spacing(fine.zFaces, k) / spacing(coarse.zFaces, k / sz);
     for (let j = 0; j < angular; j++) {
       const line = k * plane + j * radial;
-      const target = (k >> sz) * coarsePlane + (j >> sp) * coarse.radial;
+      const target = Math.floor(k / sz) * coarsePlane + (j >> sp) * coarse.radial;
       for (let i = 0; i < radial; i++) coarse.cz[target + (i >> sr)] += factor * fine.cz[line + i];
     }
   }
@@ -122,15 +125,15 @@ export function axialWeights(fine: Level, coarse: Level, held: readonly [boolean
     nearWeight: new Float64Array(n),
     farWeight: new Float64Array(n),
   };
-  const halved = coarse.axial < n;
+  const joined = n / coarse.axial;
   const centre = (faces: Float64Array, k: number): number => 0.5 * (faces[k] + faces[k + 1]);
   for (let k = 0; k < n; k++) {
-    const near = halved ? k >> 1 : k;
+    const near = Math.floor(k / joined);
     weights.near[k] = near;
     weights.far[k] = near;
     weights.nearWeight[k] = 1;
-    if (!halved) continue;
-    const far = (k & 1) === 0 ? near - 1 : near + 1;
+    if (joined === 1) continue;
+    const far = 2 * (k % joined) < joined - 1 ? near - 1 : near + 1;
     const z = centre(fine.zFaces, k);
     const zn = centre(coarse.zFaces, near);
     if (far < 0 || far >= coarse.axial) {

@@ -1,11 +1,11 @@
 /** Residuals, and the way between one grid and the next coarser. */
 import { type Level, wallShare } from "./multigrid-level.ts";
 
-/** Which directions a coarser level halves. */
+/** Which directions a coarser level halves, and how many slices become one. */
 export interface Halving {
   readonly radial: boolean;
   readonly angular: boolean;
-  readonly axial: boolean;
+  readonly axial: 1 | 2 | 3 | 4;
 }
 
 /**
@@ -18,7 +18,6 @@ export function restrictResidual(fine: Level, coarse: Level, halving: Halving): 
   const plane = radial * angular;
   const sr = halving.radial ? 1 : 0;
   const sp = halving.angular ? 1 : 0;
-  const sz = halving.axial ? 1 : 0;
   const target = coarse.f;
   target.fill(0);
   coarse.u.fill(0);
@@ -28,7 +27,7 @@ export function restrictResidual(fine: Level, coarse: Level, halving: Halving): 
       const line = k * plane + j * radial;
       const before = j === 0 ? k * plane + (angular - 1) * radial : line - radial;
       const after = j === angular - 1 ? k * plane : line + radial;
-      const coarseLine = ((k >> sz) * coarse.angular + (j >> sp)) * coarse.radial;
+      const coarseLine = (Math.floor(k / halving.axial) * coarse.angular + (j >> sp)) * coarse.radial;
       const stop = ((j + k) & 1) === 1 ? circles : radial;
       let inward = 0;
       let own = u[line + plane];

@@ -3,9 +3,11 @@
  *
  * Relaxation by whole circles near the axis and whole radii outside, coloured so that each solves against fresh
  * neighbours; sums of residuals down, linear interpolation up (through the axis to the opposite sector); slices are
- * halved only while their coupling is not the weakest; Cholesky at the bottom. Memory: 6 doubles an unknown and level
- * plus the closing columns of the circles, together below 9 an unknown.
+ * halved only while their coupling is not the weakest; Cholesky at the bottom. Solutions that come down too slowly (a
+ * narrow held strip) go on with two relaxations and conjugate directions. Memory: 6 doubles an unknown and level plus
+ * the closing columns of the circles, together below 9 an unknown, and 1.5 for the directions where they were needed.
  */
+import { createDirections, type Directions, takeBestStep } from "./multigrid-accelerate.ts";
 import { type BandedCholesky, createBanded, factorBanded, solveBanded } from "./banded-cholesky.ts";
 import { axialWeights, chooseHalving, coarsen, coarsenConductances } from "./multigrid-coarsen.ts";
 import { createLevel, diagonal, factorLines, type Level } from "./multigrid-level.ts";
@@ -28,6 +30,14 @@ export interface MultigridResult {
 /** The cycles allowed did not suffice. */
 export class NotConverged extends Error {}
 
+/** A solution whose pace does not lead to this residual in so many cycles is helped; a third below 1e-8, as paces slacken. */
+const PROMISED = { cycles: 12, residual: 3e-9 };
+
+/** True where the pace of the last cycle does not lead to what is promised. */
+function tooSlow(residual: number, before: number, cycles: number): boolean {
+  return residual * (residual / before) ** (PROMISED.cycles - cycles) > PROMISED.residual;
+}
+
 export class PolarMultigrid {
   readonly grid: PolarGrid;
   /** finest level: fill cr, cp, cz and f, then call `prepare` */
@@ -40,6 +50,10 @@ export class PolarMultigrid {
   private readonly bottom: BandedCholesky;
   private readonly scratch: Float64Array;
   private patchy = false;
+  /** true from the cycle on in which a solution falls behind what is promised */
+  private slow = false;
+  /** held once a solution was slow */
+  private directions: Directions | undefined;
 
   /** Allocates everything. `heldEnds` says for each end (first, last) whether values are held there or it is closed. */
   constructor(grid: PolarGrid, heldEnds: readonly [boolean, boolean]) {
@@ -74,6 +88,7 @@ export class PolarMultigrid {
       sum += level.cr.length + level.cp.length + level.cz.length + level.u.length + level.f.length;
       sum += level.pivot.length + level.closing.length;
     }
+    if (this.directions !== undefined) sum += this.directions.step.length + 0.5 * this.directions.last.length;
     return sum;
   }
 
@@ -91,8 +106,9 @@ export class PolarMultigrid {
   }
 
   /**
-   * V-cycles from what stands in `solution` until the relative residual is ≤ tolerance. A tube takes 7 to 12 of them to
-   * 1e-8; a disc far wider than long takes more. Throws NotConverged when maxCycles do not suffice.
+   * V-cycles from what stands in `solution` until the relative residual is ≤ tolerance: 6 to 12 of them to 1e-8
+   * (bench/campaign/multigrid-cycles.ts). Throws NotConverged when maxCycles do not suffice, as for a disc a thousand times wider
+   * than long on a fine grid, whose residual stays above that by rounding alone.
    */
   solve(tolerance: number, maxCycles = 200): MultigridResult {
     const { f } = this.finest;
@@ -107,17 +123,31 @@ export class PolarMultigrid {
       return { cycles: 0, residual: 0 };
     }
     let residual = Infinity;
+    let directions: Directions | undefined;
+    this.slow = false;
     for (let cycles = 1; cycles <= maxCycles; cycles++) {
+      const before = residual;
+      directions?.step.set(this.finest.u);
       residual = Math.sqrt(this.descend(0) / square);
       if (residual <= tolerance) return { cycles, residual };
       this.ascend(0);
+      if (directions !== undefined) takeBestStep(this.finest, directions);
+      else if (cycles > 1 && tooSlow(residual, before, cycles)) directions = this.hasten();
     }
     throw new NotConverged(`multigrid stands at a residual of ${residual} after ${maxCycles} cycles`);
   }
 
+  /** From the next cycle on everything is relaxed twice, and steps are taken along conjugate directions. */
+  private hasten(): Directions {
+    this.slow = true;
+    this.directions ??= createDirections(this.finest);
+    this.directions.last.fill(0);
+    return this.directions;
+  }
+
   /** Relaxes a level and hands its residual down; gives the residual's square. */
   private descend(l: number): number {
-    this.relax(this.levels[l]);
+    this.relax(l);
     return restrictResidual(this.levels[l], this.levels[l + 1], this.halvings[l]);
   }
 
@@ -138,8 +168,8 @@ export class PolarMultigrid {
       this.patchy,
     );
     const { radial, angular } = this.levels[l];
-    if (l > 0 || this.halvings[0].axial || angular >= 2 * radial) {
-      this.relax(this.levels[l]);
+    if (l > 0 || this.halvings[0].axial > 1 || angular >= 2 * radial) {
+      this.relax(l);
     } else {
       // Here the relaxation at the start of the next cycle does the circles' work as well (bench/vessel.ts).
       relaxRadii(this.levels[l], 0);
@@ -147,11 +177,15 @@ export class PolarMultigrid {
     }
   }
 
-  private relax(level: Level): void {
-    relaxCircles(level, 0);
-    relaxCircles(level, 1);
-    relaxRadii(level, 0);
-    relaxRadii(level, 1);
+  private relax(l: number): void {
+    const level = this.levels[l];
+    const sweeps = this.slow || this.halvings[l].axial > 1 ? 2 : 1;
+    for (let sweep = 0; sweep < sweeps; sweep++) {
+      relaxCircles(level, 0);
+      relaxCircles(level, 1);
+      relaxRadii(level, 0);
+      relaxRadii(level, 1);
+    }
   }
 
   private solveBottom(): void {

@@ -3,7 +3,7 @@ import { type MultigridResult, NotConverged, type PolarMultigrid } from "../nume
 import { Refusal } from "../quantity/refusal.ts";
 
 /** Tubes take a dozen cycles; a disc many times wider than long takes hundreds. */
-const MOST_CYCLES = 600;
+const MOST_CYCLES = 60;
 
 export function solveOrRefuse(solver: PolarMultigrid, tolerance: number): MultigridResult {
   try {
