@@ -2,14 +2,14 @@
 import type { Loss } from "./least-squares-loss.ts";
 
 /**
- * Adds AᵀA (columns × columns, column-major, its upper triangle; what stands below is of no account) and Aᵀb of a
- * column-major rows × columns matrix.
+ * Writes (WJ)ᵀWJ (n × n, column-major, its upper triangle; what stands below is of no account) and (WJ)ᵀWr at some
+ * parameters, with their residuals r.
+ * @param rootWeights the square root of each residual's weight; null where all are 1
  */
-export type AddGram = (
-  matrix: Float64Array,
-  rhs: Float64Array,
-  rows: number,
-  columns: number,
+export type NormalEquations = (
+  parameters: Float64Array,
+  residuals: Float64Array,
+  rootWeights: Float64Array | null,
   gram: Float64Array,
   moment: Float64Array,
 ) => void;
@@ -36,10 +36,14 @@ export interface LeastSquaresProblem {
   readonly maxIterations?: number;
   /** relative fall of the cost that counts as standing still; default 1e-14, 0 to go on until steps or gradient vanish */
   readonly costTolerance?: number;
-  /** predicted fall of the cost that counts as nothing, in the cost's own unit (½χ²); default 0 */
+  /**
+   * Fall of the cost that counts as nothing, in the cost's own unit (½χ²); default 0. The fit ends where the slopes promise no
+   * more than that, or where a step did what it promised and the next one may be expected to promise no more: the promises
+   * of Gauss–Newton steps shrink by the same factor each time, or faster.
+   */
   readonly fallTolerance?: number;
   /** relative step that counts as standing still; default 1e-12 */
   readonly stepTolerance?: number;
-  /** a faster `addGram` with the same result, used where there are thousands of residuals */
-  readonly addGram?: AddGram;
+  /** for thousands of residuals: `jacobian` is then asked for once, at the point where the normal equations were asked for last */
+  readonly normal?: NormalEquations;
 }

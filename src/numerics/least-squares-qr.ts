@@ -3,8 +3,6 @@
  * Matrices are column-major: element (i, j) of an m × n matrix lies at j·m + i, because every kernel runs down columns.
  */
 
-import type { AddGram } from "./least-squares-problem.ts";
-
 export interface TallQr {
   /** upper triangle, n × n column-major */
   readonly upper: Float64Array;
@@ -59,20 +57,13 @@ function reflect(
 }
 
 /**
- * The same triangle by Cholesky's factor of AᵀA with columns scaled to unit length: a third of the work, nothing
- * overwritten, at the price of half the digits where columns are nearly parallel. For m in the tens of thousands.
+ * The same triangle by Cholesky's factor of AᵀA with columns scaled to unit length: a third of the work, at the price of
+ * half the digits where columns are nearly parallel. For rows in the tens of thousands.
  * A column that others make up to 1e-14 gets a zero pivot.
+ * @param gram AᵀA, its upper triangle
+ * @param moment Aᵀb
  */
-export function factorGram(
-  matrix: Float64Array,
-  rhs: Float64Array,
-  rows: number,
-  columns: number,
-  add: AddGram = addGram,
-): TallQr {
-  const gram = new Float64Array(columns * columns);
-  const moment = new Float64Array(columns);
-  add(matrix, rhs, rows, columns, gram, moment);
+export function factorOfGram(gram: Float64Array, moment: Float64Array, columns: number): TallQr {
   const scale = Float64Array.from({ length: columns }, (_, j) => Math.sqrt(gram[j * columns + j]));
   const upper = new Float64Array(columns * columns);
   const projected = new Float64Array(columns);
@@ -97,6 +88,10 @@ export function factorGram(
 /** Rows taken together, so that all their columns stay in the processor's nearest memory. */
 export const GRAM_BLOCK = 128;
 
+/**
+ * Adds AᵀA (columns × columns, column-major, its upper triangle; what stands below is of no account) and Aᵀb of a
+ * column-major rows × columns matrix.
+ */
 export function addGram(
   matrix: Float64Array,
   rhs: Float64Array,

@@ -1,28 +1,6 @@
-/** The linear algebra of one Levenberg–Marquardt step: triangle of the Jacobian, damped step, predicted fall. */
-import type { AddGram } from "./least-squares-problem.ts";
-import { factorGram, factorTall, solveUpper, type TallQr } from "./least-squares-qr.ts";
-
-/** From here on the Gram matrix is used instead of reflections. */
-const TALL = 5000;
-
-export function triangleOf(
-  work: Float64Array,
-  rhs: Float64Array,
-  free: readonly number[],
-  m: number,
-  n: number,
-  addGram?: AddGram,
-): TallQr {
-  if (m < TALL) return factorTall(pack(work, free, m), rhs, m, free.length);
-  return factorGram(free.length === n ? work : pack(work, free, m), rhs, m, free.length, addGram);
-}
-
-function pack(work: Float64Array, free: readonly number[], m: number): Float64Array {
-  const packed = new Float64Array(m * free.length);
-  for (let at = 0; at < free.length; at++)
-    packed.set(work.subarray(free[at] * m, (free[at] + 1) * m), at * m);
-  return packed;
-}
+/** The linear algebra of one Levenberg–Marquardt step: damped step, predicted fall, lost columns. */
+import { factorTall, solveUpper } from "./least-squares-qr.ts";
+import type { Straightened } from "./least-squares-straight.ts";
 
 /** Solves the triangle stacked on √λ·D, the classic two-stage form. */
 export function dampedStep(
@@ -67,17 +45,14 @@ const LOST = 1e-3;
 
 /** Norms of the free columns; true where one has all but vanished since the last point. */
 export function columnNorms(
-  work: Float64Array,
+  here: Straightened,
   free: readonly number[],
-  m: number,
   norms: Float64Array,
   influence: Float64Array,
 ): boolean {
   let lost = false;
   for (const k of free) {
-    let norm = 0;
-    for (let i = 0; i < m; i++) norm += work[k * m + i] * work[k * m + i];
-    norms[k] = Math.sqrt(norm);
+    norms[k] = Math.sqrt(here.square(k));
     lost ||= norms[k] < LOST * influence[k];
   }
   return lost;

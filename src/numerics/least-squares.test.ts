@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { leastSquares } from "./least-squares.ts";
-import { factorGram, factorTall, inverseGram, solveUpper } from "./least-squares-qr.ts";
+import { addGram, factorOfGram, factorTall, inverseGram, solveUpper } from "./least-squares-qr.ts";
 import { linearLeastSquares } from "./linear-least-squares.ts";
 
 const x = Float64Array.from({ length: 40 }, (_, i) => i / 10);
@@ -56,6 +56,66 @@ describe("leastSquares", () => {
     expect(Math.abs(lineBy("cauchy")[0] - 2)).toBeLessThan(0.01);
   });
 
+  describe("told when a fall counts as nothing", () => {
+    // A decay with two outliers; slopes by hand.
+    const slope = (p: Float64Array, i: number, k: number): number =>
+      k === 0 ? Math.exp(-p[1] * x[i]) : -x[i] * p[0] * Math.exp(-p[1] * x[i]);
+    const residuals = (p: Float64Array, out: Float64Array): void => {
+      decay(p, out);
+      for (let i = 0; i < x.length; i++)
+        out[i] = (out[i] + 0.01 * Math.sin(9 * i) + (i % 19 === 7 ? 0.5 : 0)) / 0.01;
+    };
+    const n = 2;
+    let drawn = 0;
+    const problem = {
+      start: [2, 0.5],
+      residualCount: x.length,
+      residuals,
+      loss: "huber" as const,
+      jacobian: (p: Float64Array, _r: Float64Array, out: Float64Array): void => {
+        drawn++;
+        for (let k = 0; k < n; k++)
+          for (let i = 0; i < x.length; i++) out[k * x.length + i] = slope(p, i, k) / 0.01;
+      },
+    };
+    const best = leastSquares(problem);
+    const nothing = 1e-3;
+
+    it("ends within it of the least cost, with fewer slopes drawn", () => {
+      const every = drawn;
+      drawn = 0;
+      const found = leastSquares({ ...problem, fallTolerance: nothing });
+      expect(drawn).toBeLessThan(every);
+      expect(drawn).toBeLessThanOrEqual(found.iterations);
+      expect(found.cost - best.cost).toBeLessThan(nothing);
+      expect(found.converged).toBe(true);
+      for (let i = 0; i < n * n; i++) expect(found.covariance[i] / best.covariance[i]).toBeCloseTo(1, 2);
+    });
+
+    it("by normal equations alone finds the same", () => {
+      const kept = leastSquares({ ...problem, fallTolerance: nothing });
+      const found = leastSquares({
+        ...problem,
+        fallTolerance: nothing,
+        normal: (p, r, rootWeights, gram, moment) => {
+          gram.fill(0);
+          moment.fill(0);
+          for (let i = 0; i < x.length; i++) {
+            const weight = (rootWeights?.[i] ?? 1) ** 2;
+            for (let b = 0; b < n; b++) {
+              const row = slope(p, i, b) / 0.01;
+              moment[b] += weight * row * r[i];
+              for (let a = 0; a <= b; a++) gram[b * n + a] += (weight * row * slope(p, i, a)) / 0.01;
+            }
+          }
+        },
+      });
+      for (let k = 0; k < n; k++) expect(found.parameters[k]).toBeCloseTo(kept.parameters[k], 9);
+      for (let i = 0; i < n * n; i++) expect(found.covariance[i] / kept.covariance[i]).toBeCloseTo(1, 9);
+      for (let i = 0; i < n * x.length; i++) expect(found.jacobian[i]).toBeCloseTo(kept.jacobian[i], 6);
+    });
+  });
+
   it("refuses to start where the residuals are not finite", () => {
     const run = () =>
       leastSquares({ start: [0], residualCount: 1, residuals: (_p, out) => out.fill(Number.NaN) });
@@ -71,7 +131,10 @@ describe("triangles", () => {
 
   it("by reflection and by Cholesky lead to the same solution and covariance", () => {
     const a = factorTall(matrix.slice(), rhs.slice(), rows, columns);
-    const b = factorGram(matrix, rhs, rows, columns);
+    const gram = new Float64Array(columns * columns);
+    const moment = new Float64Array(columns);
+    addGram(matrix, rhs, rows, columns, gram, moment);
+    const b = factorOfGram(gram, moment, columns);
     const one = solveUpper(a.upper, a.rhs, columns);
     const two = solveUpper(b.upper, b.rhs, columns);
     for (let k = 0; k < columns; k++) expect(two[k]).toBeCloseTo(one[k], 10);

@@ -3,10 +3,11 @@
  * covariance that the data support. For straight-line and polynomial problems use `linearLeastSquares`.
  */
 import { pow } from "./elementary/index.ts";
-import { type LossKernel, lossOf } from "./least-squares-loss.ts";
-import type { AddGram, LeastSquaresProblem } from "./least-squares-problem.ts";
+import { lossOf } from "./least-squares-loss.ts";
+import type { LeastSquaresProblem } from "./least-squares-problem.ts";
 import { inverseGram } from "./least-squares-qr.ts";
-import { columnNorms, dampedStep, predictedFall, triangleOf } from "./least-squares-step.ts";
+import { columnNorms, dampedStep, predictedFall } from "./least-squares-step.ts";
+import { type Straightened, straightened } from "./least-squares-straight.ts";
 
 export type { LeastSquaresProblem } from "./least-squares-problem.ts";
 
@@ -20,7 +21,10 @@ export interface LeastSquaresSolution {
   readonly residuals: Float64Array;
   /** (JᵀWJ)⁻¹, column-major n × n, for residuals of unit variance; parameters held by a bound have zero rows */
   readonly covariance: Float64Array;
-  /** Jacobian of the plain residuals at the solution, column-major m × n */
+  /**
+   * Jacobian of the plain residuals, column-major m × n, which `covariance` belongs to: at the solution, or before its last step
+   * where `fallTolerance` needed no more slopes
+   */
   readonly jacobian: Float64Array;
   /** true where a bound holds the parameter */
   readonly atBound: readonly boolean[];
@@ -49,11 +53,11 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
   clamp(p, bounds);
   let r = new Float64Array(m);
   let trialR = new Float64Array(m);
-  const jac = new Float64Array(m * n);
-  const weighted = problem.loss === undefined || problem.loss === "squares" ? null : new Float64Array(m * n);
-  const rhs = new Float64Array(m);
   const scaling = new Float64Array(n);
   const rho = lossOf(problem.loss ?? "squares", problem.lossScale ?? 1.5);
+  const here = straightened(problem, rho, (at, residuals, out) =>
+    fillJacobian(problem, at, residuals, out, bounds),
+  );
   problem.residuals(p, r);
   let cost = rho.cost(r);
   if (!Number.isFinite(cost)) throw new Error("least squares started where the residuals are not finite");
@@ -61,10 +65,13 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
   let growth = 2;
   let stop: LeastSquaresStop = "iterations";
   let iterations = 0;
-  /** true where `jac` belongs to the solution */
+  /** true where `here` is the solution */
   let fresh = false;
-  /** the triangle at the solution, where it is known already; `jac` then belongs to it */
+  /** the triangle that goes with the solution, where it is known already */
   let last: Triangle | undefined;
+  /** what the slopes promised at the point before */
+  let promisedBefore = 0;
+  const fallTolerance = problem.fallTolerance ?? 0;
   const limit = problem.maxIterations ?? 100;
   const costTolerance = problem.costTolerance ?? 1e-14;
   const held = new Uint8Array(n);
@@ -76,16 +83,15 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
   let returns = 0;
   while (iterations < limit) {
     iterations++;
-    fillJacobian(problem, p, r, jac, bounds);
-    const work = weigh(jac, r, weighted, rhs, rho, m, n);
-    findHeld(held, p, work, rhs, bounds, m, n);
+    here.at(p, r);
+    findHeld(held, p, here, bounds);
     const free = freeColumns(held);
-    if (free.length === 0 || gradientVanishes(work, rhs, free, m, cost)) {
+    if (free.length === 0 || gradientVanishes(here, free, cost)) {
       stop = "gradient";
       fresh = true;
       break;
     }
-    if (columnNorms(work, free, m, norms, influence) && returns < MOST_RETURNS) {
+    if (columnNorms(here, free, norms, influence) && returns < MOST_RETURNS) {
       // The last step took a parameter to where it has no influence: back, and shorter.
       returns++;
       p.set(before);
@@ -93,6 +99,7 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
       cost = rho.cost(r);
       damping = Math.max(damping, lastDamping) * 10;
       lastDamping = damping;
+      promisedBefore = 0;
       influence.fill(0);
       continue;
     }
@@ -103,8 +110,9 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
     }
     before.set(p);
     lastDamping = damping;
-    const qr = triangleOf(work, rhs, free, m, n, problem.addGram);
-    if (halfSquares(qr.rhs) <= (problem.fallTolerance ?? 0)) {
+    const qr = here.triangle(free);
+    const promised = halfSquares(qr.rhs);
+    if (promised <= fallTolerance) {
       stop = "cost";
       last = { free, upper: qr.upper };
       break;
@@ -133,6 +141,10 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
         accepted = true;
         if (small) stop = "step";
         else if (flat) stop = "cost";
+        else if (restIsNothing({ promised, promisedBefore, predicted, fall }, fallTolerance)) {
+          stop = "cost";
+          last = { free, upper: qr.upper };
+        }
         break;
       }
       if (relativeStep(p, trial, problem) < 1e-15) {
@@ -147,15 +159,16 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
       stop = "stalled";
       break;
     }
+    promisedBefore = promised;
   }
-  if (!fresh && last === undefined) fillJacobian(problem, p, r, jac, bounds);
-  last ??= triangleAt(jac, weighted, p, r, bounds, rho, problem.addGram);
+  if (!fresh && last === undefined) here.at(p, r);
+  last ??= triangleAt(here, p, bounds);
   return {
     parameters: p,
     cost,
     residuals: r,
     covariance: covarianceOf(last, n),
-    jacobian: jac,
+    jacobian: here.jacobian(),
     atBound: Array.from({ length: n }, (_, k) => !last.free.includes(k)),
     iterations,
     stop,
@@ -220,44 +233,12 @@ function fillJacobian(
   }
 }
 
-/** Weighted Jacobian and residuals; plain squares need no copy of the Jacobian. */
-function weigh(
-  jac: Float64Array,
-  r: Float64Array,
-  weighted: Float64Array | null,
-  rhs: Float64Array,
-  rho: LossKernel,
-  m: number,
-  n: number,
-): Float64Array {
-  if (weighted === null) {
-    rhs.set(r);
-    return jac;
-  }
-  const weights = new Float64Array(m);
-  for (let i = 0; i < m; i++) {
-    weights[i] = rho.rootWeight(r[i]);
-    rhs[i] = weights[i] * r[i];
-  }
-  for (let k = 0; k < n; k++) for (let i = 0; i < m; i++) weighted[k * m + i] = weights[i] * jac[k * m + i];
-  return weighted;
-}
-
 /** A parameter on its bound is held while the gradient pushes it outward. */
-function findHeld(
-  held: Uint8Array,
-  p: Float64Array,
-  work: Float64Array,
-  rhs: Float64Array,
-  bounds: Bounds,
-  m: number,
-  n: number,
-): void {
-  for (let k = 0; k < n; k++) {
+function findHeld(held: Uint8Array, p: Float64Array, here: Straightened, bounds: Bounds): void {
+  for (let k = 0; k < p.length; k++) {
     held[k] = 0;
     if (p[k] > bounds.lower[k] && p[k] < bounds.upper[k]) continue;
-    let gradient = 0;
-    for (let i = 0; i < m; i++) gradient += work[k * m + i] * rhs[i];
+    const gradient = here.gradient(k);
     const low = p[k] <= bounds.lower[k] && gradient > 0;
     const high = p[k] >= bounds.upper[k] && gradient < 0;
     held[k] = low || high || bounds.lower[k] === bounds.upper[k] ? 1 : 0;
@@ -271,24 +252,31 @@ function freeColumns(held: Uint8Array): number[] {
 }
 
 /** Cosine between the residuals and every column below 1e-13: nothing left to gain. */
-function gradientVanishes(
-  work: Float64Array,
-  rhs: Float64Array,
-  free: readonly number[],
-  m: number,
-  cost: number,
+function gradientVanishes(here: Straightened, free: readonly number[], cost: number): boolean {
+  return (
+    cost === 0 ||
+    free.every((k) => Math.abs(here.gradient(k)) <= 1e-13 * Math.sqrt(2 * cost * here.square(k)))
+  );
+}
+
+/** A step's gain may differ from what was predicted by this share of it and still count as foreseen. */
+const FORESEEN = 0.25;
+
+/**
+ * True where the next slopes need not be drawn: the step did what it promised, and what the damping kept back of it together
+ * with what the next one may be expected to promise is nothing.
+ */
+function restIsNothing(
+  {
+    promised,
+    promisedBefore,
+    predicted,
+    fall,
+  }: { promised: number; promisedBefore: number; predicted: number; fall: number },
+  tolerance: number,
 ): boolean {
-  if (cost === 0) return true;
-  for (const k of free) {
-    let dot = 0;
-    let norm = 0;
-    for (let i = 0; i < m; i++) {
-      dot += work[k * m + i] * rhs[i];
-      norm += work[k * m + i] * work[k * m + i];
-    }
-    if (Math.abs(dot) > 1e-13 * Math.sqrt(2 * cost * norm)) return false;
-  }
-  return true;
+  if (!(promised < promisedBefore) || Math.abs(fall - predicted) > FORESEEN * predicted) return false;
+  return promised - predicted + (promised * promised) / promisedBefore <= tolerance;
 }
 
 function halfSquares(values: Float64Array): number {
@@ -306,26 +294,11 @@ function relativeStep(from: Float64Array, to: Float64Array, problem: LeastSquare
   return worst;
 }
 
-function triangleAt(
-  jac: Float64Array,
-  weighted: Float64Array | null,
-  p: Float64Array,
-  r: Float64Array,
-  bounds: Bounds,
-  rho: LossKernel,
-  addGram: AddGram | undefined,
-): Triangle {
-  const n = p.length;
-  const m = r.length;
-  const rhs = new Float64Array(m);
-  const held = new Uint8Array(n);
-  const work = weigh(jac, r, weighted, rhs, rho, m, n);
-  findHeld(held, p, work, rhs, bounds, m, n);
+function triangleAt(here: Straightened, p: Float64Array, bounds: Bounds): Triangle {
+  const held = new Uint8Array(p.length);
+  findHeld(held, p, here, bounds);
   const free = freeColumns(held);
-  return {
-    free,
-    upper: free.length > 0 ? triangleOf(work, rhs, free, m, n, addGram).upper : new Float64Array(),
-  };
+  return { free, upper: free.length > 0 ? here.triangle(free).upper : new Float64Array() };
 }
 
 /** (JᵀWJ)⁻¹ with zeros for what is held. */

@@ -9,14 +9,30 @@ import {
   type PixelFitInput,
 } from "./fit-parameters.ts";
 import { type CurveSlope, renderSlopes, SHAPE_SLOPES } from "./pixel-slopes.ts";
-import { BLOCK } from "./slope-loops.ts";
+import { BLOCK, type Turn } from "./slope-loops.ts";
 import { normalCumulative } from "./smooth-box.ts";
 
 /** Parameters that change what one atom does at a node; the others only change where light goes and how much is left. */
 const ATOMS: ReadonlySet<ParameterName> = new Set(["column density", "line 1", "line 2", "strength ratio"]);
 
+/** Slopes of model/σ at all pixels, in all parameters. */
+export interface SlopeWriter {
+  /**
+   * Adds the products of the slopes' columns, (j, i) with i ≤ j at j · terms + i, and those with the residuals.
+   * @param rootWeights square roots of the residuals' weights, which rows are multiplied by; null where all are 1
+   */
+  addProducts(
+    p: Float64Array,
+    residuals: Float64Array,
+    rootWeights: Float64Array | null,
+    gram: Float64Array,
+    moment: Float64Array,
+  ): void;
+  /** writes them column by column, each as long as out.length/terms, for the parameters that products were asked for last */
+  write(out: Float64Array): void;
+}
+
 /**
- * Gives a function that writes slopes of model/σ at all pixels, column by column (m apart), for a set of parameters.
  * @param sigma standard deviation of each pixel
  * @param values scratch for the values of all parameters
  */
@@ -24,7 +40,7 @@ export function slopeWriter(
   input: PixelFitInput,
   sigma: Float64Array,
   values: Record<ParameterName, number>,
-): (p: Float64Array, out: Float64Array) => void {
+): SlopeWriter {
   const { frame, setting, terms, pixels, noise } = input;
   const count = pixels.length;
   const index = new Int32Array(frame.columns * frame.rows).fill(-1);
@@ -41,10 +57,11 @@ export function slopeWriter(
   const stride = 1 + curveTerms.length + SHAPE_SLOPES.length;
   const slots = Int32Array.from(terms, (term) => slotOf(term, curveTerms));
   const { loops } = input.scratch;
-  const spare = 16 * count + 8 * terms.length * BLOCK + 4 * terms.length + 64;
+  const stageSize = (terms.length + 4) * (BLOCK + terms.length + 4);
+  const spare = 40 * count + 8 * stageSize + 4 * terms.length + 128;
   const anchors = setting.anchors.length;
-  return (p, out) => {
-    const m = out.length / terms.length;
+  let drawn: Drawn | undefined;
+  const draw = (p: Float64Array): Drawn => {
     terms.forEach((term, k) => {
       values[term.name] = p[k];
     });
@@ -91,22 +108,40 @@ export function slopeWriter(
       weight[i] = byLight / sigma[i];
       weightDark[i] = byDark / sigma[i];
     }
-    // Rows behind the pixels' are the priors': nothing of the picture.
-    for (let k = 0; k < terms.length; k++) out.fill(0, k * m + count, (k + 1) * m);
-    loops.turn(
-      {
-        light,
-        stride,
-        weight,
-        weightDark,
-        slots: room.words(slots),
-        perBrightness: 1 / values.brightness,
-        stage: room.doubles(terms.length * BLOCK),
-      },
-      out,
-      m,
-    );
+    const job = { light, stride, slots: room.words(slots), perBrightness: 1 / values.brightness };
+    return {
+      plain: { ...job, weight, weightDark, stage: room.doubles(stageSize) },
+      weight: room.doubles(count),
+      weightDark: room.doubles(count),
+      rhs: room.doubles(count),
+    };
   };
+  return {
+    addProducts(p, residuals, rootWeights, gram, moment) {
+      drawn = draw(p);
+      const { plain, weight, weightDark, rhs } = drawn;
+      for (let i = 0; i < count; i++) {
+        const root = rootWeights === null ? 1 : rootWeights[i];
+        weight[i] = plain.weight[i] * root;
+        weightDark[i] = plain.weightDark[i] * root;
+        rhs[i] = residuals[i] * root;
+      }
+      loops.addProducts({ ...plain, weight, weightDark }, rhs, gram, moment);
+    },
+    write(out) {
+      if (drawn === undefined) throw new Error("columns of slopes were asked for before their products");
+      loops.turn(drawn.plain, out, out.length / terms.length);
+    },
+  };
+}
+
+/** What has been drawn at one point, in the room of the loops. */
+interface Drawn {
+  readonly plain: Turn;
+  /** weights of the rows, times those of a robust loss, and residuals likewise */
+  readonly weight: Float64Array;
+  readonly weightDark: Float64Array;
+  readonly rhs: Float64Array;
 }
 
 /**

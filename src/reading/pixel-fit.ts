@@ -83,7 +83,8 @@ export function fitPixels(input: PixelFitInput): PixelFit {
   if (input.sigma === undefined)
     for (let i = 0; i < count; i++)
       sigma[i] = Math.sqrt(noise.floor + noise.perLight * Math.max(model[i] - values.background, 0));
-  const jacobianAt = slopeWriter(input, sigma, values);
+  const slopes = slopeWriter(input, sigma, values);
+  const n = terms.length;
   const solution = leastSquares({
     start,
     residualCount: m,
@@ -94,8 +95,19 @@ export function fitPixels(input: PixelFitInput): PixelFit {
         out[count + at] = (p[k] - (term.prior?.value ?? 0)) / (term.prior?.sigma ?? 1);
       });
     },
-    jacobian: (p, _r, out) => {
-      jacobianAt(p, out);
+    normal: (p, r, rootWeights, gram, moment) => {
+      gram.fill(0);
+      moment.fill(0);
+      slopes.addProducts(p, r, rootWeights, gram, moment);
+      priors.forEach(({ term, k }, at) => {
+        const root = rootWeights === null ? 1 : rootWeights[count + at];
+        const slope = root / (term.prior?.sigma ?? 1);
+        gram[k * n + k] += slope * slope;
+        moment[k] += slope * root * r[count + at];
+      });
+    },
+    jacobian: (_p, _r, out) => {
+      slopes.write(out);
       priors.forEach(({ term, k }, at) => {
         out[k * m + count + at] = 1 / (term.prior?.sigma ?? 1);
       });
@@ -105,7 +117,6 @@ export function fitPixels(input: PixelFitInput): PixelFit {
     typical: terms.map((term) => Math.abs(term.step) * 1000),
     loss: input.loss,
     lossScale: 3,
-    addGram: scratch.loops.addGram,
     maxIterations: input.maxIterations,
     fallTolerance: input.fallTolerance,
     costTolerance: 1e-9,

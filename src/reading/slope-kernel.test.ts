@@ -102,19 +102,40 @@ describe.skipIf(fast === undefined)("slopes on vectors", () => {
     [513, 4],
     [5001, 7],
     [1024, 19],
-  ])("products of %i rows, %i columns", (rows, columns) => {
-    const matrix = noise(rows * columns, 1);
-    const rhs = noise(rows, 2);
-    const [a, b] = [plainLoops, loops].map(({ addGram }) => {
-      const gram = new Float64Array(columns * columns);
-      const moment = new Float64Array(columns);
-      addGram(matrix, rhs, rows, columns, gram, moment);
-      for (let j = 0; j < columns; j++) gram.fill(0, j * columns + j + 1, (j + 1) * columns);
+  ])("products of %i pixels, %i columns", (pixels, terms) => {
+    const stride = terms + 3;
+    const [a, b] = [plainLoops, loops].map((by) => {
+      const room = by.room(8 * pixels * (stride + 4) + 8 * (terms + 4) * (terms + 140) + 4 * terms + 256);
+      const filled = (count: number, seed: number): Float64Array => {
+        const to = room.doubles(count);
+        to.set(noise(count, seed));
+        return to;
+      };
+      const gram = new Float64Array(terms * terms);
+      const moment = new Float64Array(terms);
+      by.addProducts(
+        {
+          light: filled(pixels * stride, 1),
+          stride,
+          weight: filled(pixels, 2),
+          weightDark: filled(pixels, 3),
+          slots: room.words(Int32Array.from({ length: terms }, (_, k) => (k === 1 ? -1 : (5 * k) % stride))),
+          perBrightness: 1.7,
+          stage: room.doubles((terms + 4) * (terms + 132)),
+        },
+        filled(pixels, 4),
+        gram,
+        moment,
+      );
+      for (let j = 0; j < terms; j++) gram.fill(0, j * terms + j + 1, (j + 1) * terms);
       return { gram, moment };
     });
     expect(b).toEqual(a);
+    // The first column is the light itself, times the weight and a factor.
+    const light = noise(pixels * stride, 1);
+    const weight = noise(pixels, 2);
     let sum = 0;
-    for (let r = 0; r < rows; r++) sum += matrix[r] * matrix[(columns - 1) * rows + r];
-    expect(b.gram[(columns - 1) * columns]).toBeCloseTo(sum, 8);
+    for (let i = 0; i < pixels; i++) sum += (light[i * stride] * 1.7 * weight[i]) ** 2;
+    expect(b.gram[0]).toBeCloseTo(sum, 8);
   });
 });

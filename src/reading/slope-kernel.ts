@@ -1,4 +1,3 @@
-import { GRAM_BLOCK } from "../numerics/least-squares-qr.ts";
 import { BLOCK, type Room, type SlopeLoops } from "./slope-loops.ts";
 import { kernelBytes } from "../numerics/wasm/bytes.ts";
 import { SLOPES } from "./wasm/slopes-bytes.ts";
@@ -13,7 +12,7 @@ interface Exports {
   readonly addStretch: (...args: Numbers<20>) => void;
   readonly spread: (...args: Numbers<20>) => void;
   readonly turn: (...args: Numbers<11>) => void;
-  readonly gram: (...args: Numbers<7>) => void;
+  readonly products: (...args: Numbers<13>) => void;
 }
 
 const PAGE = 65536;
@@ -24,8 +23,7 @@ let compiled: WebAssembly.Module | null | undefined;
 
 /**
  * `plainLoops` on WebAssembly with 128-bit vectors: the same results to the last bit, sooner. Arrays must come from their
- * own `room`, except what `turn` writes and what `addGram` reads and writes. Undefined where the machine has no
- * WebAssembly vectors.
+ * own `room`, except what `turn` and `addProducts` write. Undefined where the machine has no WebAssembly vectors.
  */
 export function fastLoops(): SlopeLoops | undefined {
   if (compiled === undefined) {
@@ -130,24 +128,29 @@ function loopsOf(kernel: Exports): SlopeLoops {
           out.set(stage.subarray(k * BLOCK, k * BLOCK + count), k * apart + from);
       }
     },
-    addGram(matrix, rhs, rows, columns, gram, moment) {
-      // The right-hand side goes along as one more column.
-      const all = columns + 1;
-      const width = 4 * Math.ceil(all / 4);
-      const space = room(8 * (all * GRAM_BLOCK + width * (GRAM_BLOCK + width + 1)));
-      const stage = space.doubles(all * GRAM_BLOCK);
-      const turned = space.doubles(width * GRAM_BLOCK);
-      const products = space.doubles(width * (width + 1));
-      for (let from = 0; from < rows; from += GRAM_BLOCK) {
-        const count = Math.min(GRAM_BLOCK, rows - from);
-        for (let k = 0; k < columns; k++)
-          stage.set(matrix.subarray(k * rows + from, k * rows + from + count), k * GRAM_BLOCK);
-        stage.set(rhs.subarray(from, from + count), columns * GRAM_BLOCK);
-        kernel.gram(stage.byteOffset, GRAM_BLOCK, all, count, turned.byteOffset, width, products.byteOffset);
-        for (let j = 0; j < columns; j++) {
-          moment[j] += products[columns * width + j];
-          for (let i = 0; i <= j; i++) gram[j * columns + i] += products[j * width + i];
-        }
+    addProducts({ light, stride, weight, weightDark, slots, perBrightness, stage }, rhs, gram, moment) {
+      const terms = slots.length;
+      // The right-hand side goes along as one more column; width × (BLOCK + width) numbers fit on the stage.
+      const width = 4 * Math.ceil((terms + 1) / 4);
+      const sums = stage.subarray(width * BLOCK, width * (BLOCK + width)).fill(0);
+      kernel.products(
+        light.byteOffset,
+        stride,
+        weight.byteOffset,
+        weightDark.byteOffset,
+        rhs.byteOffset,
+        rhs.length,
+        BLOCK,
+        slots.byteOffset,
+        terms,
+        perBrightness,
+        stage.byteOffset,
+        width,
+        sums.byteOffset,
+      );
+      for (let j = 0; j < terms; j++) {
+        moment[j] += sums[terms * width + j];
+        for (let i = 0; i <= j; i++) gram[j * terms + i] += sums[j * width + i];
       }
     },
   };

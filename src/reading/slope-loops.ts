@@ -2,8 +2,7 @@
  * The hot loops of a Jacobian of pixels: a stretch added to its rows, a cell spread over its pixels, slopes weighed and
  * turned from rows to columns. `slope-kernel.ts` has the same on WebAssembly vectors, with the same bits as result.
  */
-import { addGram } from "../numerics/least-squares-qr.ts";
-import type { AddGram } from "../numerics/least-squares-problem.ts";
+import { addGram, GRAM_BLOCK } from "../numerics/least-squares-qr.ts";
 import { LEVEL, type RowStep } from "./pixel-model.ts";
 import { type Kernel, PHASES, type SlitTable, tableIntegral, tableValue } from "./slit-tables.ts";
 
@@ -52,7 +51,7 @@ export interface Cell {
   readonly values: Float64Array;
 }
 
-/** How the numbers of a pixel become rows of the Jacobian. */
+/** How the numbers of a pixel become a row of the Jacobian. */
 export interface Turn {
   /** list length × stride */
   readonly light: Float64Array;
@@ -63,7 +62,7 @@ export interface Turn {
   /** place of each term among a pixel's numbers, 0 for the brightness, −1 for the background */
   readonly slots: Int32Array;
   readonly perBrightness: number;
-  /** scratch, terms × `BLOCK` */
+  /** scratch, (terms + 4) × `BLOCK` */
   readonly stage: Float64Array;
 }
 
@@ -83,18 +82,22 @@ export interface SlopeLoops {
   spreadCell(cell: Cell, tables: Tables, row: RowSums, first: number, last: number, every: RowStep): void;
   /** writes slopes column by column, `apart` numbers from one to the next */
   turn(job: Turn, out: Float64Array, apart: number): void;
-  readonly addGram: AddGram;
+  /**
+   * Adds the products of the slopes' columns with each other and with `rhs`, a number for each pixel.
+   * @param gram terms × terms, (j, i) with i ≤ j
+   */
+  addProducts(job: Turn, rhs: Float64Array, gram: Float64Array, moment: Float64Array): void;
 }
 
-/** Pixels turned from rows to columns together, so that they stay in the processor's nearest memory. */
-export const BLOCK = 128;
+/** Pixels taken together, so that all their slopes stay in the processor's nearest memory. */
+export const BLOCK = GRAM_BLOCK;
 
 export const plainLoops: SlopeLoops = {
   room: () => ({ doubles: (count) => new Float64Array(count), words: (from) => from }),
   addStretch,
   spreadCell,
   turn,
-  addGram,
+  addProducts,
 };
 
 function addStretch(
@@ -222,19 +225,36 @@ function spreadCell(
 }
 
 function turn(job: Turn, out: Float64Array, apart: number): void {
-  const { light, stride, weight, weightDark, slots, perBrightness } = job;
-  const count = weight.length;
-  for (let from = 0; from < count; from += BLOCK) {
-    const to = Math.min(from + BLOCK, count);
-    for (let k = 0; k < slots.length; k++) {
-      const column = k * apart;
-      const slot = slots[k];
-      if (slot < 0) {
-        for (let i = from; i < to; i++) out[column + i] = weightDark[i];
-        continue;
-      }
-      const factor = slot === 0 ? perBrightness : 1;
-      for (let i = from; i < to; i++) out[column + i] = light[i * stride + slot] * factor * weight[i];
+  const count = job.weight.length;
+  for (let from = 0; from < count; from += BLOCK)
+    turnBlock(job, from, Math.min(from + BLOCK, count), out, from, apart);
+}
+
+/** The pixels `from` to before `to`, columns `apart` numbers from one to the next, from `start` on. */
+function turnBlock(
+  { light, stride, weight, weightDark, slots, perBrightness }: Turn,
+  from: number,
+  to: number,
+  out: Float64Array,
+  start: number,
+  apart: number,
+): void {
+  for (let k = 0; k < slots.length; k++) {
+    const column = k * apart + start - from;
+    const slot = slots[k];
+    if (slot < 0) {
+      for (let i = from; i < to; i++) out[column + i] = weightDark[i];
+      continue;
     }
+    const factor = slot === 0 ? perBrightness : 1;
+    for (let i = from; i < to; i++) out[column + i] = light[i * stride + slot] * factor * weight[i];
+  }
+}
+
+function addProducts(job: Turn, rhs: Float64Array, gram: Float64Array, moment: Float64Array): void {
+  for (let from = 0; from < rhs.length; from += BLOCK) {
+    const to = Math.min(from + BLOCK, rhs.length);
+    turnBlock(job, from, to, job.stage, 0, to - from);
+    addGram(job.stage, rhs.subarray(from, to), to - from, job.slots.length, gram, moment);
   }
 }

@@ -184,16 +184,32 @@ export function turn(
   }
 }
 
-// Products of all pairs of columns, the right-hand side as the last. `stage`: columns × room, column by column; `turned`:
-// count × width, row by row; `products`: width × width, (j, i) with i ≤ j true, the rest not. Width: a multiple of four.
-export function gram(stage: i32, room: i32, columns: i32, count: i32, turned: i32, width: i32, products: i32): void {
+// Products of all pairs of columns, the right-hand side as the last, added block by block. `turned`: block × width, row by
+// row; `sums`: width × width, (j, i) with i ≤ j true, the rest not. Width: a multiple of four.
+export function products(
+  light: i32, stride: i32, weight: i32, weightDark: i32, rhs: i32, count: i32, block: i32,
+  slots: i32, terms: i32, perBrightness: f64, turned: i32, width: i32, sums: i32,
+): void {
   const rowBytes = width << 3;
-  for (let c = 0; c < columns; c++) {
-    const column = stage + ((c * room) << 3);
-    let to = turned + (c << 3);
-    for (let r = 0; r < count; r++, to += rowBytes) store<f64>(to, at(column, r));
+  for (let from = 0; from < count; from += block) {
+    const to = min<i32>(from + block, count);
+    let row = turned;
+    for (let i = from; i < to; i++, row += rowBytes) {
+      const pixel = light + ((i * stride) << 3);
+      const here = at(weight, i);
+      for (let k = 0; k < terms; k++) {
+        const slot = load<i32>(slots + (k << 2));
+        const factor: f64 = slot == 0 ? perBrightness : 1.0;
+        store<f64>(row + (k << 3), slot < 0 ? at(weightDark, i) : at(pixel, slot) * factor * here);
+      }
+      store<f64>(row + (terms << 3), at(rhs, i));
+    }
+    addPairs(turned, row, terms + 1, rowBytes, sums);
   }
-  const end = turned + count * rowBytes;
+}
+
+@inline
+function addPairs(turned: i32, end: i32, columns: i32, rowBytes: i32, sums: i32): void {
   for (let j = 0; j < columns; j += 2)
     for (let i = 0; i <= j + 1; i += 4) {
       let a0 = f64x2.splat(0.0);
@@ -212,10 +228,10 @@ export function gram(stage: i32, room: i32, columns: i32, count: i32, turned: i3
         b0 = f64x2.add(b0, f64x2.mul(second, left));
         b1 = f64x2.add(b1, f64x2.mul(second, right));
       }
-      const to = products + j * rowBytes + u;
-      v128.store(to, a0);
-      v128.store(to, a1, 16);
-      v128.store(to + rowBytes, b0);
-      v128.store(to + rowBytes, b1, 16);
+      const to = sums + j * rowBytes + u;
+      addPair(to, a0);
+      addPair(to + 16, a1);
+      addPair(to + rowBytes, b0);
+      addPair(to + rowBytes + 16, b1);
     }
 }
