@@ -24,6 +24,8 @@ export interface HeatMapOptions {
 const LEFT = 74;
 const TOP = 60;
 const BAR = 18;
+/** Room right of the map for the bar, its numbers and its name. */
+const MARGIN = 150;
 /** Steps of the ramp that are told apart; fewer make smaller files. */
 const STEPS = 48;
 
@@ -55,7 +57,7 @@ export function heatMap(table: Table, options: HeatMapOptions): string {
     .map((path) => `<path d="${path}"/>`);
   const box = `transform="translate(${LEFT} ${TOP}) scale(${width / columns} ${height / rows})"`;
   const clip = options.round === true ? ` clip-path="url(#round)"` : "";
-  const total = { width: LEFT + width + 150, height: TOP + height + 62 };
+  const total = { width: LEFT + width + MARGIN, height: TOP + height + 62 };
   const parts = [
     `<text x="${LEFT}" y="30" font-size="18">${raised(options.title)}</text>`,
     `<g ${box}${clip} shape-rendering="crispEdges">${boxes(table, scale.axis)}</g>`,
@@ -192,5 +194,6 @@ function bar(axis: FigureAxis, name: string, width: number, height: number): str
       const y = (TOP + height * (1 - at)).toFixed(1);
       return `<path d="M${x + BAR} ${y}h5" stroke="currentColor"/><text x="${x + BAR + 9}" y="${y}" dy="0.32em">${raised(text)}</text>`;
     });
-  return `<g>${boxesOfBar.join("")}${marks.join("")}<text x="${x}" y="${TOP - 14}">${raised(name)}</text></g>`;
+  // Ends at the figure's edge: a long name reaches over the map instead of being cut off.
+  return `<g>${boxesOfBar.join("")}${marks.join("")}<text x="${LEFT + width + MARGIN - 6}" y="${TOP - 10}" text-anchor="end">${raised(name)}</text></g>`;
 }
