@@ -138,6 +138,23 @@ export const vapourDocument = z.object({
     })
     .optional()
     .meta({ description: "with --warm-up, and with --figures of a setup with a heater" }),
+  sensitivities: z
+    .array(
+      z.object({
+        lever: z.string(),
+        unit: z.string(),
+        value: z.number(),
+        gradient: z.number(),
+        density: z.number(),
+        relativeGradient: z.number(),
+        curvature: z.number(),
+      }),
+    )
+    .optional()
+    .meta({
+      description:
+        "with --sensitivities: change of column gradient, m-3, and column density, m-2, per unit of each lever",
+    }),
   advice: z.looseObject({ airIsEnough: z.boolean() }).optional().meta({ description: "with --advise" }),
   warnings: z.array(z.object({ code: z.string(), sentence: z.string() }).loose()),
 });

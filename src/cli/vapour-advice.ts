@@ -33,12 +33,13 @@ function usualShell({ vessel, construction }: Setup): ShellInput {
   };
 }
 
-function needsTube({ vessel }: Setup): void {
+/** Refuses a cell, a flame or a prism to an option that is about a tube's wall. */
+export function needsTube({ vessel }: Setup, option: string): void {
   if (vessel.contents === undefined) return;
   throw new Refusal({
     code: "no-tube",
-    field: "--advise",
-    received: `a ${vessel.contents.kind}, which has no top to cool`,
+    field: option,
+    received: `a ${vessel.contents.kind}, which has no wall between hot and cold`,
     expected: "a setup whose vessel.kind is tube",
   });
 }
@@ -60,16 +61,8 @@ export interface Advice {
 
 /** Solves the tube a dozen times and its shell some fifty times: seconds. Refuses a vessel that is no tube. */
 export function adviceFor(setup: Setup): Advice {
-  needsTube(setup);
+  needsTube(setup, "--advise");
   const { vessel, path } = setup;
-  if (vessel.contents !== undefined) {
-    throw new Refusal({
-      code: "no-tube",
-      field: "--advise",
-      received: `a vessel of kind "${vessel.contents.kind}"`,
-      expected: "a tube, whose top can be cooled",
-    });
-  }
   const top = topAdvice(vessel, path.beamHeight);
   const { bottom } = vessel.wall;
   const cooling = coolingAdvice(setup.shell ?? usualShell(setup), bottom, top.warmestTop);

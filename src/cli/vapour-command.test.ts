@@ -55,6 +55,41 @@ describe("vapour", () => {
     expect(bytes.toString("latin1", 0, 128)).toMatch(/'shape': \(\d+, \d+, \d+\)/);
   });
 
+  it("says which thermocouple matters: the well at the metal, by what its saturated vapour gains in a kelvin", async () => {
+    const setup = join(examples, "thermocouples-sodium.json");
+    const { code, out } = await command("vapour", setup, "--sensitivities", "--json");
+    expect(code).toBe(0);
+    const { sensitivities = [], columnGradient } = OUTPUTS.vapour.parse(JSON.parse(out));
+    expect(sensitivities.map(({ lever }) => lever).sort()).toEqual(
+      [
+        ...["vessel.bore", "vessel.gasPressure", "vessel.heatedLength"],
+        ...[
+          "above",
+          "below, left",
+          "below, right",
+          "left flange",
+          "right flange",
+          "side",
+          "well at the metal",
+        ].map((name) => `thermocouple ${name}`),
+      ].sort(),
+    );
+    expect(sensitivities[0].lever).toBe("thermocouple well at the metal");
+    // The change that a warmer well makes, foretold from the slope: its share of the wall moves with it.
+    const well = sensitivities[0];
+    const warmer = await command(
+      ...["vapour", setup, "--json", "--set"],
+      "vessel.thermocouples.well at the metal=0 deg, 0 mm, 320 degC",
+    );
+    const moved = OUTPUTS.vapour.parse(JSON.parse(warmer.out)).columnGradient - columnGradient;
+    expect(moved / (2 * well.gradient)).toBeCloseTo(1, 1);
+    const words = await command("vapour", setup, "--sensitivities");
+    expect(words.out).toMatch(/thermocouple well at the metal +318 °?\S* ?\S* *\+1 K +\+\d/);
+    const cell = await command("vapour", join(examples, "cell-sodium.json"), "--sensitivities");
+    expect(cell.code).toBe(2);
+    expect(cell.err).toMatch(/^--sensitivities: /);
+  });
+
   it.each(["cell-sodium", "flame-sodium", "thermocouples-sodium"])("answers for %s", async (name) => {
     const { code, out } = await command("vapour", join(examples, `${name}.json`), "--json");
     expect(code).toBe(0);

@@ -4,6 +4,7 @@ import type { PathInput } from "../path/api.ts";
 import type { CameraInput } from "../picture/api.ts";
 import type { VesselInput } from "../vessel/api.ts";
 import type { ShellInput, ShellState } from "../vessel/shell-api.ts";
+import type { Thermocouple } from "../vessel/thermocouples.ts";
 
 export type { CameraInput } from "../picture/api.ts";
 
@@ -21,6 +22,8 @@ export interface Setup {
   readonly shell?: ShellInput;
   /** steady state of `shell` */
   readonly steady?: ShellState;
+  /** what the wall is given by, where it is; `vessel.map` is then the wall between them */
+  readonly thermocouples?: readonly Thermocouple[];
 }
 
 /** How the tube is built, as far as its strength goes; the light does not ask. Fields `vessel.…` of the file. */

@@ -1,5 +1,5 @@
 /** Checked values by path, put together as a setup. */
-
+import type { Thermocouple } from "../vessel/index.ts";
 import type { Setup } from "./api.ts";
 import type { Value } from "./value.ts";
 import { cameraOf } from "./assemble-camera.ts";
@@ -17,6 +17,7 @@ export function assemble(values: ReadonlyMap<string, Value>): Setup {
     return (typeof value === "number" ? { [key]: value } : {}) as { readonly [P in K]?: number };
   };
   const shell = values.has("vessel.heater.power") ? shellOf(values) : undefined;
+  const thermocouples = values.get("vessel.thermocouples") as readonly Thermocouple[] | undefined;
   const path = pathOf(values);
   return {
     version: 1,
@@ -37,5 +38,6 @@ export function assemble(values: ReadonlyMap<string, Value>): Setup {
       windowDiameter: (values.get("vessel.windowDiameter") as number | undefined) ?? n("vessel.bore"),
     },
     ...(shell === undefined ? {} : { shell }),
+    ...(thermocouples === undefined ? {} : { thermocouples }),
   };
 }

@@ -1,11 +1,21 @@
 /** Which thermocouple matters: how the column gradient answers to each temperature, pressure and length. */
 import type { GridSize, VesselInput } from "./api.ts";
+import { wallReadings } from "./balanced.ts";
 import { beamColumns } from "./columns.ts";
 import { DEFAULT_GRID } from "./grid.ts";
 import { solveVapour } from "./solve.ts";
+import { type Thermocouple, thermocoupleMap } from "./thermocouples.ts";
 
-/** What is varied. */
-export type Lever = "bottom" | "top" | "ends" | "hotStrip" | "gasPressure" | "bore" | "heatedLength";
+/** What is varied: a number of the vessel, or one of the thermocouples that its wall is given by. */
+export type Lever =
+  | "bottom"
+  | "top"
+  | "ends"
+  | "hotStrip"
+  | "gasPressure"
+  | "bore"
+  | "heatedLength"
+  | { readonly thermocouple: string };
 
 export interface Sensitivity {
   readonly lever: Lever;
@@ -13,7 +23,7 @@ export interface Sensitivity {
   readonly unit: "K" | "rad" | "Pa" | "m";
   /** value at which the derivatives are taken */
   readonly value: number;
-  /** ∂(column gradient)/∂lever, m⁻³ per unit */
+  /** ∂(column gradient)/∂lever, m⁻³ per unit; of a thermocouple with the wall between all of them interpolated anew */
   readonly gradient: number;
   /** ∂(column density)/∂lever, m⁻² per unit */
   readonly density: number;
@@ -23,88 +33,113 @@ export interface Sensitivity {
   readonly curvature: number;
 }
 
-const LEVERS: readonly {
-  readonly lever: Lever;
-  readonly unit: Sensitivity["unit"];
-  /** step of the differences, absolute in K and rad, relative else */
+interface Varied extends Pick<Sensitivity, "lever" | "unit" | "value"> {
+  /** step of the differences, in the lever's unit */
   readonly step: number;
-  readonly relative: boolean;
-}[] = [
-  { lever: "bottom", unit: "K", step: 0.5, relative: false },
-  { lever: "top", unit: "K", step: 0.5, relative: false },
-  { lever: "ends", unit: "K", step: 0.5, relative: false },
-  { lever: "hotStrip", unit: "rad", step: 0.01, relative: false },
-  { lever: "gasPressure", unit: "Pa", step: 5e-3, relative: true },
-  { lever: "bore", unit: "m", step: 5e-3, relative: true },
-  { lever: "heatedLength", unit: "m", step: 5e-3, relative: true },
-];
+  /** the vessel with the lever at another value */
+  readonly at: (value: number) => VesselInput;
+}
+
+/** Steps of temperatures, K, of the hot strip's angle, rad, and of all else as a share. */
+const KELVINS = 0.5;
+const ANGLE = 0.01;
+const SHARE = 5e-3;
 
 /**
  * Derivatives of the columns on a beam `height` m above the axis, by central differences of the solved tube, each
  * solution started from the unperturbed one. Solved to 1e-10, so that the differences carry the physics and not the
  * residual: good to about 0.1 % of themselves. The steps are small enough for a straight line; `curvature` says how
  * straight it was. With the bore the beam's height stays as it is; the vessel's length grows where the heated length
- * would exceed it.
+ * would exceed it. A wall of a heater's balance is moved as a whole, so that its readings change.
+ *
+ * @param thermocouples those that `input.map` was made of: each takes the place of bottom, top and ends
+ * @throws Refusal a vessel that is no tube
  */
 export function sensitivities(
   input: VesselInput,
   height = 0,
   grid: GridSize = DEFAULT_GRID,
+  thermocouples?: readonly Thermocouple[],
 ): readonly Sensitivity[] {
   const base = solveVapour(input, grid, undefined, 1e-10);
   const heights = Float64Array.of(height);
-  const at = (changed: VesselInput): { readonly gradient: number; readonly density: number } => {
+  const columnsOf = (changed: VesselInput): { readonly gradient: number; readonly density: number } => {
     const columns = beamColumns(solveVapour(changed, grid, base, 1e-10), heights);
     return { gradient: columns.columnGradient[0], density: columns.columnDensity[0] };
   };
-  const middle = beamColumns(base, heights);
-  return LEVERS.map(({ lever, unit, step, relative }) => {
-    const value = leverValue(input, lever);
-    const h = relative
-      ? step * value
-      : Math.min(step, 0.25 * value, lever === "hotStrip" ? 0.25 * (2 * Math.PI - value) : step);
-    const above = at(changedBy(input, lever, value + h));
-    const below = at(changedBy(input, lever, value - h));
+  const middle = beamColumns(base, heights).columnGradient[0];
+  return varied(input, thermocouples).map(({ lever, unit, value, step: h, at }) => {
+    const above = columnsOf(at(value + h));
+    const below = columnsOf(at(value - h));
     const gradient = (above.gradient - below.gradient) / (2 * h);
-    const forward = (above.gradient - middle.columnGradient[0]) / h;
-    const backward = (middle.columnGradient[0] - below.gradient) / h;
+    const forward = (above.gradient - middle) / h;
+    const backward = (middle - below.gradient) / h;
     return {
       lever,
       unit,
       value,
       gradient,
       density: (above.density - below.density) / (2 * h),
-      relativeGradient: gradient / middle.columnGradient[0],
+      relativeGradient: gradient / middle,
       curvature: gradient === 0 ? 0 : Math.abs((forward - backward) / gradient),
     };
   });
 }
 
-function leverValue(input: VesselInput, lever: Lever): number {
-  switch (lever) {
-    case "bottom":
-    case "top":
-    case "ends":
-    case "hotStrip":
-      return input.wall[lever];
-    case "gasPressure":
-    case "bore":
-    case "heatedLength":
-      return input[lever];
-  }
+function varied(input: VesselInput, thermocouples: readonly Thermocouple[] | undefined): Varied[] {
+  const { wall, gasPressure, bore, heatedLength, length } = input;
+  const share = (
+    lever: "gasPressure" | "bore" | "heatedLength",
+    unit: "Pa" | "m",
+    value: number,
+    at: Varied["at"],
+  ): Varied => ({ lever, unit, value, step: SHARE * value, at });
+  // Thermocouples stand at places, so that a bore or a heated length of another size has the wall drawn anew.
+  const walled = (changed: VesselInput, points = thermocouples): VesselInput => {
+    if (points === undefined) return changed;
+    const map = thermocoupleMap(points, changed);
+    return { ...changed, map, wall: { ...wall, ...wallReadings(map) } };
+  };
+  return [
+    ...(thermocouples === undefined
+      ? ofReadings(input)
+      : thermocouples.map(
+          ({ name, temperature }, k): Varied => ({
+            lever: { thermocouple: name },
+            unit: "K",
+            value: temperature,
+            step: KELVINS,
+            at: (value) =>
+              walled(
+                input,
+                thermocouples.map((point, i) => (i === k ? { ...point, temperature: value } : point)),
+              ),
+          }),
+        )),
+    share("gasPressure", "Pa", gasPressure, (value) => ({ ...input, gasPressure: value })),
+    share("bore", "m", bore, (value) => walled({ ...input, bore: value })),
+    share("heatedLength", "m", heatedLength, (value) =>
+      walled({ ...input, heatedLength: value, length: Math.max(length, value) }),
+    ),
+  ];
 }
 
-function changedBy(input: VesselInput, lever: Lever, value: number): VesselInput {
-  switch (lever) {
-    case "bottom":
-    case "top":
-    case "ends":
-    case "hotStrip":
-      return { ...input, wall: { ...input.wall, [lever]: value } };
-    case "heatedLength":
-      return { ...input, heatedLength: value, length: Math.max(input.length, value) };
-    case "gasPressure":
-    case "bore":
-      return { ...input, [lever]: value };
-  }
+/** Bottom, top and ends, and the width of the hot strip where it makes the wall. */
+function ofReadings(input: VesselInput): Varied[] {
+  const { wall, map } = input;
+  const readings = (["bottom", "top", "ends"] as const).map(
+    (lever): Varied => ({
+      lever,
+      unit: "K",
+      value: wall[lever],
+      step: Math.min(KELVINS, 0.25 * wall[lever]),
+      at: (value) => ({ ...input, wall: { ...wall, [lever]: value } }),
+    }),
+  );
+  const { hotStrip } = wall;
+  const step = Math.min(ANGLE, 0.25 * hotStrip, 0.25 * (2 * Math.PI - hotStrip));
+  // A wall that is hot all round has no edge of the strip to move.
+  if (map !== undefined || !(step > 0)) return readings;
+  const at = (value: number): VesselInput => ({ ...input, wall: { ...wall, hotStrip: value } });
+  return [...readings, { lever: "hotStrip", unit: "rad", value: hotStrip, step, at }];
 }

@@ -15,6 +15,7 @@ import { openSetup, repeat } from "../setup-file.ts";
 import { adviceFor, adviceWords } from "../vapour-advice.ts";
 import { vapourFields, vapourFigures } from "../vapour-files.ts";
 import { vapourResult, vapourWords } from "../vapour-result.ts";
+import { sensitivitiesOf, sensitivityWords } from "../vapour-sensitivities.ts";
 
 interface Options {
   readonly set: string[];
@@ -24,6 +25,7 @@ interface Options {
   readonly figures?: string;
   readonly fields?: string;
   readonly advise?: boolean;
+  readonly sensitivities?: boolean;
   readonly json?: boolean;
 }
 
@@ -43,6 +45,10 @@ export function vapourCommand(): Command {
     .option("--figures <folder>", "figures of wall, temperature, density, supersaturation and beam as SVG")
     .option("--fields <folder>", "the solved fields: slices as CSV, whole arrays as .npy")
     .option("--advise", "how cool the top need be for the full bend, and whether air is enough")
+    .option(
+      "--sensitivities",
+      "which thermocouple matters: what each temperature, pressure and length does to the columns",
+    )
     .option("--json", "one JSON document on stdout")
     .action(async (path: string, options: Options) => {
       const { setup } = await openSetup(path, options.set);
@@ -52,12 +58,27 @@ export function vapourCommand(): Command {
       const series = seriesFor(setup, later, options);
       const result = vapourResult(setup, stage, minute.run, series);
       const advice = options.advise === true ? adviceFor(setup) : undefined;
+      const found = options.sensitivities === true ? sensitivitiesOf(setup) : undefined;
       if (options.warmUp !== undefined && series !== undefined)
         await writeAll(options.warmUp, { "warm-up.csv": warmUpCsv(series) });
       if (options.figures !== undefined) await writeAll(options.figures, vapourFigures(setup, stage, series));
       if (options.fields !== undefined) await writeAll(options.fields, vapourFields(stage));
-      if (options.json === true) print(toJson(advice === undefined ? result : { ...result, advice }));
-      else print([vapourWords(result), ...(advice === undefined ? [] : [adviceWords(advice)])].join("\n"));
+      if (options.json === true)
+        print(
+          toJson({
+            ...result,
+            ...(advice === undefined ? {} : { advice }),
+            ...(found === undefined ? {} : { sensitivities: found }),
+          }),
+        );
+      else
+        print(
+          [
+            vapourWords(result),
+            ...(advice === undefined ? [] : [adviceWords(advice)]),
+            ...(found === undefined ? [] : [sensitivityWords(found, result.columnDensity)]),
+          ].join("\n"),
+        );
     });
 }
 
