@@ -27,11 +27,19 @@ const UNREAD = [
 
 /**
  * Said of one file: `without`, keys that no room reads for the page, and ids or species of entries that none asks for there;
- * `shown`, keys of the records whose source the page may show. Without `shown` all sources are kept, with it the
+ * `inEntries`, keys that none reads of the members of `entries`; `shown`, keys of the records whose source the page may show. Without `shown` all sources are kept, with it the
  * others shrink to the file's name.
  */
 const FILES: Readonly<
-  Record<string, { readonly without: readonly string[]; readonly shown?: readonly string[] } | undefined>
+  Record<
+    string,
+    | {
+        readonly without: readonly string[];
+        readonly inEntries?: readonly string[];
+        readonly shown?: readonly string[];
+      }
+    | undefined
+  >
 > = {
   "broadening.json": {
     without: [
@@ -55,7 +63,7 @@ const FILES: Readonly<
     shown: [],
   },
   "constants.json": {
-    without: ["codata2018", "codata2022", "recommended", "relative_difference_2022_minus_2018"],
+    without: ["name", "codata2018", "codata2022", "recommended", "relative_difference_2022_minus_2018"],
     shown: [],
   },
   "diffusion.json": {
@@ -65,6 +73,7 @@ const FILES: Readonly<
     ],
     shown: ["D0"],
   },
+  "glass-absorption.json": { without: ["origin"], shown: [] },
   "glasses.json": {
     without: [
       ...["n_d", "V_d", "n_d_from_coefficients", "V_d_from_coefficients", "n_d_difference", "V_d_difference"],
@@ -72,6 +81,7 @@ const FILES: Readonly<
       ...["water-nk-25C", "water-nk-segelstein-sample", "air-edlen-1966", "air-comparison"],
       ...["check_origin", "outside_range", "n_minus_1_at_589.3nm_1e8"],
     ],
+    inEntries: ["form"],
     shown: [],
   },
   "hyperfine.json": {
@@ -81,7 +91,10 @@ const FILES: Readonly<
     ],
     shown: [],
   },
-  "lamp-light.json": { without: ["sample_values", "sample_columns", "carbon-arc-in-argon"], shown: [] },
+  "lamp-light.json": {
+    without: ["sample_values", "sample_columns", "carbon-arc-in-argon", "quantity"],
+    shown: [],
+  },
   "lamps.json": { without: [], shown: [] },
   "lines.json": {
     without: [
@@ -91,7 +104,15 @@ const FILES: Readonly<
     // Strengths have their source told where a tolerance is asked for.
     shown: ["f_absorption", "alternative", "lifetime"],
   },
-  "gases.json": { without: ["metals_source"] },
+  "sensor.json": { without: ["quantity"], shown: [] },
+  "sources.json": { without: ["quantity"], shown: [] },
+  "gases.json": {
+    without: ["metals_source"],
+    shown: [
+      ...["pressure_products", "rayleigh_onset", "window_film", "window_time", "crust"],
+      ...["knudsen_continuum", "knudsen_free", "fog_possible", "fog_warn", "fog_refuse"],
+    ],
+  },
   "materials.json": { without: ["second_source", "emissivity_note", "emissivity_source"] },
   "van-der-waals.json": { without: ["ionisation_source", "polarisability_source", "gas_mass_source"] },
   "vapour-pressure.json": {
@@ -109,7 +130,7 @@ const FILES: Readonly<
  * @param content what the file holds
  */
 export function trimmed(name: string, content: unknown): unknown {
-  const { without = [], shown } = FILES[name] ?? {};
+  const { without = [], inEntries = [], shown } = FILES[name] ?? {};
   const left = new Set([...UNREAD, ...without]);
   /** `key`: under which the value lies; what lies in a list lies under the list's. */
   const trim = (value: unknown, key: string): unknown => {
@@ -117,7 +138,7 @@ export function trimmed(name: string, content: unknown): unknown {
     if (typeof value !== "object" || value === null) return value;
     return Object.fromEntries(
       Object.entries(value)
-        .filter(([inner]) => !left.has(inner))
+        .filter(([inner]) => !left.has(inner) && !(key === "entries" && inEntries.includes(inner)))
         .map(([inner, each]) => {
           const short = inner === "source" && shown !== undefined && !shown.includes(key);
           return [inner, short ? name : trim(each, inner)];

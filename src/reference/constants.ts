@@ -6,6 +6,7 @@ import { list, originOf, record, sourced, text } from "./record.ts";
 export interface ConstantRecord extends SourcedValue {
   /** short symbol, e.g. "k_B" */
   readonly id: string;
+  /** in words; its symbol where none is stored */
   readonly name: string;
   /** defined, without uncertainty */
   readonly exact: boolean;
@@ -17,7 +18,7 @@ function read(entry: unknown, i: number): ConstantRecord {
   const id = text(raw["id"], where);
   const value = sourced(raw, `constants.json ${id}`);
   const origin = raw["note"] === undefined ? value.origin : originOf(raw["origin"], where);
-  return { ...value, origin, id, name: text(raw["name"], where), exact: raw["exact"] === true };
+  return { ...value, origin, id, name: text(raw["name"] ?? id, where), exact: raw["exact"] === true };
 }
 
 /** Every stored constant. */

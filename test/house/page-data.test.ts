@@ -46,7 +46,8 @@ const numbers = (value: unknown): unknown =>
   );
 
 const tables = ({ reference }: Rooms) => ({
-  constants: reference.CONSTANTS,
+  // The page prints no constant by its name.
+  constants: reference.CONSTANTS.map((each) => ({ ...each, name: each.id })),
   lines: reference.LINES,
   isotopes: reference.ISOTOPES,
   shifts: reference.ISOTOPE_SHIFTS,
