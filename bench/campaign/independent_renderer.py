@@ -12,7 +12,7 @@ A bench, lengths in pixels where not said otherwise, everything but the first fi
   column m-2, gradient m-3 (integrals along the beam, middle of the beam), change (of the gradient, middle to upper edge, share),
   offset_change, length m, temperature K, beam m, level_height, plumb_width, sigma_x, sigma_y, offset, bend (1/pixel), roll rad, slit_tilt rad, plumb_tilt rad, smile 1/pixel,
   colour_slope (light at the right end over the middle, less 1), electrons, full_well, read_noise, black, bits, gamma, stray, dim, filters [red, green, blue] (mosaic, red in the upper left corner), patches [[middle, width, loss]...],
-  patch_rows [[row, height, loss]...], mirrored, shimmer (gradient times), lamp [{wavelength m, height}]
+  patch_rows [[row, height, loss]...], mirrored, shimmer (gradient times), margin (drawn beyond the edges), lamp [{wavelength m, height}]
 """
 import json
 import struct
@@ -28,7 +28,7 @@ K_B = 1.380649e-23
 DEFAULTS = dict(
     column=0.0, gradient=0.0, change=0.0, offset_change=0.0, length=0.3, temperature=500.0, beam=8e-3, level_height=12.0, plumb_width=3.0, sigma_x=1.0, sigma_y=1.0,
     offset=0.0, bend=0.0, roll=0.0, slit_tilt=0.0, plumb_tilt=0.0, smile=0.0, colour_slope=0.0, electrons=10000.0, full_well=15000.0, read_noise=3.0, black=0.01,
-    bits=16, gamma=1.0, stray=0.0, dim=1.0, filters=[1.0, 1.0, 1.0], patches=[], patch_rows=[], mirrored=False, shimmer=1.0, lamp=[], lines=[], kind="hot", seed=1,
+    bits=16, gamma=1.0, stray=0.0, dim=1.0, filters=[1.0, 1.0, 1.0], patches=[], patch_rows=[], mirrored=False, shimmer=1.0, lamp=[], lines=[], kind="hot", seed=1, margin=24,
 )
 SUB_X, SUB_Y = 3, 4
 
@@ -79,7 +79,7 @@ def to_picture(b, u, v):
 
 def lay(b, column, row, light):
     """Light at points shared out on the finer grid, with a margin all round."""
-    pad = 24
+    pad = b["margin"]
     nx, ny = (b["columns"] + 2 * pad) * SUB_X, (b["rows"] + 2 * pad) * SUB_Y
     x = (column + pad) * SUB_X - 0.5
     y = (row + pad) * SUB_Y - 0.5
@@ -100,7 +100,7 @@ def to_pixels(b, grid, pad, width, height):
 
 
 def curve_light(b, hot):
-    reach = b["columns"] / 2 + 22
+    reach = b["columns"] / 2 + b["margin"] - 2
     u = np.arange(-reach, reach, 0.05)
     wavelength = b["scale"][0] + u * (b["scale"][1] + u * b["scale"][2])
     colour = np.clip(1 + b["colour_slope"] * 2 * u / b["columns"], 0, None)
@@ -120,14 +120,14 @@ def curve_light(b, hot):
 
 
 def lamp_light(b):
-    v = np.arange(-b["rows"] / 2 - 22, b["rows"] / 2 + 22, 0.1)
+    v = np.arange(-b["rows"] / 2 - b["margin"] + 2, b["rows"] / 2 + b["margin"] - 2, 0.1)
     grid = 0
     for line in b["lamp"]:
         d = line["wavelength"] - b["scale"][0]
         u = d / b["scale"][1]
         for _ in range(4):
             u = d / (b["scale"][1] + u * b["scale"][2])
-        if abs(u) > b["columns"] / 2 + 20:
+        if abs(u) > b["columns"] / 2 + b["margin"] - 4:
             continue
         flat = dict(b, slit_tilt=0.0)
         part, pad = lay(b, *to_picture(flat, np.full_like(v, u), v), np.full_like(v, 0.1 * line["height"]))

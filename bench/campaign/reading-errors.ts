@@ -3,8 +3,8 @@
  * independent renderer, each with one main trouble; every one read; the distribution of the errors, by trouble.
  *
  *   node --import tsx bench/campaign/reading-errors.ts [PICTURES] [SEED] [--source forecast|independent] [--only TROUBLE]
- *        [--rows FILE] [--write]
- *   node --import tsx bench/campaign/reading-errors.ts --from FILE,FILE… [--write]    the report of earlier runs' rows
+ *        [--size small|practice] [--rows FILE] [--write]
+ *   node --import tsx bench/campaign/reading-errors.ts --from FILE,FILE… [--size …] [--write]    the report of earlier runs' rows
  *
  * With --rows each picture's row is added to FILE, and pictures whose row stands there already are not read again: a run
  * that was broken off goes on. --write puts the tables between the marks in docs/reading-campaign.md; the rest of it is
@@ -12,13 +12,17 @@
  */
 import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { type DrawnCase, TROUBLES } from "./reading/cases.ts";
+import { type DrawnCase, type Size, TROUBLES } from "./reading/cases.ts";
 import { outsideCases } from "./reading/outside.ts";
 import { ownCase } from "./reading/own.ts";
 import { percent, report } from "./reading/report.ts";
 import { type Row, rowOf, rowsIn } from "./reading/rows.ts";
 
-const MARKS = ["<!-- tables of the campaign: begin -->", "<!-- tables of the campaign: end -->"] as const;
+/** Between which the tables of a size stand in the page. */
+const MARKS: Readonly<Record<Size, string>> = {
+  small: "tables of the campaign",
+  practice: "tables of the campaign at full size",
+};
 
 const after = (flag: string): string | undefined => {
   const at = process.argv.indexOf(flag);
@@ -31,6 +35,7 @@ const only = after("--only");
 const rowsFile = after("--rows");
 const from = after("--from");
 const source = after("--source");
+const size: Size = after("--size") === "practice" ? "practice" : "small";
 
 const rows: Row[] =
   from !== undefined
@@ -41,11 +46,11 @@ const rows: Row[] =
 if (from === undefined) {
   const half = Math.ceil(pictures / 2);
   if (source !== "independent")
-    for (const number of wanted("forecast", half)) note(await ownCase(seed, number));
+    for (const number of wanted("forecast", half)) note(await ownCase(seed, number, size));
   if (source !== "forecast")
-    for await (const one of outsideCases(seed, wanted("independent", pictures - half))) note(one);
+    for await (const one of outsideCases(seed, wanted("independent", pictures - half), size)) note(one);
 }
-const text = report(rows);
+const text = report(rows.filter((row) => (row.size ?? "small") === size));
 if (process.argv.includes("--write")) write(text);
 process.stdout.write(text);
 
@@ -54,7 +59,13 @@ function wanted(which: "forecast" | "independent", count: number): number[] {
   return Array.from({ length: count }, (_, number) => number).filter(
     (number) =>
       (only === undefined || TROUBLES[number % TROUBLES.length] === only) &&
-      !rows.some((row) => row.source === which && row.seed === seed && row.number === number),
+      !rows.some(
+        (row) =>
+          (row.size ?? "small") === size &&
+          row.source === which &&
+          row.seed === seed &&
+          row.number === number,
+      ),
   );
 }
 
@@ -72,7 +83,8 @@ function note(one: DrawnCase): void {
 function write(tables: string): void {
   const file = fileURLToPath(new URL("../../docs/reading-campaign.md", import.meta.url));
   const page = readFileSync(file, "utf8");
-  const [begin, end] = MARKS.map((mark) => page.indexOf(mark));
+  const marks = ["begin", "end"].map((side) => `<!-- ${MARKS[size]}: ${side} -->`);
+  const [begin, end] = marks.map((mark) => page.indexOf(mark));
   if (begin < 0 || end < begin) throw new Error(`${file} has lost its marks`);
-  writeFileSync(file, `${page.slice(0, begin + MARKS[0].length)}\n\n${tables}\n${page.slice(end)}`);
+  writeFileSync(file, `${page.slice(0, begin + marks[0].length)}\n\n${tables}\n${page.slice(end)}`);
 }

@@ -24,6 +24,11 @@ export const TROUBLES = [
 ] as const;
 export type Trouble = (typeof TROUBLES)[number];
 
+/** How finely the same bench is pictured: `small` for tests and long runs, `practice` as large as the practice sets. */
+export type Size = "small" | "practice";
+/** Pixels of a size for each pixel of the small one, along either side. */
+export const FINENESS: Readonly<Record<Size, number>> = { small: 1, practice: 4.4 };
+
 export interface Truth {
   /** m⁻³ and m⁻², middle of the beam */
   readonly gradient: number;
@@ -37,6 +42,7 @@ export interface Truth {
 }
 
 export interface DrawnCase {
+  readonly size: Size;
   readonly seed: number;
   /** its number within a campaign of that seed: the same seed and number give the same picture */
   readonly number: number;

@@ -20,7 +20,9 @@ import {
   Dice,
   type DrawnCase,
   filtersOf,
+  FINENESS,
   lampOf,
+  type Size,
   type Trouble,
   TROUBLES,
 } from "./cases.ts";
@@ -52,9 +54,13 @@ export function canDrawOutside(): boolean {
 }
 
 /** Draws the cases of these numbers; the pictures of ten at a time go through one run of the script. */
-export async function* outsideCases(seed: number, numbers: readonly number[]): AsyncGenerator<DrawnCase> {
+export async function* outsideCases(
+  seed: number,
+  numbers: readonly number[],
+  size: Size = "small",
+): AsyncGenerator<DrawnCase> {
   for (let first = 0; first < numbers.length; first += 10) {
-    const plans = numbers.slice(first, first + 10).map((number) => plan(seed, number));
+    const plans = numbers.slice(first, first + 10).map((number) => plan(seed, number, size));
     const folder = mkdtempSync(join(tmpdir(), "crossprism-campaign-"));
     try {
       const frames = plans.flatMap((p, k) =>
@@ -85,12 +91,16 @@ export async function* outsideCases(seed: number, numbers: readonly number[]): A
   }
 }
 
-function plan(seed: number, number: number): Plan {
+function plan(seed: number, number: number, size: Size): Plan {
+  // Slits, sharp focus and light are in pixels as in the practice pictures; everything else grows with the picture.
+  const fine = FINENESS[size];
+  const columns = Math.round(COLUMNS * fine);
+  const pixel = PIXEL / fine;
   const dice = new Dice(seed, number, "independent");
   const trouble: Trouble = TROUBLES[number % TROUBLES.length];
   const [element, middle, span] = dice.of(VIEWS);
-  const perPixel = span / COLUMNS;
-  const half = (COLUMNS / 2) * perPixel;
+  const perPixel = span / columns;
+  const half = span / 2;
   const lines = linesOf(element).filter((line) => Math.abs(line.wavelength - middle) < 0.8 * half);
   const length = dice.between(0.12, 0.35);
   const temperature = dice.between(420, 760);
@@ -100,7 +110,7 @@ function plan(seed: number, number: number): Plan {
   const self = (line: (typeof lines)[number]): number => lineWidths(line, state).self / (2 * Math.PI);
   const natural = (line: (typeof lines)[number]): number => lineWidths(line, state).natural / (2 * Math.PI);
   // Column density whose half-gap is so many pixels: Δω² ln 2 = π r_e c f C (Γ + 2π β C/L).
-  const gap = dice.between(3, 8) * perPixel;
+  const gap = dice.between(3, 8) * fine * perPixel;
   const omega = (2 * Math.PI * SPEED_OF_LIGHT * gap) / strongest.wavelength ** 2;
   const strength = Math.PI * CLASSICAL_ELECTRON_RADIUS * SPEED_OF_LIGHT * strongest.oscillatorStrength;
   const wanted = (omega ** 2 * Math.LN2) / strength;
@@ -110,33 +120,33 @@ function plan(seed: number, number: number): Plan {
   // Gradient that bends the light by so many pixels two half-gaps from the line: κ = r_e f λ³/(4π Δλ).
   const focal = 0.5;
   const inverted = dice.unit() < 0.2;
-  const pixelsPerRadian = ((inverted ? -1 : 1) * focal) / PIXEL;
+  const pixelsPerRadian = ((inverted ? -1 : 1) * focal) / pixel;
   const kappa =
     (CLASSICAL_ELECTRON_RADIUS * strongest.oscillatorStrength * strongest.wavelength ** 3) /
     (4 * Math.PI * 2 * gap);
-  const gradient = -dice.between(10, 32) / (Math.abs(pixelsPerRadian) * kappa);
+  const gradient = (-dice.between(10, 32) * fine) / (Math.abs(pixelsPerRadian) * kappa);
   const change = -dice.between(0.02, 0.15);
   // Small enough that the vapour does not run out within the beam.
   const beam = Math.min(4e-3, (0.5 * column) / Math.abs(gradient));
   const rolled = trouble === "rolled and curved" || dice.unit() < 0.3;
   const roll = rolled ? dice.between(-0.018, 0.018) : 0;
   const slitTilt = rolled ? dice.between(-0.004, 0.004) : 0;
-  const smile = rolled ? dice.between(-3e-5, 3e-5) : 0;
+  const smile = rolled ? dice.between(-3e-5, 3e-5) / fine : 0;
   const plumbTilt = rolled ? dice.between(-0.004, 0.004) : 0;
-  const curl = dice.unit() < 0.5 ? dice.between(-2e-5, 2e-5) : 0;
+  const curl = dice.unit() < 0.5 ? dice.between(-2e-5, 2e-5) / fine : 0;
   const coding = codingFor(trouble, dice);
   const linear = trouble === "8 bits, linear";
   const eight = coding.jpeg !== null || coding.film !== null || linear || dice.unit() < 0.1;
   const electrons = trouble === "JPEG, low light" ? dice.decades(300, 2000) : dice.decades(3000, 20000);
   const fullWell = electrons * (trouble === "overexposed" ? dice.between(0.75, 0.95) : dice.between(1.25, 2));
-  const blur = trouble === "out of focus" ? dice.between(2, 4) : dice.between(0.8, 1.4);
+  const blur = trouble === "out of focus" ? dice.between(2, 4) * fine : dice.between(0.8, 1.4);
   const levelHeight = dice.between(7, 13);
   const plumbWidth = dice.between(1.5, 3);
   const smoke = trouble === "smoke";
   const patches = smoke
     ? Array.from({ length: 1 + dice.whole(3) }, () => [
-        dice.between(0.05, 0.95) * COLUMNS,
-        dice.between(3, 14),
+        dice.between(0.05, 0.95) * columns,
+        dice.between(3, 14) * fine,
         dice.between(0.15, 0.7),
       ])
     : [];
@@ -145,8 +155,9 @@ function plan(seed: number, number: number): Plan {
   const gamma = eight && !linear && !coding.mosaic ? 2.2 : 1;
   const mirror = trouble === "mirrored";
   const bench = {
-    columns: COLUMNS,
-    rows: ROWS,
+    columns,
+    rows: Math.round(ROWS * fine),
+    margin: Math.round(24 * fine),
     scale,
     pixels_per_radian: pixelsPerRadian,
     lines: lines.map((line) => ({
@@ -187,8 +198,8 @@ function plan(seed: number, number: number): Plan {
       column,
       gradient,
       change,
-      offset: dice.between(-4, 4),
-      offset_change: dice.between(-0.2, 0.2),
+      offset: dice.between(-4, 4) * fine,
+      offset_change: dice.between(-0.2, 0.2) * fine,
       dim: smoke ? dice.between(0.6, 1) : 1,
       patches,
     },
@@ -226,29 +237,30 @@ function plan(seed: number, number: number): Plan {
     },
     path: {
       source: { kind: "flat" },
-      levelSlit: `${levelHeight * PIXEL} m`,
+      levelSlit: `${levelHeight * pixel} m`,
       collimatorFocalLength: `${focal} m`,
       focalLength: `${focal} m`,
-      plumbSlit: `${plumbWidth * PIXEL} m`,
+      plumbSlit: `${plumbWidth * pixel} m`,
       secondCollimatorFocalLength: "300 mm",
       cameraFocalLength: "300 mm",
       beamHeight: "0 mm",
       beamSize: `${beam} m`,
       beamWidth: `${beam} m`,
-      disperser: { kind: "linear", wavelengthPerLength: perPixel / PIXEL },
+      disperser: { kind: "linear", wavelengthPerLength: perPixel / pixel },
       centreWavelength: `${middle} m`,
       inverted,
     },
     camera: {
-      pixel: `${PIXEL} m`,
-      columns: COLUMNS,
-      rows: ROWS,
+      pixel: `${pixel} m`,
+      columns,
+      rows: Math.round(ROWS * fine),
       bitDepth: eight ? 8 : 16,
       gamma,
       blackLevel: 0,
     },
   });
   return {
+    size,
     seed,
     number,
     source: "independent",

@@ -19,8 +19,10 @@ import {
   Dice,
   type DrawnCase,
   filtersOf,
+  FINENESS,
   lampOf,
   mirrored,
+  type Size,
   type Trouble,
   TROUBLES,
 } from "./cases.ts";
@@ -28,7 +30,7 @@ import {
 const EXAMPLES = ["potassium-grating", "blue-twins", "strontium", "sodium"];
 const COLUMNS = 300;
 const ROWS = 200;
-/** Pixels binned three by three, so that a picture this small still holds both lines of a pair. */
+/** The small picture's pixels are binned three by three, so that it still holds both lines of a pair. */
 const BINNED = 3;
 
 function example(name: string): Setup {
@@ -36,7 +38,9 @@ function example(name: string): Setup {
   return parseSetup(parseJsonObject(readFileSync(path, "utf8"), name));
 }
 
-export async function ownCase(seed: number, number: number): Promise<DrawnCase> {
+export async function ownCase(seed: number, number: number, size: Size = "small"): Promise<DrawnCase> {
+  const fine = FINENESS[size];
+  const columns = Math.round(COLUMNS * fine);
   const dice = new Dice(seed, number, "forecast");
   const trouble: Trouble = TROUBLES[number % TROUBLES.length];
   const base = example(dice.of(EXAMPLES));
@@ -46,7 +50,7 @@ export async function ownCase(seed: number, number: number): Promise<DrawnCase> 
   const linear = trouble === "8 bits, linear";
   const eight = coding.jpeg !== null || coding.film !== null || linear;
   const { exposure, fullWell } = base.camera;
-  const pixel = BINNED * base.camera.pixel;
+  const pixel = (BINNED * base.camera.pixel) / fine;
   const electrons = coding.jpeg !== null ? dice.decades(400, 2000) : dice.decades(3000, 20000);
   const well =
     trouble === "overexposed"
@@ -62,13 +66,13 @@ export async function ownCase(seed: number, number: number): Promise<DrawnCase> 
       ...base.path,
       cameraRoll: rolled ? dice.between(-0.018, 0.018) : 0,
       levelSlitTilt: rolled ? dice.between(-0.004, 0.004) : 0,
-      defocus: base.path.defocus + (trouble === "out of focus" ? dice.between(2, 4) * pixel : 0),
+      defocus: base.path.defocus + (trouble === "out of focus" ? dice.between(2, 4) * fine * pixel : 0),
     },
     camera: {
       ...base.camera,
       pixel,
-      columns: COLUMNS,
-      rows: ROWS,
+      columns,
+      rows: Math.round(ROWS * fine),
       rate: electrons / exposure,
       fullWell: well,
       bitDepth: eight ? 8 : 16,
@@ -81,14 +85,14 @@ export async function ownCase(seed: number, number: number): Promise<DrawnCase> 
   const curve = curveStage(setup, vapour);
   const hotLight = Float32Array.from(pictureStage(setup, curve).light);
   const coldLight = pictureStage(setup, coldCurve(curve)).light.slice();
-  if (trouble === "smoke") smoke(hotLight, dice);
-  const view = (f: number): number => curve.map.wavelengthAt(f * (COLUMNS / 2) * setup.camera.pixel);
+  if (trouble === "smoke") smoke(hotLight, columns, dice);
+  const view = (f: number): number => curve.map.wavelengthAt(f * (columns / 2) * setup.camera.pixel);
   const [shortest, longest] = [view(-0.9), view(0.9)].sort((a, b) => a - b);
   const lamp = trouble === "no lamp" ? [] : lampOf(dice, shortest, longest);
   const turn = trouble === "mirrored" ? mirrored : <T>(frame: T): T => frame;
   const filters = coding.mosaic ? filtersOf(dice) : null;
   const shot = (light: Float32Array, exposure: number): Frame =>
-    expose(filters ? filtered(light, filters) : light, setup.camera, 3 * number + exposure);
+    expose(filters ? filtered(light, columns, filters) : light, setup.camera, 3 * number + exposure);
   const raw = shot(hotLight, 1);
   const factors = coding.mosaic ? mosaicFactors(raw, "hot") : null;
   const lines = linesOf(metalOf(setup, "the campaign").element)
@@ -103,6 +107,7 @@ export async function ownCase(seed: number, number: number): Promise<DrawnCase> 
   const pair = lines.length === 2;
   const camera = { ...setup.camera, bitDepth: 16 as const, gamma: 1, rate: 8000 / exposure, fullWell: 12000 };
   return {
+    size,
     seed,
     number,
     source: "forecast",
@@ -139,23 +144,28 @@ export async function ownCase(seed: number, number: number): Promise<DrawnCase> 
 }
 
 /** Light behind red, green, green and blue filters. */
-function filtered(light: Float32Array, [red, green, blue]: readonly [number, number, number]): Float32Array {
+function filtered(
+  light: Float32Array,
+  columns: number,
+  [red, green, blue]: readonly [number, number, number],
+): Float32Array {
   const shares = [red, green, green, blue];
-  return light.map((v, i) => v * shares[2 * (Math.floor(i / COLUMNS) & 1) + ((i % COLUMNS) & 1)]);
+  return light.map((v, i) => v * shares[2 * (Math.floor(i / columns) & 1) + ((i % columns) & 1)]);
 }
 
 /** Dims all, and a few stretches of the spectrum more. */
-function smoke(light: Float32Array, dice: Dice): void {
+function smoke(light: Float32Array, columns: number, dice: Dice): void {
+  const fine = columns / COLUMNS;
   const dim = dice.between(0.6, 1);
   const patches = Array.from({ length: 1 + dice.whole(3) }, () => ({
-    middle: dice.between(0.05, 0.95) * COLUMNS,
-    width: dice.between(3, 14),
+    middle: dice.between(0.05, 0.95) * columns,
+    width: dice.between(3, 14) * fine,
     loss: dice.between(0.15, 0.7),
   }));
-  for (let c = 0; c < COLUMNS; c++) {
+  for (let c = 0; c < columns; c++) {
     let left = dim;
     for (const { middle, width, loss } of patches)
       left *= 1 - loss * Math.exp(-0.5 * ((c + 0.5 - middle) / width) ** 2);
-    for (let r = 0; r < ROWS; r++) light[r * COLUMNS + c] *= left;
+    for (let i = c; i < light.length; i += columns) light[i] *= left;
   }
 }

@@ -2,9 +2,11 @@
 import { readFileSync } from "node:fs";
 import { Refusal } from "../../../src/quantity/refusal.ts";
 import { type Measured, type Reading, readPicture } from "../../../src/reading/index.ts";
-import type { DrawnCase } from "./cases.ts";
+import type { DrawnCase, Size } from "./cases.ts";
 
 export interface Row {
+  /** missing in rows of before 2026-11-26: small */
+  readonly size?: Size;
   readonly source: string;
   readonly seed: number;
   readonly number: number;
@@ -31,9 +33,9 @@ export interface Row {
 const NOTHING = { gradient: Number.NaN, density: Number.NaN };
 
 export function rowOf(one: DrawnCase): Row {
-  const { source, seed, number, element, trouble, hot, cold, lamp, lampLines, setup } = one;
+  const { size, source, seed, number, element, trouble, hot, cold, lamp, lampLines, setup } = one;
   const started = process.cpuUsage().user;
-  const known = { source, seed, number, element, trouble };
+  const known = { size, source, seed, number, element, trouble };
   const spent = (): number => (process.cpuUsage().user - started) / 1e6;
   try {
     const reading = readPicture({
