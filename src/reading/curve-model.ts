@@ -186,25 +186,3 @@ export function beamNodes(count: number): { beam: Float64Array; weights: Float64
   }
   return { beam, weights };
 }
-
-/**
- * Cell borders along the spectrum: a fifth of a pixel beside the lines, up to `coarsest` far away.
- * @param grain 1, or more for a first look: all cells so many times longer, up to `coarsest`
- */
-export function cellNodes(
-  lines: readonly number[],
-  from: number,
-  to: number,
-  coarsest: number,
-  grain = 1,
-): Float64Array {
-  const nodes = [from];
-  let u = from;
-  while (u < to) {
-    let near = Number.POSITIVE_INFINITY;
-    for (const line of lines) near = Math.min(near, Math.abs(u - line));
-    u += Math.min(grain * Math.max(near / 40, 0.2), coarsest);
-    nodes.push(u);
-  }
-  return Float64Array.from(nodes);
-}

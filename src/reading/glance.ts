@@ -3,6 +3,7 @@
  * parameters, tens of milliseconds. For a picture that is kept use `readPicture`, which fits pixels, reads a lamp and
  * says uncertainties.
  */
+import { cellNodes, roughCells } from "./cells.ts";
 import { metalOf } from "../setup/index.ts";
 import { leastSquares } from "../numerics/least-squares.ts";
 import { imageScale, spectralMap } from "../path/index.ts";
@@ -11,13 +12,7 @@ import type { Setup } from "../setup/api.ts";
 import { backgroundOf, lookAt, type SeenFrame } from "./background.ts";
 import { type ColdLine, fitColdLine } from "./cold-line.ts";
 import { gasConditions } from "./conditions.ts";
-import {
-  beamNodes,
-  cellNodes,
-  type CurveParameters,
-  type CurveSetting,
-  curveWorkspace,
-} from "./curve-model.ts";
+import { beamNodes, type CurveParameters, type CurveSetting, curveWorkspace } from "./curve-model.ts";
 import { assignmentsOr, bandOr, lightOr, linesInView, scaleOfSetup } from "./first-look.ts";
 import { lightOf, sameSize } from "./frame-light.ts";
 import type { Geometry } from "./geometry.ts";
@@ -143,7 +138,7 @@ export function prepareGlance(setup: Setup, cold?: Frame, dark?: Frame): GlanceR
       spectrum: undeflected.spectrum,
       beam,
       weights,
-      nodes: cellNodes(anchorsAt, -reach, reach, 2),
+      nodes: cellNodes(anchorsAt, roughCells(anchorsAt), -reach, reach, 2),
     };
     return fitMoments(setting, undeflected, geometry, trace, kernel, known !== undefined, {
       gradient,

@@ -10,7 +10,8 @@ import { type Background, backgroundOf } from "./background.ts";
 import type { Band } from "./band-search.ts";
 import { type ColdLine, fitColdLine } from "./cold-line.ts";
 import { type GasConditions, gasConditions } from "./conditions.ts";
-import { beamNodes, cellNodes, type CurveSetting } from "./curve-model.ts";
+import { cellNodes, finestCells, roughCells } from "./cells.ts";
+import { beamNodes, type CurveSetting } from "./curve-model.ts";
 import { assignmentsOr, bandOr, lampOr, lightOr, linesInView, scaleOfSetup } from "./first-look.ts";
 import { fitTerms } from "./fit-terms.ts";
 import { type LightFrame, lightOf, sameSize } from "./frame-light.ts";
@@ -207,8 +208,8 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
   const { beam, weights } = beamNodes(input.options?.beamHeights ?? 7);
   const reach = hot.columns / 2 + Math.abs(Math.sin(geometry.roll)) * hot.rows + 30;
   const spread = Math.sqrt(slitWidth ** 2 / 12 + lampBlur ** 2);
-  const nodesAround = (places: readonly number[], grain = 1): Float64Array =>
-    cellNodes(places, -reach, reach, Math.min(2, Math.max(spread, 0.5)), grain);
+  const nodesAround = (places: readonly number[], finest: readonly number[], grain = 1): Float64Array =>
+    cellNodes(places, finest, -reach, reach, Math.min(2, Math.max(spread, 0.5)), grain);
   const setting: CurveSetting = {
     tables,
     anchors,
@@ -221,7 +222,7 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
     spectrum: undeflected.spectrum,
     beam,
     weights,
-    nodes: nodesAround(anchorsAt, FIRST_GRAIN),
+    nodes: nodesAround(anchorsAt, roughCells(anchorsAt), FIRST_GRAIN),
   };
   // A file that stores no negative values cuts the noise of a low black level.
   const cut = hot.zeroShare > 0.002;
@@ -275,11 +276,10 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
       : 0,
     darkNoise: hotBackground.noise,
     cutNoise: cut ? hotBackground.upperSpread : 0,
-    settled: (density, places) => ({
-      ...setting,
-      tables: tablesAt(density / heatedLength),
-      nodes: nodesAround(places),
-    }),
+    settled: (column, places) => {
+      const there = { ...setting, tables: tablesAt(column / heatedLength) };
+      return { ...there, nodes: nodesAround(places, finestCells(there, places, column)) };
+    },
   };
 }
 
