@@ -160,7 +160,8 @@ function plan(seed: number, number: number, size: Size): Plan {
     margin: Math.round(24 * fine),
     scale,
     pixels_per_radian: pixelsPerRadian,
-    lines: lines.map((line) => ({
+    // Those out of view too: the wings of caesium's strong red lines tilt its blue picture by 0.03°.
+    lines: linesOf(element).map((line) => ({
       wavelength: line.wavelength,
       f: line.oscillatorStrength,
       natural: natural(line),
