@@ -106,13 +106,15 @@ export function lay(
       const begins = h >= block;
       if (begins) block = Math.min(heights, h + size);
       const count = block - h;
-      if (begins && count >= FEWEST) {
+      const p = (block - 1) * n + i;
+      const firstLight = weights[h] * (transmission[at] + transmission[at + 1]);
+      const lastLight = weights[block - 1] * (transmission[p] + transmission[p + 1]);
+      // Light mostly grows or falls along the beam: where the ends are unlike, the rest need not be looked at.
+      if (begins && count >= FEWEST && Math.abs(lastLight - firstLight) <= ALIKE * firstLight) {
         // Even ones go as one box. Two sums side by side, as the kernel's vectors have them.
-        const p = (block - 1) * n + i;
         const per = 1 / (count - 1);
         const gapA = (deflection[p] * pixelsPerRadian - startA) * per;
         const gapB = (deflection[p + 1] * pixelsPerRadian - startB) * per;
-        const firstLight = weights[h] * (transmission[at] + transmission[at + 1]);
         let off = 0;
         let unlike = 0;
         let [light2, sumA2, sumB2] = [0, 0, 0];

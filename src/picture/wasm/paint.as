@@ -79,7 +79,8 @@ export function lay(
       const begins = h >= block;
       if (begins) block = min<i32>(heights, h + size);
       const count = block - h;
-      if (begins && count >= FEWEST) {
+      // Light mostly grows or falls along the beam: where the ends are unlike, the rest need not be looked at.
+      if (begins && count >= FEWEST && abs<f64>(f64At(lit, block - 1) - f64At(lit, h)) <= ALIKE * f64At(lit, h)) {
         const per = 1.0 / <f64>(count - 1);
         const endA = f64At(bentA, block - 1);
         const endB = f64At(bentB, block - 1);
@@ -305,6 +306,14 @@ export function fold(
     store<i32>(to + (c << 2), last - pad);
   }
   const STRAY = f32x4.splat(stray);
+  // From end to end first: tile by tile every row would be another page of memory. The room behind the picture takes what is too much.
+  const end = picture + ((rows * columns) << 2);
+  for (let at = picture; at < end; at += 64) {
+    v128.store(at, STRAY);
+    v128.store(at, STRAY, 16);
+    v128.store(at, STRAY, 32);
+    v128.store(at, STRAY, 48);
+  }
   for (let c0 = 0; c0 < columns; c0 += TILE) {
     const across = min<i32>(TILE, columns - c0);
     let first = rows;
@@ -316,10 +325,7 @@ export function fold(
     for (let r0 = 0; r0 < rows; r0 += TILE) {
       const down = min<i32>(TILE, rows - r0);
       const target = picture + ((r0 * columns + c0) << 2);
-      if (r0 >= last || r0 + TILE <= first) {
-        plain(target, columns << 2, down, across, stray);
-        continue;
-      }
+      if (r0 >= last || r0 + TILE <= first) continue;
       for (let c = 0; c < across; c++) {
         const into = tile + (c << 6);
         if (r0 >= i32At(to, c0 + c) || r0 + TILE <= i32At(from, c0 + c)) {
@@ -338,19 +344,6 @@ export function fold(
             store<f32>(target + ((r * columns + c) << 2), load<f32>(tile + (c << 6) + (r << 2)));
       }
     }
-  }
-}
-
-@inline
-function plain(target: i32, rowBytes: i32, down: i32, across: i32, stray: f32): void {
-  const STRAY = f32x4.splat(stray);
-  for (let r = 0; r < down; r++, target += rowBytes) {
-    if (across == TILE) {
-      v128.store(target, STRAY);
-      v128.store(target, STRAY, 16);
-      v128.store(target, STRAY, 32);
-      v128.store(target, STRAY, 48);
-    } else for (let c = 0; c < across; c++) store<f32>(target + (c << 2), stray);
   }
 }
 
