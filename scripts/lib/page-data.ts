@@ -27,8 +27,8 @@ const UNREAD = [
 
 /**
  * Said of one file: `without`, keys that no room reads for the page, and ids or species of entries that none asks for there;
- * `inEntries`, keys that none reads of the members of `entries`; `shown`, keys of the records whose source the page may show. Without `shown` all sources are kept, with it the
- * others shrink to the file's name.
+ * `inEntries`, keys that none reads of the members of `entries`; `shown`, keys of the records whose source the page may
+ * show. Without `shown` all sources are kept, with it the others shrink to the file's name.
  */
 const FILES: Readonly<
   Record<

@@ -85,6 +85,10 @@ describe("vapour", () => {
     expect(moved / (2 * well.gradient)).toBeCloseTo(1, 1);
     const words = await command("vapour", setup, "--sensitivities");
     expect(words.out).toMatch(/thermocouple well at the metal +318 °?\S* ?\S* *\+1 K +\+\d/);
+    // A heater's wall has no fields of its own temperatures.
+    const heated = await command("vapour", heater, "--sensitivities");
+    expect(heated.out).toMatch(/wall below .*\n/);
+    expect(heated.out).not.toContain("vessel.bottom");
     const cell = await command("vapour", join(examples, "cell-sodium.json"), "--sensitivities");
     expect(cell.code).toBe(2);
     expect(cell.err).toMatch(/^--sensitivities: /);

@@ -6,7 +6,7 @@ import { table } from "./output.ts";
 import { needsTube } from "./vapour-advice.ts";
 
 export type NamedSensitivity = Omit<Sensitivity, "lever"> & {
-  /** field of the setup, or "thermocouple NAME" */
+  /** field of the setup, "thermocouple NAME", or where the wall of a heater's balance is */
   readonly lever: string;
 };
 
@@ -18,6 +18,13 @@ const FIELDS: Readonly<Record<Exclude<Lever, object>, string>> = {
   gasPressure: "vessel.gasPressure",
   bore: "vessel.bore",
   heatedLength: "vessel.heatedLength",
+};
+
+/** Of a wall that follows from a heater, which no field states. */
+const WALL: Readonly<Partial<Record<Exclude<Lever, object>, string>>> = {
+  bottom: "wall below",
+  top: "wall above",
+  ends: "wall at the windows",
 };
 
 const SHOWN: Readonly<
@@ -32,10 +39,11 @@ const SHOWN: Readonly<
 /** Solves the tube two dozen times: seconds. Refuses a vessel that is no tube. */
 export function sensitivitiesOf(setup: Setup): readonly NamedSensitivity[] {
   needsTube(setup, "--sensitivities");
-  const { vessel, path, thermocouples } = setup;
+  const { vessel, path, thermocouples, shell } = setup;
+  const named = shell === undefined ? FIELDS : { ...FIELDS, ...WALL };
   return sensitivities(vessel, path.beamHeight, undefined, thermocouples)
     .map(({ lever, ...rest }) => ({
-      lever: typeof lever === "string" ? FIELDS[lever] : `thermocouple ${lever.thermocouple}`,
+      lever: typeof lever === "string" ? named[lever] : `thermocouple ${lever.thermocouple}`,
       ...rest,
     }))
     .sort((a, b) => Math.abs(usual(b)) - Math.abs(usual(a)));
@@ -59,5 +67,8 @@ export function sensitivityWords(found: readonly NamedSensitivity[], columnDensi
     percent(usual(each)),
     percent((each.density * sizeOf(each)) / columnDensity),
   ]);
-  return table([["", "from", "changed by", "column gradient", "column density"], ...rows]);
+  return [
+    table([["", "from", "changed by", "column gradient", "column density"], ...rows]),
+    "each by itself, the rest of the wall as warm as it is",
+  ].join("\n");
 }

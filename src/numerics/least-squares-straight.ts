@@ -104,7 +104,8 @@ function byProducts(
     at(p, r) {
       weights?.weigh(r, weights.values);
       normal(p, r, weights?.values ?? null, gram, moment);
-      here = { p: p.slice(), r };
+      // Copies: the fit goes on writing into both.
+      here = { p: p.slice(), r: r.slice() };
     },
     gradient: (k) => moment[k],
     square: (k) => gram[k * n + k],

@@ -53,7 +53,7 @@ const SHARE = 5e-3;
  * would exceed it. A wall of a heater's balance is moved as a whole, so that its readings change.
  *
  * @param thermocouples those that `input.map` was made of: each takes the place of bottom, top and ends
- * @throws Refusal a vessel that is no tube
+ * @throws Refusal as `solveVapour`
  */
 export function sensitivities(
   input: VesselInput,

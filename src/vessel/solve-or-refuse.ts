@@ -2,7 +2,7 @@
 import { type MultigridResult, NotConverged, type PolarMultigrid } from "../numerics/multigrid.ts";
 import { Refusal } from "../quantity/refusal.ts";
 
-/** Tubes take a dozen cycles; a disc many times wider than long takes hundreds. */
+/** Every wall takes a dozen cycles; a disc a thousand times wider than long never comes so far on a fine grid, by rounding alone. */
 const MOST_CYCLES = 60;
 
 export function solveOrRefuse(solver: PolarMultigrid, tolerance: number): MultigridResult {
