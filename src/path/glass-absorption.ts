@@ -1,20 +1,30 @@
 /** How much light a glass takes on its way, from data/glass-absorption.json. */
 import data from "../../data/glass-absorption.json" with { type: "json" };
+import { exp, log } from "../numerics/elementary/index.ts";
 import { MonotoneCubic } from "../numerics/monotone-cubic.ts";
 
+interface Catalogued {
+  readonly glass_code: string;
+  readonly passes: readonly number[];
+  readonly length?: number;
+  readonly wavelengths?: readonly number[];
+}
+
 /**
- * Absorption 4πk/λ of a glass, 1/m, against vacuum wavelength, m: a monotone cubic through the catalogue's points, beyond them that of the last one. The catalogue's
- * wavelengths are those in air, 3e-4 shorter: less than the melts differ.
- * @param code six-digit code; a glass without stored absorption is taken as clear
+ * Absorption of a glass, 1/m, against vacuum wavelength, m: −ln(internal transmittance)/length of the maker's catalogue, a monotone cubic through its
+ * logarithms (towards the violet it rises exponentially), beyond them that of the last one. The catalogue's wavelengths are those in air, 3e-4 shorter: less than the melts differ.
+ * @param code six-digit code; what is no stored glass ("fused-silica", "sapphire") is taken as clear
  */
 export function darkeningOf(code: string): (wavelength: number) => number {
-  const rows = data.entries.find((entry) => entry.glass_code === code)?.k;
-  if (rows === undefined) return () => 0;
-  const at = Float64Array.from(rows, (row) => row[0] * 1e-6);
+  const entries: readonly Catalogued[] = data.entries;
+  const found = entries.find((entry) => entry.glass_code === code);
+  if (found === undefined) return () => 0;
+  const { passes, length = data.length, wavelengths = data.wavelengths.slice(-passes.length) } = found;
+  const at = Float64Array.from(wavelengths, (micrometres) => micrometres * 1e-6);
   const curve = new MonotoneCubic(
     at,
-    Float64Array.from(rows, (row, i) => (4 * Math.PI * row[1]) / at[i]),
+    Float64Array.from(passes, (share) => log(-log(share) / length)),
   );
   const last = at[at.length - 1];
-  return (w) => curve.value(Math.min(last, Math.max(at[0], w)));
+  return (w) => exp(curve.value(Math.min(last, Math.max(at[0], w))));
 }

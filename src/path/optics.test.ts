@@ -71,9 +71,10 @@ describe("dispersers of one's own and out of place", () => {
 
   it("a plumb slit off its axis moves everything by its own image", () => {
     const moved = spectralMap({ ...base, plumbSlitOffset: 1e-4 });
-    expect(moved.position(500e-9)).toBeCloseTo(-2e-4, 12);
+    // The picture is stored upright: what stands to the right as the camera sees it is to the right in it.
+    expect(moved.position(500e-9)).toBeCloseTo(2e-4, 12);
     expect(moved.wavelengthAt(moved.position(503e-9)) / 503e-9).toBeCloseTo(1, 12);
-    expect(moved.reach.left - spectralMap(base).reach.left).toBeCloseTo(-2e-4, 12);
+    expect(moved.reach.left - spectralMap(base).reach.left).toBeCloseTo(2e-4, 12);
   });
 
   it("a plumb slit out of plumb leans the lines and leaves the cold line level", () => {

@@ -44,10 +44,10 @@ export function spectralMap(path: PathInput): SpectralMap {
         );
   const lean = pictureLean(path, map.stretch);
   if (plumbSlitOffset === 0 && lean === 0) return map;
-  // The relay turns left into right, and the disperser stretches what comes off its axis.
+  // Stored upright, the picture shows the slit on the side where the camera sees it; the disperser stretches what comes off its axis.
   const relay = cameraFocalLength / path.secondCollimatorFocalLength;
   const scale = cos(lean) * (1 - tan(lean) * tan(path.levelSlitTilt));
-  return movedMap(map, -plumbSlitOffset * relay * map.stretch, scale);
+  return movedMap(map, plumbSlitOffset * relay * map.stretch, scale);
 }
 
 /**

@@ -88,7 +88,7 @@ describe("settings of the bench in a forecast", () => {
           (points.column[i + 1] - points.column[i])
       );
     };
-    expect(at(is, 457e-9) - at(was, 457e-9)).toBeCloseTo(-2.6667 * stretch, 2);
+    expect(at(is, 457e-9) - at(was, 457e-9)).toBeCloseTo(2.6667 * stretch, 2);
   });
 
   it("leave out what lens, slit and fog take", () => {
