@@ -21,6 +21,12 @@ export interface SourceInput {
   readonly profile?: Table;
 }
 
+/** How far a thing stands off the axis, m, as the camera sees it. */
+export interface Aside {
+  readonly right: number;
+  readonly up: number;
+}
+
 /** Rows of numbers measured by oneself, wavelength (vacuum, m, ascending) first. */
 export type Table = readonly (readonly number[])[];
 
@@ -162,6 +168,10 @@ export interface PathInput {
   readonly disperserPasses?: Table;
   /** true: lamp's image and condenser's cone shape slit image and beam; default they count in the budget alone */
   readonly lampImage?: boolean;
+  /** the luminous spot off the axis of the condenser and slit; default on it; with `lampImage` */
+  readonly lampOffset?: Aside;
+  /** the condenser off the axis; default on it; with `lampImage` */
+  readonly condenserOffset?: Aside;
   /** true where the first collimator is a mirror: no faces and no chromatic shift of its own; default a lens */
   readonly mirrorCollimator?: boolean;
   /** vacuum wavelength for which everything is in focus, m; default centreWavelength */

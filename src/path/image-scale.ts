@@ -1,7 +1,7 @@
 /** What lenses and slits make of angles and openings, at the sensor. */
 import { atan, hypot, tan } from "../numerics/elementary/index.ts";
 import type { ImageScale, PathInput, SpectralMap } from "./api.ts";
-import { litOpening } from "./lamp-image.ts";
+import { shownPiece } from "./lamp-image.ts";
 import { AIRY_SIGMA, SINC2_SIGMA } from "./diffraction.ts";
 
 export interface ImageScaleOptions {
@@ -29,7 +29,7 @@ export function imageScale(path: PathInput, map: SpectralMap, options: ImageScal
   const lean = pictureLean(path, map.stretch);
   return {
     perRadian: (path.inverted ? -perRadian : perRadian) * hypot(1, tan(lean)),
-    levelSlitHeight: (litOpening(path) * perRadian) / path.collimatorFocalLength,
+    levelSlitHeight: (shownPiece(path).opening * perRadian) / path.collimatorFocalLength,
     plumbSlitWidth: path.plumbSlit * relay * map.stretch,
     blurHeight: hypot(path.defocus, spread / path.beamSize),
     blurWidth: hypot(path.defocus, (spread / (round ? path.beamSize : path.beamWidth)) * map.stretch),

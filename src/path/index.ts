@@ -29,7 +29,8 @@ export {
   throughBench,
 } from "./through-bench.ts";
 export { type LossInput, type LossStep, lossSteps } from "./bench-losses.ts";
-export { type LampImage, lampImage } from "./lamp-image.ts";
+export { beamInputs, mapInputs } from "./kept.ts";
+export { type LampImage, lampImage, lampShare } from "./lamp-image.ts";
 export { colourSize } from "./lateral-colour.ts";
 export { fresnelTransmission, passThrough, type TrainPassage } from "./fresnel.ts";
 export {

@@ -30,6 +30,14 @@ describe("size of colours", () => {
     expect(colourSize({ ...base, lateralColour: { kind: "lenses" } }, 0.4)).toBeUndefined();
   });
 
+  it("ends the colours where the index of the lenses' glass does", () => {
+    const dense: LensInput = { kind: "achromat", crown: "517642", flint: "785258" };
+    const map = spectralMap({ ...base, lens: dense, lateralColour: { kind: "lenses" } });
+    expect(map.reach.shortest).toBeCloseTo(390e-9, 15);
+    expect(map.reach.leftLimit).toMatch(/index is known/);
+    expect(spectralMap({ ...base, lens: dense }).reach.shortest).toBeLessThan(390e-9);
+  });
+
   it("one lens, by hand: light that turns d before it lands F·(1 + (d/F)·(1 − F/f)) from the axis", () => {
     const size = colourSize({ ...base, lens: focusing, lateralColour: { kind: "lenses" } }, 0.45)!;
     expect(size.height(550e-9)).toBeCloseTo(1, 12);

@@ -1,7 +1,9 @@
 /** How large each colour is drawn: lenses whose focal length changes with wavelength magnify colours unlike. */
 import type { PathInput } from "./api.ts";
 import { lengthOfDisperser } from "./bench-elements.ts";
+import type { Disperser } from "./disperser.ts";
 import { lensShifts } from "./focus.ts";
+import { glassOf } from "./glass.ts";
 
 /** Size of the picture at a vacuum wavelength over that of the colour in focus. */
 export interface ColourSize {
@@ -45,5 +47,18 @@ export function colourSize(path: PathInput, toLens: number): ColourSize | undefi
       const y = disperser / 2 + rail.disperserToCamera;
       return (y + (1 - y / (f4 * (1 + shift("camera", w)))) * f4) / f4;
     },
+  };
+}
+
+/** The disperser, its colours ending where the index of the lenses' glass is no longer known, if the size of the picture asks for that. */
+export function withinLenses(disperser: Disperser, { lateralColour, lens }: PathInput): Disperser {
+  if (lateralColour?.kind !== "lenses" || lens === undefined) return disperser;
+  if (lens.kind !== "singlet" && lens.kind !== "achromat") return disperser;
+  const codes = lens.kind === "singlet" ? [lens.glass] : [lens.crown, lens.flint];
+  const glasses = codes.map((code) => glassOf(code, "path.lensGlass"));
+  return {
+    ...disperser,
+    shortest: Math.max(disperser.shortest, ...glasses.map(({ shortest }) => shortest)),
+    longest: Math.min(disperser.longest, ...glasses.map(({ longest }) => longest)),
   };
 }

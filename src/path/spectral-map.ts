@@ -5,7 +5,7 @@ import type { PathInput, SpectralMap, SpectralReach } from "./api.ts";
 import { positionTable } from "./position-table.ts";
 import { type Disperser, disperserOf, placedDisperser } from "./disperser.ts";
 import { pictureLean } from "./image-scale.ts";
-import { colourSize } from "./lateral-colour.ts";
+import { colourSize, withinLenses } from "./lateral-colour.ts";
 import { movedMap } from "./moved-map.ts";
 
 /** Half field of the camera lens beyond which no lens of this kind draws, rad: common practice, no source. */
@@ -36,7 +36,7 @@ export function spectralMap(path: PathInput): SpectralMap {
     disperser.kind === "linear"
       ? linearMap(centre, disperser.wavelengthPerLength)
       : tracedMap(
-          disperserOf(disperser),
+          withinLenses(disperserOf(disperser), path),
           centre,
           cameraFocalLength,
           "turn" in disperser ? placedDisperser(disperser).angle(centre, 0) : undefined,

@@ -2,6 +2,7 @@
 import { exp } from "../numerics/elementary/index.ts";
 import type { CurveBundle, PathInput } from "./api.ts";
 import { glassOf } from "./glass.ts";
+import { shownPiece } from "./lamp-image.ts";
 import { colourSize } from "./lateral-colour.ts";
 
 /** Edges that bent light can miss. What is left out has no edge. */
@@ -43,16 +44,17 @@ export function missedEdge(angle: number, height: number, edges: BeamEdges): "wa
 }
 
 /**
- * Direction of the beam in the tube against the axis, rad, upward, at each wavelength: a level slit off the axis sends it the other way (d/f), wedged windows
+ * Direction of the beam in the tube against the axis, rad, upward, at each wavelength: a level slit off the axis, or lit in one half of its opening, sends it the other way (d/f), wedged windows
  * bend it towards their thick edge ((n − 1)·wedge, small angles).
  * @returns undefined where the beam keeps to the axis
  */
 export function beamDirection(path: PathInput, wavelengths: Float64Array): Float64Array | undefined {
   const { levelSlitOffset = 0, windowWedge = 0 } = path;
-  if (levelSlitOffset === 0 && windowWedge === 0) return undefined;
+  const { above } = shownPiece(path);
+  if (levelSlitOffset === 0 && windowWedge === 0 && above === 0) return undefined;
   const glass =
     windowWedge === 0 ? undefined : glassOf(path.windowGlass ?? "fused-silica", "path.windowGlass");
-  const slit = -levelSlitOffset / path.collimatorFocalLength;
+  const slit = -(levelSlitOffset + above) / path.collimatorFocalLength;
   return wavelengths.map((w) => slit + (glass === undefined ? 0 : (glass.index(w) - 1) * windowWedge));
 }
 

@@ -3,7 +3,14 @@
  * what slits and sensor make of them. For tables, tolerances and choosing; for a picture use `forecast`.
  */
 import { closedFormGap, perAtom, type VapourState } from "../medium/index.ts";
-import { type ImageScale, imageScale, type SpectralMap, spectralMap } from "../path/index.ts";
+import {
+  beamInputs,
+  type ImageScale,
+  imageScale,
+  mapInputs,
+  type SpectralMap,
+  spectralMap,
+} from "../path/index.ts";
 import { type Line, linesOf } from "../reference/index.ts";
 import {
   type LineGap,
@@ -120,17 +127,11 @@ function keepLast<T>(make: (setup: Setup) => T, keyOf: (setup: Setup) => string)
 }
 
 function vapourKey({ vessel, medium, path }: Setup): string {
-  return JSON.stringify([vessel, medium, path.beamHeight, path.beamSize, path.tubeRoll]);
+  return JSON.stringify([vessel, medium, beamInputs(path)]);
 }
 
 function mapKey({ path }: Setup): string {
-  return JSON.stringify([
-    path.disperser,
-    path.centreWavelength,
-    path.secondCollimatorFocalLength,
-    path.cameraFocalLength,
-    path.plumbSlitOffset,
-  ]);
+  return JSON.stringify(mapInputs(path));
 }
 
 type Sensor = { readonly map: SpectralMap; readonly scale: ImageScale };

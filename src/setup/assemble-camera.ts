@@ -1,6 +1,6 @@
 /** Checked values by path, put together as the camera. */
 import { exp } from "../numerics/elementary/index.ts";
-import { brightestRate, type PathInput, spectralMap, type Table } from "../path/index.ts";
+import { brightestRate, lampShare, type PathInput, spectralMap, type Table } from "../path/index.ts";
 import type { CameraInput, SensorTraits } from "../picture/api.ts";
 import type { Value } from "./value.ts";
 
@@ -8,7 +8,7 @@ type Values = ReadonlyMap<string, Value>;
 
 /**
  * Every field of the camera that applies must be there. Gain shows as a full well that the converter reaches sooner; smoke before the first slit, as a rate
- * that is less by what it takes.
+ * that is less by what it takes; lamp or condenser off the axis, as a stated rate that is less by what then misses slit and beam.
  */
 export function cameraOf(values: Values, path: PathInput): CameraInput {
   const n = (name: string): number => values.get(`camera.${name}`) as number;
@@ -20,7 +20,7 @@ export function cameraOf(values: Values, path: PathInput): CameraInput {
         { path, map: spectralMap(path), pixel, quantumEfficiency: n("quantumEfficiency") },
         pixel * columns,
       )
-    : n("rate");
+    : n("rate") * lampShare(path);
   const sensor = sensorOf(values);
   return {
     pixel,

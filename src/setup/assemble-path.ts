@@ -1,5 +1,13 @@
 /** Checked values by path, put together as the light path. What is at its default is left out, so that a setup says what it says. */
-import type { DisperserInput, LensInput, LensName, PathInput, SourceInput, Table } from "../path/api.ts";
+import type {
+  Aside,
+  DisperserInput,
+  LensInput,
+  LensName,
+  PathInput,
+  SourceInput,
+  Table,
+} from "../path/api.ts";
 import type { Value } from "./value.ts";
 
 type Values = ReadonlyMap<string, Value>;
@@ -109,7 +117,7 @@ function settingsOf(values: Values): Partial<PathInput> {
     ...(wedge === 0 ? {} : { windowWedge: wedge }),
     ...(wedge === 0 && !eachColour ? {} : { windowGlass: windowGlass(values) }),
     ...(eachColour ? { eachColour } : {}),
-    ...(own("lampImage") === true ? { lampImage: true } : {}),
+    ...lampOf(own),
     ...tabled("disperserPasses", own("disperser.passes")),
     ...lateralOf(own("lateralColour"), own("lateralShift")),
     ...(smoke === 0
@@ -118,6 +126,22 @@ function settingsOf(values: Values): Partial<PathInput> {
           smoke,
           smokeFlicker: { share: own("smokeFlicker") as number, time: own("smokeTime") as number },
         }),
+  };
+}
+
+/** Lamp and condenser off the axis count with the lamp's image in the picture, whether it was asked for or not. */
+function lampOf(own: (name: string) => Value): Partial<PathInput> {
+  const aside = (name: string): Aside | undefined => {
+    const [right, up] = [own(`${name}Right`) as number, own(`${name}Up`) as number];
+    return right === 0 && up === 0 ? undefined : { right, up };
+  };
+  const [lampOffset, condenserOffset] = [aside("lamp"), aside("condenser")];
+  return {
+    ...(own("lampImage") === true || lampOffset !== undefined || condenserOffset !== undefined
+      ? { lampImage: true }
+      : {}),
+    ...(lampOffset === undefined ? {} : { lampOffset }),
+    ...(condenserOffset === undefined ? {} : { condenserOffset }),
   };
 }
 

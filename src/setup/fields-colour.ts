@@ -1,5 +1,16 @@
 /** Fields of what differs from colour to colour beyond focus: size and losses; and of the lamp's image on the level slit. */
-import type { Field } from "./field-kinds.ts";
+import { type Field, length } from "./field-kinds.ts";
+
+const aside = (what: string, name: string, label: string, where: string): Field =>
+  length(
+    `path.${what}${name}`,
+    `${what} ${label}`,
+    "mm",
+    -0.1,
+    0.1,
+    "0 mm",
+    `How far the ${what} stands ${where} the axis.`,
+  );
 
 export const COLOUR: readonly Field[] = [
   {
@@ -84,6 +95,10 @@ export const COLOUR: readonly Field[] = [
     sentence:
       "Whether the lamp's image on the slit and the condenser's round cone shape slit image and beam.",
   },
+  ...["lamp", "condenser"].flatMap((what) => [
+    aside(what, "Up", "too high", "above"),
+    aside(what, "Right", "aside", "to the right of"),
+  ]),
   {
     kind: "table",
     path: "path.source.profile",

@@ -40,7 +40,7 @@ export const SETTINGS: readonly Field[] = [
     -0.01,
     0.01,
     "0 um",
-    "How far the plumb slit stands to the right of the axis: the whole spectrum moves.",
+    "How far the plumb slit stands to the right of the axis: the whole spectrum moves with it.",
   ),
   turn(
     "path.plumbSlitTilt",

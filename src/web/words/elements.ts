@@ -22,6 +22,8 @@ export const ELEMENT_WORDS: Readonly<Record<ElementId, ElementWords>> = {
       "path.source.size",
       "path.source.profile",
       "path.lampImage",
+      "path.lampUp",
+      "path.lampRight",
       "path.source.bands",
       "path.source.spectrum",
       "path.source.radiance",
@@ -35,6 +37,7 @@ export const ELEMENT_WORDS: Readonly<Record<ElementId, ElementWords>> = {
     sentence:
       "Images the lamp on the level slit. Where neither the lamp's size nor its own opening is given, the slit is taken as evenly lit.",
     fields: ["path.rail.condenserToSlit", "path.condenserDiameter"],
+    finer: ["path.condenserUp", "path.condenserRight"],
   },
   "level-slit": {
     name: "level slit",

@@ -5,7 +5,7 @@
  */
 import { type OpticalResponse, vacuumToAir, vapourResponse } from "../../medium/index.ts";
 import { createWorkspace, type Frame, layBeside, lightOfFrame, viewImage } from "../../picture/index.ts";
-import { type SpectralMap, spectralMap } from "../../path/index.ts";
+import { beamInputs, mapInputs, type SpectralMap, spectralMap } from "../../path/index.ts";
 import {
   coldCurve,
   type CurveStage,
@@ -199,20 +199,15 @@ function whole(
 
 function mapOf(setup: Setup): SpectralMap {
   const { path } = setup;
-  const key = JSON.stringify([
-    path.disperser,
-    path.centreWavelength,
-    path.cameraFocalLength,
-    path.secondCollimatorFocalLength,
-    path.plumbSlitOffset,
-  ]);
+  const key = JSON.stringify(mapInputs(path));
   if (kept.map?.key !== key) kept.map = { key, map: spectralMap(path) };
   return kept.map.map;
 }
 
 async function vapourOf(setup: Setup, coarse: boolean, minute: number | null): Promise<VapourStage> {
-  const { beamHeight, beamSize, tubeRoll } = setup.path;
-  const key = JSON.stringify([coarse, setup.vessel, setup.medium, beamHeight, beamSize, tubeRoll, minute]);
+  // A prism with dye is aimed at the colour in the middle of the picture.
+  const aimed = setup.medium.solution === undefined ? null : setup.path.centreWavelength;
+  const key = JSON.stringify([coarse, setup.vessel, setup.medium, beamInputs(setup.path), aimed, minute]);
   if (kept.vapour?.key === key) return kept.vapour.stage;
   // A start from the last field is quicker, but leaves a trace in the last digits: one setup must give one exact picture.
   const quick = {
