@@ -44,6 +44,8 @@ const GROUND =
 /** What only a tube with a heater asks for: fetched when one is opened. */
 const HEATER =
   /\/src\/(vessel\/(shell|shell-loss|shell-parts|shell-check|steady-shell|warm-up)|setup\/examine)\.ts$/;
+/** What only a heated tube and the findings look up. */
+const MATERIALS = /\/(vessel\/(materials|shell-warnings)\.ts|data\/materials\.json)$/;
 /** What is drawn around the picture when it stands. */
 const DRAWN = /\/src\/web\/(drawn\.ts|(bench|figure)\/(?!scale|ticks|size|choice|cursor-handle)[^?]*\.tsx?)$/;
 /** What else several chunks share. */
@@ -84,6 +86,7 @@ export default defineConfig({
           groups: [
             { name: "ground", test: GROUND, priority: 2 },
             { name: "heater", test: HEATER, priority: 1 },
+            { name: "materials", test: MATERIALS, priority: 1 },
             { name: "drawn", test: DRAWN, priority: 1 },
             { name: "matter", test: MATTER, minShareCount: 2 },
           ],

@@ -17,7 +17,7 @@ describe("media known by a formula", () => {
   it("take fused silica by name", () => {
     const silica = glassMedium("fused-silica");
     expect(silica.name).toBe("fused silica");
-    expect(silica.remarks).toEqual(["taken as perfectly clear: its own absorption is not stored"]);
+    expect(silica.remarks).toEqual(["taken as perfectly clear: its own absorption is left out"]);
     // Malitson 1965: 1.45846 at the d line against air
     expect(silica.indexAt(Float64Array.of(587.725e-9)).refractivity[0]).toBeCloseTo(
       0.45846 + 1.45846 * 2.72e-4,

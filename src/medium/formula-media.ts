@@ -38,7 +38,7 @@ export function glassMedium(code: string): Medium {
     code === FUSED_SILICA
       ? []
       : [`a ${glassByCode(code).kind}; melts differ from the catalogue by up to 5e-4`];
-  const remarks = [...kind, "taken as perfectly clear: its own absorption is not stored"];
+  const remarks = [...kind, "taken as perfectly clear: its own absorption is left out"];
   const about = {
     name,
     wavelengthMin: wavelengthMin * (1 + 4 * STEP),

@@ -5,7 +5,7 @@ import { MonotoneCubic } from "../numerics/monotone-cubic.ts";
 
 interface Catalogued {
   readonly glass_code: string;
-  readonly passes: readonly number[];
+  readonly lost: readonly number[];
   readonly length?: number;
   readonly wavelengths?: readonly number[];
 }
@@ -19,11 +19,11 @@ export function darkeningOf(code: string): (wavelength: number) => number {
   const entries: readonly Catalogued[] = data.entries;
   const found = entries.find((entry) => entry.glass_code === code);
   if (found === undefined) return () => 0;
-  const { passes, length = data.length, wavelengths = data.wavelengths.slice(-passes.length) } = found;
+  const { lost, length = data.length, wavelengths = data.wavelengths.slice(-lost.length) } = found;
   const at = Float64Array.from(wavelengths, (micrometres) => micrometres * 1e-6);
   const curve = new MonotoneCubic(
     at,
-    Float64Array.from(passes, (share) => log(-log(share) / length)),
+    Float64Array.from(lost, (thousandths) => log(-log((1000 - thousandths) / 1000) / length)),
   );
   const last = at[at.length - 1];
   return (w) => exp(curve.value(Math.min(last, Math.max(at[0], w))));

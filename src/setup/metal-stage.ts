@@ -2,7 +2,7 @@
 import { cos } from "../numerics/elementary/index.ts";
 import type { VapourState } from "../medium/index.ts";
 import { beamStrips } from "../path/index.ts";
-import { beamColumns, shellWarnings, solveVapour, vesselNumbers, wallReadings } from "../vessel/index.ts";
+import { beamColumns, solveVapour, vesselNumbers, wallReadings } from "../vessel/index.ts";
 import type { Setup } from "./api.ts";
 import { metalOf } from "./metal.ts";
 import { rolledColumns } from "./rolled.ts";
@@ -28,9 +28,7 @@ export function metalStage(setup: Setup, options: ForecastOptions = {}): MetalSt
   const m = (slices - 1) / 2;
   const alone = vesselNumbers(field, setup.path.beamHeight * cos(roll));
   const numbers =
-    shell === undefined || setup.shell === undefined
-      ? alone
-      : { ...alone, warnings: [...alone.warnings, ...shellWarnings(setup.shell, shell)] };
+    shell?.warnings === undefined ? alone : { ...alone, warnings: [...alone.warnings, ...shell.warnings] };
   const state: VapourState = {
     element,
     density: columns.effectiveDensity[m],

@@ -1,5 +1,6 @@
 /** Types of the vessel room: where the atoms are. SI units; z along the light, y up, x to the right. */
 import type { ShellMap } from "./shell-api.ts";
+import type { VesselWarning } from "./warning-api.ts";
 
 /** Wall temperatures as thermocouples tell them. */
 export interface MeasuredWall {
@@ -131,22 +132,6 @@ export interface GridSize {
   readonly angular: number;
   /** slices from window to window, 4 to 2048 */
   readonly axial: number;
-}
-
-/** Something the vessel has to say about a result. */
-export interface VesselWarning {
-  /** stable code, kebab case */
-  readonly code: string;
-  /** "mind" asks for thought, "stop" says that the result or the heating is not to be trusted */
-  readonly level: "fine" | "mind" | "stop";
-  /** one sentence with its number */
-  readonly sentence: string;
-  /** dimensionless number it rests on */
-  readonly value?: number;
-  readonly threshold?: number;
-  readonly source: string;
-  /** what would mend it */
-  readonly remedy?: { readonly text: string; readonly set?: Readonly<Record<string, string>> };
 }
 
 /** What a person asks about the tube, in numbers. */

@@ -18,7 +18,6 @@ export type {
   PrismContents,
   VesselInput,
   VesselNumbers,
-  VesselWarning,
   WetWall,
 } from "./api.ts";
 export { movedShell, shellWall, solveBalancedVapour, type WallReadings, wallReadings } from "./balanced.ts";
@@ -54,7 +53,6 @@ export {
 export { type Lever, type Sensitivity, sensitivities } from "./sensitivity.ts";
 export { type VapourSeries, vapourSeries, warmUpCsv } from "./series.ts";
 export { drySupersaturation } from "./settling.ts";
-export { shellWarnings } from "./shell-warnings.ts";
 export { fromEdge, prismColumns } from "./prism-columns.ts";
 export { solveVapour } from "./solve.ts";
 export { leastIncidence, throughWedge, type Wedge, type WedgePassage } from "./wedge.ts";
@@ -67,3 +65,4 @@ export {
 } from "./thermocouples.ts";
 export { KEPT_SHARE, type TopAdvice, type TopRow, topAdvice } from "./top-advice.ts";
 export { type PowerStep, readyTime, type WarmUp, type WarmUpOptions, warmUp } from "./warm-up.ts";
+export type { VesselWarning } from "./warning-api.ts";

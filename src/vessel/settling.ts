@@ -2,7 +2,7 @@
 import gases from "../../data/gases.json" with { type: "json" };
 import { meltingPoint } from "../medium/pressure.ts";
 import { sliceCentre } from "../numerics/polar-grid.ts";
-import type { VesselWarning } from "./api.ts";
+import type { VesselWarning } from "./warning-api.ts";
 import { metalBudget } from "./charge.ts";
 import { supersaturationAt } from "./columns.ts";
 import type { VapourField } from "./field.ts";

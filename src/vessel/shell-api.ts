@@ -1,4 +1,5 @@
 /** Types of the wall that follows from a balance of heat. SI units. */
+import type { VesselWarning } from "./warning-api.ts";
 
 /** How a part of the outside gives off heat; radiation to the room comes on top for all but liquid. */
 export type Cooling =
@@ -66,6 +67,8 @@ export interface ShellMap {
 /** Temperatures of a shell that a heater and its cooling give. */
 export interface ShellState extends ShellMap {
   readonly balance: HeatBalance;
+  /** what is amiss with these temperatures; left out where nothing is */
+  readonly warnings?: readonly VesselWarning[];
 }
 
 /** Where the heat goes, W. */

@@ -1,13 +1,20 @@
 /** What a shell has to say about its own temperatures. */
-import type { VesselWarning } from "./api.ts";
+
 import { coolant, tubeMaterial } from "./materials.ts";
 import type { Cooling, ShellInput, ShellState } from "./shell-api.ts";
+import type { VesselWarning } from "./warning-api.ts";
 
-/** A wall hotter than its material bears, a coolant that boils or that touches a wall above its boiling point. */
-export function shellWarnings(input: ShellInput, state: ShellState): readonly VesselWarning[] {
+/** The state with what is amiss with it; itself where nothing is. */
+export function withWarnings(input: ShellInput, state: ShellState): ShellState {
+  const warnings = shellWarnings(input, state);
+  return warnings.length === 0 ? state : { ...state, warnings };
+}
+
+/** A wall hotter than its material bears, a coolant that boils. */
+function shellWarnings(input: ShellInput, { temperature, balance }: ShellState): readonly VesselWarning[] {
   const warnings: VesselWarning[] = [];
   const material = tubeMaterial(input.material);
-  const hottest = state.temperature.reduce((a, b) => Math.max(a, b), 0);
+  const hottest = temperature.reduce((a, b) => Math.max(a, b), 0);
   if (hottest > 0.8 * material.melting) {
     warnings.push({
       code: "wall-too-hot",
@@ -20,8 +27,8 @@ export function shellWarnings(input: ShellInput, state: ShellState): readonly Ve
     });
   }
   const liquids: readonly (readonly [string, Cooling, number | null])[] = [
-    ["top", input.topCooling, state.balance.topOutlet],
-    ["ends", input.endCooling, state.balance.endOutlet],
+    ["top", input.topCooling, balance.topOutlet],
+    ["ends", input.endCooling, balance.endOutlet],
   ];
   for (const [part, cooling, outlet] of liquids) {
     if (cooling.kind !== "liquid" || outlet === null) continue;

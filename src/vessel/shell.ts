@@ -9,6 +9,7 @@ import { coolant, tabulated, tubeMaterial } from "./materials.ts";
 import { checkShell } from "./shell-check.ts";
 import { ENDS, type Part, partFlux, STRIP, TOP } from "./shell-parts.ts";
 import type { Cooling, HeatBalance, ShellInput, ShellState } from "./shell-api.ts";
+import { withWarnings } from "./shell-warnings.ts";
 import { meanOfBox } from "./wall.ts";
 
 /** Sectors and slices of a shell. */
@@ -315,7 +316,8 @@ export class ShellModel {
       for (let j = 0; j < angular; j++)
         whole[k * angular + j] = temperature[slice + Math.min(j, angular - j)];
     }
-    return { angular, axial, zFaces, temperature: whole, balance: this.balance(temperature, power) };
+    const balance = this.balance(temperature, power);
+    return withWarnings(this.input, { angular, axial, zFaces, temperature: whole, balance });
   }
 
   /** The quarter of a whole shell on the same faces. */

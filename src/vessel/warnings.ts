@@ -1,6 +1,7 @@
 /** What the vessel has to say about its own result: regimes in which the picture or the model no longer holds. */
 import gases from "../../data/gases.json" with { type: "json" };
-import type { VesselNumbers, VesselWarning } from "./api.ts";
+import type { VesselNumbers } from "./api.ts";
+import type { VesselWarning } from "./warning-api.ts";
 import type { VapourField } from "./field.ts";
 import { pairDiffusion, gasProperties } from "./gas.ts";
 import { settlingWarnings, shown } from "./settling.ts";
