@@ -6,6 +6,8 @@ const shared = { testTimeout: 60_000, hookTimeout: 60_000, pool: "forks" } as co
 /** Tests in two worlds: the page's in a simulated document, all others in plain Node. Browser tests have a file of their own. */
 export default defineConfig({
   test: {
+    // By default one core is left free, which on two is half of the machine.
+    maxWorkers: "100%",
     projects: [
       {
         test: {
