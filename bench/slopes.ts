@@ -25,7 +25,7 @@ const example = new URL("../examples/practice/k-clean.json", import.meta.url);
 const setup = parseSetup(parseJsonObject(readFileSync(example, "utf8"), "k-clean"));
 const { camera } = setup;
 const curve = curveStage(setup, vapourStage(setup));
-const { hot, setting, fixed, slitWidth, undeflected, cutNoise, terms, fit, pixels } = fitPicture({
+const { hot, setting, fixed, slitWidth, undeflected, stored, terms, fit, pixels } = fitPicture({
   hot: expose(pictureStage(setup, curve).light.slice(), camera, 1),
   cold: expose(pictureStage(setup, coldCurve(curve)).light.slice(), camera, 2),
   setup,
@@ -46,7 +46,7 @@ for (let k = 0; k < repeats; k++)
       fixed: { ...fixed, ...fit.values },
       slitWidth,
       noise: undeflected.noise,
-      cutNoise,
+      stored,
       every: 1,
       scratch: { ...scratch, loops },
       pixels,

@@ -27,7 +27,7 @@ export function bootstrapReading(input: ReadingInput, repeats: number, seed: num
       expected: `a whole number of repeats, 10 to ${MOST}`,
     });
   const fitted = fitPicture(input);
-  const { fit, hot, pixels, terms, undeflected, setting, slitWidth, fixed, cutNoise } = fitted;
+  const { fit, hot, pixels, terms, undeflected, setting, slitWidth, fixed, stored } = fitted;
   const normal = normalDraws(seed);
   const sums = new Float64Array(terms.length);
   const squares = new Float64Array(terms.length);
@@ -42,7 +42,7 @@ export function bootstrapReading(input: ReadingInput, repeats: number, seed: num
       fixed: { ...fixed, ...fit.values },
       slitWidth,
       noise: undeflected.noise,
-      cutNoise,
+      stored,
       every: 1,
       scratch,
       pixels,

@@ -12,6 +12,7 @@ import type { Geometry } from "./geometry.ts";
 import { type NoiseModel, noiseFromResiduals } from "./noise.ts";
 import { PHASES, type SlitTable, slitSlopeTable, slitTable, tableValue } from "./slit-tables.ts";
 import { smoothSpectrum } from "./spectrum.ts";
+import { AS_IT_IS, coarseOnly, storedLight, type StoredLight, storeLight, storedSlopes } from "./stored-light.ts";
 
 export interface ColdLine {
   /** height at U = 0, pixels above the middle of the frame */
@@ -45,6 +46,7 @@ export function fitColdLine(
   background: Background,
   band: Band,
   geometry: Geometry,
+  readNoise: number,
 ): ColdLine {
   const pixels = bandPixels(frame, band, geometry);
   const p = Float64Array.from([
@@ -65,6 +67,7 @@ export function fitColdLine(
   };
   const sigma = new Float64Array(pixels.count);
   const model = new Float64Array(pixels.count);
+  let stored: StoredLight = AS_IT_IS;
   for (let pass = 0; pass < 3; pass++) {
     spectrum = smoothSpectrum(
       columnAmplitudes(pixels, solution.parameters, geometry, sigma, pass === 0, background),
@@ -79,8 +82,10 @@ export function fitColdLine(
       background,
       model,
       band.peak,
+      { noise, stored },
     );
     noise = noiseFromResiduals(pixels, model, solution.parameters[5], background.noise);
+    stored = coarseOnly(storedLight(frame, background, noise, readNoise));
     for (let i = 0; i < pixels.count; i++)
       sigma[i] = Math.sqrt(noise.floor + noise.perLight * Math.max(model[i] - solution.parameters[5], 0));
     if (frame.saturatedCount > 0) disbelieve(model, sigma, frame.ceiling);
@@ -152,6 +157,7 @@ function refine(
   background: Background,
   model: Float64Array,
   peak: number,
+  { noise: { perLight }, stored }: { readonly noise: NoiseModel; readonly stored: StoredLight },
 ): { parameters: Float64Array; cost: number; covariance: Float64Array } {
   const half = geometry.columns / 2;
   const last = geometry.columns - 1;
@@ -171,6 +177,7 @@ function refine(
       const x = (pixels.height[i] - lineAt(p, pixels.along[i]) + reach) * PHASES;
       out[i] = p[6] * light[i] * tableValue(shape, x, top) + p[5];
     }
+    storeLight(out, p[5], perLight, stored, pixels.count);
   };
   const found = leastSquares({
     start: Array.from(start),
@@ -179,7 +186,7 @@ function refine(
       evaluate(p, out);
       for (let i = 0; i < pixels.count; i++) out[i] = (out[i] - pixels.light[i]) / sigma[i];
     },
-    jacobian: (p, _residuals, out) => writeSlopes(pixels, light, sigma, p, out),
+    jacobian: (p, _residuals, out) => writeSlopes(pixels, light, sigma, p, out, perLight, stored),
     lower: [-geometry.rows, -0.3, -1e-4, 0.3, 0.2, -1, 0.1],
     upper: [geometry.rows, 0.3, 1e-4, geometry.rows / 2, 40, 2, 10],
     typical: [1, 1e-3, 1e-6, 5, 1, 0.01, 1],
@@ -225,25 +232,34 @@ function writeSlopes(
   sigma: Float64Array,
   p: Float64Array,
   out: Float64Array,
+  perLight: number,
+  stored: StoredLight,
 ): void {
   const m = pixels.count;
   const { shape, reach } = tableOf(p);
   const byWidth = slitSlopeTable(blurOf(p), "slitHeight").shape;
   const bySigma = slitSlopeTable(blurOf(p), "sigmaHeight").shape;
   const top = shape.length - 1;
+  const byLight = new Float64Array(m);
+  const byDark = new Float64Array(m);
+  for (let i = 0; i < m && stored.step > 0; i++) {
+    const x = (pixels.height[i] - lineAt(p, pixels.along[i]) + reach) * PHASES;
+    byLight[i] = p[6] * light[i] * tableValue(shape, x, top);
+  }
+  storedSlopes(byLight, 1, p[5], perLight, stored, byLight, byDark);
   for (let i = 0; i < m; i++) {
     const u = pixels.along[i];
     const x = (pixels.height[i] - lineAt(p, u) + reach) * PHASES;
     const inside = x > 0 && x < top;
     const k = inside ? x | 0 : 0;
-    const full = (p[6] * light[i]) / sigma[i];
+    const full = (byLight[i] * p[6] * light[i]) / sigma[i];
     const fall = inside ? -full * (shape[k + 1] - shape[k]) * PHASES : 0;
     out[i] = fall;
     out[m + i] = fall * u;
     out[2 * m + i] = fall * u * u;
     out[3 * m + i] = full * tableValue(byWidth, x, top);
     out[4 * m + i] = full * tableValue(bySigma, x, top);
-    out[5 * m + i] = 1 / sigma[i];
-    out[6 * m + i] = (light[i] / sigma[i]) * tableValue(shape, x, top);
+    out[5 * m + i] = byDark[i] / sigma[i];
+    out[6 * m + i] = ((byLight[i] * light[i]) / sigma[i]) * tableValue(shape, x, top);
   }
 }

@@ -5,6 +5,7 @@ import type { ModelScratch } from "./pixel-model.ts";
 import type { SlopeLoops } from "./slope-loops.ts";
 import type { NoiseModel } from "./noise.ts";
 import type { Blur } from "./slit-tables.ts";
+import type { StoredLight } from "./stored-light.ts";
 
 /** One thing the fit may change: where it starts, how big a step to try, what was known of it before. */
 export interface FitTerm {
@@ -57,8 +58,8 @@ export interface PixelFitInput {
   readonly noise: NoiseModel;
   /** standard deviation of each pixel that takes part; left out: the noise at the start's own light */
   readonly sigma?: Float64Array;
-  /** standard deviation of dark pixels before the file cut them off at zero; 0 where it did not */
-  readonly cutNoise: number;
+  /** what the file made of the light */
+  readonly stored: StoredLight;
   /** only every so manieth row of the frame is drawn; the pixels that take part lie on those */
   readonly every: number;
   /** pixels that take part, indices into the frame */

@@ -51,11 +51,11 @@ export function fitUnless(input: ReadingInput, strange: (seen: SeenSides) => boo
 }
 
 function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
-  const { hot, setting, fixed, slitWidth, terms, cutNoise, cold, rough } = prepared;
+  const { hot, setting, fixed, slitWidth, terms, stored, cold, rough } = prepared;
   let { undeflected } = prepared;
   const scratch = fitScratch(hot.columns, hot.rows);
   const threshold = 0.3 * Math.sqrt(undeflected.noise.floor);
-  const base = { cutNoise, frame: hot, fixed, slitWidth, maxIterations, scratch, every: 1 };
+  const base = { stored, frame: hot, fixed, slitWidth, maxIterations, scratch, every: 1 };
   renderValues(setting, fixed, slitWidth, curveWorkspace(setting), scratch, hot);
   const firstBand = pixelBand(scratch.image, hot, threshold, FIRST_MARGIN);
   enoughPixels(firstBand.length, terms.length);

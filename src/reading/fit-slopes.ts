@@ -10,7 +10,7 @@ import {
 } from "./fit-parameters.ts";
 import { type CurveSlope, renderSlopes, SHAPE_SLOPES } from "./pixel-slopes.ts";
 import { BLOCK, type Turn } from "./slope-loops.ts";
-import { normalCumulative } from "./smooth-box.ts";
+import { storedSlopes } from "./stored-light.ts";
 
 /** Parameters that change what one atom does at a node; the others only change where light goes and how much is left. */
 const ATOMS: ReadonlySet<ParameterName> = new Set(["column density", "line 1", "line 2", "strength ratio"]);
@@ -94,19 +94,10 @@ export function slopeWriter(
     });
     const weight = room.doubles(count);
     const weightDark = room.doubles(count);
-    /** how the model's light, cut at zero, follows the light: dM/dlight and dM/dbackground, over σ */
-    const variance = input.cutNoise ** 2;
+    storedSlopes(light, stride, values.background, noise.perLight, input.stored, weight, weightDark);
     for (let i = 0; i < count; i++) {
-      let byLight = 1;
-      let byDark = 1;
-      if (variance > 0) {
-        const spread = Math.sqrt(variance + noise.perLight * Math.max(light[i * stride], 0));
-        const z = (light[i * stride] + values.background) / spread;
-        byDark = normalCumulative(z);
-        byLight = byDark + ((0.3989422804014327 * noise.perLight) / (2 * spread)) * Math.exp(-0.5 * z * z);
-      }
-      weight[i] = byLight / sigma[i];
-      weightDark[i] = byDark / sigma[i];
+      weight[i] /= sigma[i];
+      weightDark[i] /= sigma[i];
     }
     const job = { light, stride, slots: room.words(slots), perBrightness: 1 / values.brightness };
     return {

@@ -20,6 +20,8 @@ export interface LightFrame {
   readonly zeroShare: number;
   /** light of one count of the file at the picture's middle sample: nothing finer is stored */
   readonly count: number;
+  /** the same where all counts are alike and whole: one channel, without gamma, no dark frame taken off; 0 elsewhere */
+  readonly step: number;
 }
 
 const SMALLEST_SIDE = 40;
@@ -83,6 +85,7 @@ export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame
     saturatedCount,
     zeroShare: dark === undefined ? zeros / count : 0,
     count: step,
+    step: channels === 1 && gamma === 1 && dark === undefined ? 1 / full : 0,
   };
 }
 

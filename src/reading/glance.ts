@@ -68,7 +68,7 @@ export function prepareGlance(setup: Setup, cold?: Frame, dark?: Frame): GlanceR
   const { beam, weights } = beamNodes(BEAM_HEIGHTS);
   const middleWavelength = map.wavelengthAt(0);
   const wavelengthAt = scaleOfSetup(map, pixel, [middleWavelength], [0]);
-  const undeflectedCold = cold === undefined ? undefined : coldLineOf(cold, gamma, dark);
+  const undeflectedCold = cold === undefined ? undefined : coldLineOf(cold, setup.camera, dark);
   const slitWidth = Math.max(optics.plumbSlitWidth / pixel, 0.3);
   const kernel = columnKernel(slitWidth, Math.max(optics.blurWidth / pixel, 0.6));
   const tablesByDecade = new Map<number, LineTables>();
@@ -156,7 +156,11 @@ export function prepareGlance(setup: Setup, cold?: Frame, dark?: Frame): GlanceR
   };
 }
 
-function coldLineOf(cold: Frame, gamma: number, dark?: Frame): { line: ColdLine; geometry: Geometry } {
+function coldLineOf(
+  cold: Frame,
+  { gamma, readNoise }: Setup["camera"],
+  dark?: Frame,
+): { line: ColdLine; geometry: Geometry } {
   const light = lightOf(cold, gamma, "cold", dark);
   const background = backgroundOf(light);
   const band = bandOr(light, background, "cold", 0.6);
@@ -166,7 +170,7 @@ function coldLineOf(cold: Frame, gamma: number, dark?: Frame): { line: ColdLine;
     roll: Math.atan(-band.slope),
     smile: 0,
   };
-  return { line: fitColdLine(light, background, band, geometry), geometry };
+  return { line: fitColdLine(light, background, band, geometry, readNoise), geometry };
 }
 
 /** Fits gradient, column density, the lines' places, height and brightness; the undeflected line's slope too where no cold frame told it. */

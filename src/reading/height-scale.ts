@@ -53,7 +53,7 @@ export function heightScale(input: HeightScaleInput): HeightScale {
       roll: Math.atan(-band.slope),
       smile: map.smile * setup.camera.pixel,
     };
-    return { ...fitColdLine(light, background, band, geometry), tilt: geometry.roll };
+    return { ...fitColdLine(light, background, band, geometry, setup.camera.readNoise), tilt: geometry.roll };
   });
   // Heights are counted across a leaning line; the slit moved along the column.
   const way = (lines[1].offset - lines[0].offset) / Math.cos(lines[0].tilt);

@@ -1,6 +1,5 @@
 /** What the frames themselves say about their noise: variance = floor + perLight · light, and how far it is shared by neighbours. */
 import type { BandPixels } from "./band-pixels.ts";
-import { normalCumulative } from "./smooth-box.ts";
 
 export interface NoiseModel {
   /** variance in the dark, (share of full scale)² */
@@ -9,16 +8,6 @@ export interface NoiseModel {
   readonly perLight: number;
   /** factor on variances of fitted values from noise shared by neighbouring pixels (JPEG), ≥ 1 */
   readonly correlation: number;
-}
-
-/**
- * Mean of a noisy value that a file cannot store below zero: m + σ[φ(z) − zΦ(−z)], z = m/σ, m ≥ 0 or not. Faint light on
- * a black level of little more than the noise looks fainter than it is because of this.
- */
-export function clippedMean(mean: number, sigma: number): number {
-  const z = mean / sigma;
-  if (z > 6) return mean;
-  return mean * normalCumulative(z) + sigma * Math.exp(-0.5 * z * z) * 0.3989422804014327;
 }
 
 const LAG = 9;

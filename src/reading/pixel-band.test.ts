@@ -16,6 +16,7 @@ function frameOf(columns: number, rows: number, saturated: readonly number[]): L
     ceiling: 1,
     saturatedCount: saturated.length,
     zeroShare: 0,
+    step: 0,
     count: 0,
   };
 }

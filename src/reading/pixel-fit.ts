@@ -3,7 +3,6 @@ import { leastSquares, type LeastSquaresSolution } from "../numerics/least-squar
 import type { CurveSetting, CurveWorkspace } from "./curve-model.ts";
 import { curveWorkspace, fillCurve } from "./curve-model.ts";
 import type { Geometry } from "./geometry.ts";
-import { clippedMean } from "./noise.ts";
 import {
   blurOf,
   curveParameters,
@@ -15,6 +14,7 @@ import { slopeWriter } from "./fit-slopes.ts";
 import { type ModelScratch, modelScratch, renderPixels } from "./pixel-model.ts";
 import { fastLoops } from "./slope-kernel.ts";
 import { plainLoops } from "./slope-loops.ts";
+import { storeLight } from "./stored-light.ts";
 
 export interface PixelFit {
   readonly values: Readonly<Record<ParameterName, number>>;
@@ -68,14 +68,7 @@ export function fitPixels(input: PixelFitInput): PixelFit {
     const { image } = scratch;
     const { background } = values;
     for (let i = 0; i < count; i++) model[i] = image[pixels[i]] + background;
-    if (input.cutNoise > 0) {
-      const variance = input.cutNoise ** 2;
-      for (let i = 0; i < count; i++)
-        model[i] = clippedMean(
-          model[i],
-          Math.sqrt(variance + noise.perLight * Math.max(model[i] - background, 0)),
-        );
-    }
+    storeLight(model, background, noise.perLight, input.stored);
   };
   const start = terms.map((term) => term.start);
   evaluate(Float64Array.from(start));

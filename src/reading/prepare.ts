@@ -24,6 +24,7 @@ import { checkMarks, type HandMarks, markedLight, markedTrace } from "./marks.ts
 import { lightLeft, type RoughTrace, roughTrace } from "./rough-trace.ts";
 import { startColumn, startGradient, type StartSetting } from "./start-values.ts";
 import { likeliest } from "./which-gaps.ts";
+import { CUT, type StoredLight, storedLight } from "./stored-light.ts";
 import { undeflectedFromHot } from "./undeflected.ts";
 import { lampSides, type LampSides } from "./lamp-sides.ts";
 import { type LampScale, lampScale, polynomial, type ScalePrior } from "./wavelength-scale.ts";
@@ -66,8 +67,8 @@ export interface Prepared {
   readonly gasRefractivity: number;
   /** standard deviation of the hot picture's dark pixels */
   readonly darkNoise: number;
-  /** standard deviation of dark pixels before the file cut them off at zero; 0 where it did not */
-  readonly cutNoise: number;
+  /** what the file made of the hot picture's light */
+  readonly stored: StoredLight;
   /** the setting with tables for a column density (m⁻²) and nodes about the lines' places */
   readonly settled: (column: number, places: readonly number[]) => CurveSetting;
 }
@@ -102,7 +103,7 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
     : { columns: hot.columns, rows: hot.rows, roll: Math.atan(-band.slope), smile: map.smile * pixel };
   const optics = imageScale(setup.path, map);
   const coldAsSeen =
-    coldFrame && coldBackground && coldBand ? fitColdLine(coldFrame, coldBackground, coldBand, seen) : null;
+    coldFrame && coldBackground && coldBand ? fitColdLine(coldFrame, coldBackground, coldBand, seen, setup.camera.readNoise) : null;
   // Without a lamp the spectral lines are taken to stand square on the cold line, as exactly as that one is known.
   const squared = lamp === null ? coldAsSeen : null;
   const geometry: Geometry = squared ? { ...seen, roll: seen.roll + Math.atan(squared.slope) } : seen;
@@ -224,8 +225,6 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
     weights,
     nodes: nodesAround(anchorsAt, roughCells(anchorsAt), FIRST_GRAIN),
   };
-  // A file that stores no negative values cuts the noise of a low black level.
-  const cut = hot.zeroShare > 0.002;
   const fixed: Record<ParameterName, number> = {
     "column gradient": gradient.gradient,
     "column density": column,
@@ -242,7 +241,7 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
     brightness: left,
     "colour slope": 0,
     "colour bend": 0,
-    background: cut ? hotBackground.median : hotBackground.level,
+    background: hot.zeroShare > CUT ? hotBackground.median : hotBackground.level,
     "plumb blur": lampBlur,
     "level blur": undeflected.sigma,
     "level width": undeflected.width,
@@ -275,7 +274,7 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
       ? gasRefractivityPerDensity(setup.vessel.gas, setup.path.centreWavelength)
       : 0,
     darkNoise: hotBackground.noise,
-    cutNoise: cut ? hotBackground.upperSpread : 0,
+    stored: storedLight(hot, hotBackground, undeflected.noise, setup.camera.readNoise),
     settled: (column, places) => {
       const there = { ...setting, tables: tablesAt(column / heatedLength) };
       return { ...there, nodes: nodesAround(places, finestCells(there, places, column)) };

@@ -36,7 +36,7 @@ const fitted = fitPicture({
   cold: expose(pictureStage(setup, coldCurve(curve)).light.slice(), camera, 2),
   setup,
 });
-const { hot, setting, fixed, slitWidth, undeflected, cutNoise, terms, fit, pixels } = fitted;
+const { hot, setting, fixed, slitWidth, undeflected, stored, terms, fit, pixels } = fitted;
 const size = { columns: COLUMNS, rows: ROWS };
 
 function drawn(every: number): Float64Array {
@@ -52,7 +52,7 @@ function fitOf(list: Int32Array, every: number): PixelFit {
     fixed: { ...fixed, ...fit.values },
     slitWidth,
     noise: undeflected.noise,
-    cutNoise,
+    stored,
     every,
     scratch: fitScratch(COLUMNS, ROWS),
     pixels: list,

@@ -151,14 +151,14 @@ function linearised(single: readonly FittedPicture[], layout: Layout, p: Float64
 
 /** Model, residuals and slopes of one picture at the joint values, its priors left out. */
 function looked(fitted: FittedPicture, places: Int32Array, p: Float64Array): PixelFit {
-  const { hot, setting, fixed, slitWidth, undeflected, cutNoise, pixels, terms, fit } = fitted;
+  const { hot, setting, fixed, slitWidth, undeflected, stored, pixels, terms, fit } = fitted;
   return fitPixels({
     frame: hot,
     setting,
     fixed: { ...fixed, ...fit.values },
     slitWidth,
     noise: undeflected.noise,
-    cutNoise,
+    stored,
     every: 1,
     scratch: fitScratch(hot.columns, hot.rows),
     pixels,
