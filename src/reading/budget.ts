@@ -7,6 +7,7 @@ import type { BudgetLine, Measured, Reading } from "./api.ts";
 import { fogSpread } from "./fog-length.ts";
 import { atRest, coarseCounts } from "./fit-faults.ts";
 import type { LineAtPlace } from "./gaps.ts";
+import { darkNoiseResponse, gammaResponse } from "./first-order.ts";
 import { evaluateTables } from "./line-tables.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 
@@ -21,6 +22,8 @@ const STRENGTH = 0.01;
 const NO_DOUBT = 1e-4;
 /** What smoke that dims a gap's flank by all of its light does to the density, share: seen on drawn pictures (docs/reading-campaign.md). */
 const SMOKE = 0.4;
+/** How far the camera's stated read noise is believed where a file hides it; common practice, no source. */
+const HIDDEN_NOISE = 2;
 /** Density's share of error where a count of the file hides the faint light of the gap's flanks: seen on drawn pictures. */
 const COARSE = 0.06;
 /** Share of an answer that a fit which did not come to rest may be off by: no more than a word for "unknown". */
@@ -141,6 +144,15 @@ export function budgetOf(
         columnDensity: c * SMOKE * fitted.lossBeside,
       }),
     );
+  if (fitted.stored.step > 0) {
+    const shift = darkNoiseResponse(fitted, HIDDEN_NOISE);
+    lines.push(
+      line(`noise of the dark, hidden within a count (a factor of ${HIDDEN_NOISE})`, "systematic", {
+        columnGradient: Math.abs(shift.columnGradient),
+        columnDensity: Math.abs(shift.columnDensity),
+      }),
+    );
+  }
   if (coarseCounts(fitted))
     lines.push(
       line("counts of the file coarser than the noise in the dark", "systematic", {
@@ -204,33 +216,4 @@ export function selfShare(fitted: FittedPicture): number {
 export function strengthShare(line: Pick<LineAtPlace, "id" | "strength">): number {
   const published = lineById(line.id)?.strengthUncertainty;
   return published === undefined ? STRENGTH : published / line.strength;
-}
-
-/** What a wrong gamma does, to first order: one Gauss–Newton step from light values changed by it. */
-function gammaResponse(
-  fitted: FittedPicture,
-  change: number,
-): { columnGradient: number; columnDensity: number } {
-  const { fit, pixels, hot, terms, gamma } = fitted;
-  const n = terms.length;
-  const m = fit.solution.jacobian.length / n;
-  // light = sample^gamma, so d light/d gamma = light·ln(sample) = light·ln(light)/gamma
-  const moved = Float64Array.from(pixels, (at, i) => {
-    const light = Math.max(hot.light[at], 1e-9);
-    return ((light * Math.log(light)) / gamma / fit.sigma[i]) * change;
-  });
-  const { jacobian } = fit.solution;
-  const pull = new Float64Array(n);
-  for (let k = 0; k < n; k++) {
-    let sum = 0;
-    for (let i = 0; i < moved.length; i++) sum += jacobian[k * m + i] * moved[i];
-    pull[k] = sum;
-  }
-  const response = (name: string): number => {
-    const k = terms.findIndex((term) => term.name === name);
-    let sum = 0;
-    for (let j = 0; j < n; j++) sum += fit.solution.covariance[j * n + k] * pull[j];
-    return sum;
-  };
-  return { columnGradient: response("column gradient"), columnDensity: response("column density") };
 }

@@ -12,7 +12,14 @@ import type { Geometry } from "./geometry.ts";
 import { type NoiseModel, noiseFromResiduals } from "./noise.ts";
 import { PHASES, type SlitTable, slitSlopeTable, slitTable, tableValue } from "./slit-tables.ts";
 import { smoothSpectrum } from "./spectrum.ts";
-import { AS_IT_IS, coarseOnly, storedLight, type StoredLight, storeLight, storedSlopes } from "./stored-light.ts";
+import {
+  AS_IT_IS,
+  coarseOnly,
+  storedLight,
+  type StoredLight,
+  storeLight,
+  storedSlopes,
+} from "./stored-light.ts";
 
 export interface ColdLine {
   /** height at U = 0, pixels above the middle of the frame */

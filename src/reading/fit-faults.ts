@@ -1,5 +1,6 @@
 /** How much less a picture's misfit is worth than so many independent pixels: faults of a model come in clumps, noise does not. */
 import type { FittedPicture } from "./fit-picture.ts";
+import { CUT } from "./stored-light.ts";
 
 /** χ² per degree of freedom from which on the residuals are the model's faults and no longer noise. */
 export const MISFIT = 1.5;
@@ -35,15 +36,17 @@ export function atRest({ solution }: FittedPicture["fit"]): boolean {
   return solution.converged && !solution.atBound.some(Boolean);
 }
 
-/** Share of samples at exactly zero from which on a file cuts noise off. */
-const CUT = 0.002;
-
 /**
- * True where faint light is lost in the file's counts. A dark that is all one count: its noise is smaller than a count's
+ * True where faint light is lost in counts that the model knows nothing of (colours, a dark frame taken off). A dark that is all one count: its noise is smaller than a count's
  * own, and light below half a count is lost. One cut at zero that flickers by less than a count: what was cut off cannot be
  * told from so few steps.
  */
-export function coarseCounts({ undeflected, hot }: Pick<FittedPicture, "undeflected" | "hot">): boolean {
+export function coarseCounts({
+  undeflected,
+  hot,
+  stored,
+}: Pick<FittedPicture, "undeflected" | "hot" | "stored">): boolean {
+  if (stored.step > 0) return false;
   const { floor } = undeflected.noise;
   const step = hot.count ** 2;
   return floor < (1.05 * step) / 12 || (hot.zeroShare > CUT && floor < 0.5 * step);

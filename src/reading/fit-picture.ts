@@ -55,7 +55,9 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
   let { undeflected } = prepared;
   const scratch = fitScratch(hot.columns, hot.rows);
   const threshold = 0.3 * Math.sqrt(undeflected.noise.floor);
-  const base = { stored, frame: hot, fixed, slitWidth, maxIterations, scratch, every: 1 };
+  // Counts coarser than the noise make χ² a staircase: it is walked down in short steps.
+  const most = stored.step > 0 ? 3 * maxIterations : maxIterations;
+  const base = { stored, frame: hot, fixed, slitWidth, maxIterations: most, scratch, every: 1 };
   renderValues(setting, fixed, slitWidth, curveWorkspace(setting), scratch, hot);
   const firstBand = pixelBand(scratch.image, hot, threshold, FIRST_MARGIN);
   enoughPixels(firstBand.length, terms.length);

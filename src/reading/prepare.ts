@@ -103,7 +103,9 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
     : { columns: hot.columns, rows: hot.rows, roll: Math.atan(-band.slope), smile: map.smile * pixel };
   const optics = imageScale(setup.path, map);
   const coldAsSeen =
-    coldFrame && coldBackground && coldBand ? fitColdLine(coldFrame, coldBackground, coldBand, seen, setup.camera.readNoise) : null;
+    coldFrame && coldBackground && coldBand
+      ? fitColdLine(coldFrame, coldBackground, coldBand, seen, setup.camera.readNoise)
+      : null;
   // Without a lamp the spectral lines are taken to stand square on the cold line, as exactly as that one is known.
   const squared = lamp === null ? coldAsSeen : null;
   const geometry: Geometry = squared ? { ...seen, roll: seen.roll + Math.atan(squared.slope) } : seen;

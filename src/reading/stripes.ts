@@ -4,6 +4,7 @@ import { alongOf, type Geometry } from "./geometry.ts";
 import type { NoiseModel } from "./noise.ts";
 import type { PixelFit } from "./pixel-fit.ts";
 import type { Prepared } from "./prepare.ts";
+import { storeLight } from "./stored-light.ts";
 
 export interface Stripes {
   /** number of dimmed (or brightened) columns along the spectrum */
@@ -38,7 +39,11 @@ export function stripesOf(
   image: Float64Array,
   band: Int32Array,
 ): Stripes {
-  const { hot, assignment } = prepared;
+  const { hot, assignment, stored } = prepared;
+  const { background } = fit.values;
+  // Faint light that coarse counts lose all along a curve is no smoke.
+  const kept = stored.step > 0 ? Float64Array.from(band, (i) => image[i] + background) : null;
+  if (kept !== null) storeLight(kept, background, noise.perLight, stored);
   const n = hot.columns;
   const geometry: Geometry = { columns: n, rows: hot.rows, roll: fit.values.roll, smile: fit.values.smile };
   const light = new Float64Array(n);
@@ -46,14 +51,15 @@ export function stripesOf(
   const variance = new Float64Array(n);
   const alongAt = alongOf(geometry);
   const slotOf = (i: number): number => Math.floor(alongAt((i % n) + 0.5, Math.floor(i / n) + 0.5) + n / 2);
-  for (const i of band) {
+  for (let k = 0; k < band.length; k++) {
+    const i = band[k];
     const c = slotOf(i);
     if (c < 0 || c >= n) continue;
     // Just below full scale half of the noise is cut off, which looks like smoke.
     const reach = 4 * Math.sqrt(noise.floor + noise.perLight * image[i]);
-    if (hot.saturatedCount > 0 && image[i] + fit.values.background + reach > hot.ceiling) continue;
-    light[c] += hot.light[i] - fit.values.background;
-    model[c] += image[i];
+    if (hot.saturatedCount > 0 && image[i] + background + reach > hot.ceiling) continue;
+    light[c] += hot.light[i] - background;
+    model[c] += kept === null ? image[i] : kept[k] - background;
     variance[c] += (noise.floor + noise.perLight * image[i]) * noise.correlation;
   }
   const median = Float64Array.from(model).sort()[n >> 1];
