@@ -476,6 +476,7 @@ export const SENTENCES = {
   side: "to which side of the beam the gradient grows",
   smokeCause: "smoke or a shadow beside the line's own gap",
   coarseCause: "counts of the file coarser than the noise in the dark",
+  hiddenNoise: "noise of the dark, hidden within a count (a factor of {0})",
   restlessCause: "the fit did not come to rest",
   gammaDoubt: "gamma of the picture (± {0})",
 };
