@@ -8,8 +8,11 @@
  * Perry: Perry's Chemical Engineers' Handbook correlations, values as tabulated in data/diffusion.json.
  * Lemmon & Jacobsen: Int. J. Thermophys. 25, 21 (2004), dilute gas, values as tabulated in data/diffusion.json:
  * independent of the correlation in use.
+ * Onset of convection: computed here from the equations of linear stability; 1708 is the theoretical figure also in the
+ * course notes hmf.enseeiht.fr/travaux/CD0001/travaux/optmfn/gpfmho/00-01/grp3/ra.htm.
  */
 import { describe, expect, it } from "vitest";
+import gases from "../../data/gases.json" with { type: "json" };
 import diffusion from "../../data/diffusion.json" with { type: "json" };
 import {
   gasProperties,
@@ -75,8 +78,13 @@ describe("buffer gases", () => {
 });
 
 describe("onset of convection", () => {
-  // A layer heated from below turns over at Ra = 1708 (Chandrasekhar 1961; from memory). The pressures are a
-  // practitioner's table for a mean of 550 K and a difference of 250 K, computed independently to two figures.
+  it("sets in at the Rayleigh number that linear stability gives for a layer between rigid plates", () => {
+    const { value } = gases.limits.rayleigh_onset;
+    expect(Math.abs(layerOnset() - value)).toBeLessThan(0.5);
+    expect(layerOnset()).toBeCloseTo(1707.762, 2);
+  });
+
+  // For a mean of 550 K and a difference of 250 K; the pressures were computed by a separate program to two figures.
   it.each([
     ["Ar", 25, 190],
     ["Ar", 40, 95],
@@ -89,3 +97,42 @@ describe("onset of convection", () => {
     expect(Math.abs(Math.sqrt(at / 1708) - 1)).toBeLessThan(0.06);
   });
 });
+
+/**
+ * Least Rayleigh number at which a layer between two rigid, conducting plates turns over: (D² − a²)³W = −Ra a² W with
+ * W = DW = (D² − a²)²W = 0 at z = ±½, W even. Its solutions cosh qz have q² = a² + a²τ·(−1)^⅓, τ³ = Ra/a⁴: one is
+ * cos(a√(τ−1) z), the other two are complex conjugates, of which real and imaginary part are taken.
+ */
+function layerOnset(): number {
+  const misfit = (a: number, ra: number): number => {
+    const tau = Math.cbrt(ra / a ** 4);
+    const k = a * Math.sqrt(tau - 1);
+    // q = u + iv with q² = a²(1 + τ/2 + iτ√3/2); cosh and sinh of q/2.
+    const [re, im] = [a * a * (1 + tau / 2), (a * a * tau * Math.sqrt(3)) / 2];
+    const u = Math.sqrt((Math.hypot(re, im) + re) / 2);
+    const v = im / (2 * u);
+    const cosh = [Math.cosh(u / 2) * Math.cos(v / 2), Math.sinh(u / 2) * Math.sin(v / 2)] as const;
+    const sinh = [Math.sinh(u / 2) * Math.cos(v / 2), Math.cosh(u / 2) * Math.sin(v / 2)] as const;
+    const slope = [u * sinh[0] - v * sinh[1], u * sinh[1] + v * sinh[0]] as const;
+    // (q² − a²)² over (a²τ)²: 1 for the cosine, (½ + i√3/2)² = −½ + i√3/2 for the pair.
+    const w = Math.sqrt(3) / 2;
+    const third = [-cosh[0] / 2 - w * cosh[1], w * cosh[0] - cosh[1] / 2] as const;
+    const [c, d] = [Math.cos(k / 2), -k * Math.sin(k / 2)];
+    return (
+      c * (slope[0] * third[1] - slope[1] * third[0]) -
+      d * (cosh[0] * third[1] - cosh[1] * third[0]) +
+      c * (cosh[0] * slope[1] - cosh[1] * slope[0])
+    );
+  };
+  const onsetAt = (a: number): number => {
+    let [low, high] = [1000, 2500];
+    const sign = Math.sign(misfit(a, low));
+    for (let i = 0; i < 50; i++) {
+      const middle = (low + high) / 2;
+      if (Math.sign(misfit(a, middle)) === sign) low = middle;
+      else high = middle;
+    }
+    return low;
+  };
+  return Math.min(...Array.from({ length: 201 }, (_, i) => onsetAt(2.6 + i / 200)));
+}

@@ -192,9 +192,9 @@ export const GLOSSARY: readonly Chapter[] = [
       {
         term: "Rayleigh number",
         meaning:
-          "Drive of convection over what holds it back. Above a threshold of about two thousand the gas turns over and the layers are gone; it grows with the square of the pressure.",
+          "Drive of convection over what holds it back. Above a threshold of about 1700 the gas turns over and the layers are gone; it grows with the square of the pressure.",
         source:
-          "horizontal layers: Chandrasekhar, Hydrodynamic and Hydromagnetic Stability (1708, from memory); a round bore is said to differ where the finding is shown",
+          "horizontal layers: Chandrasekhar, Hydrodynamic and Hydromagnetic Stability (1708, computed again from the equations); a round bore is said to differ where the finding is shown",
       },
       {
         term: "Knudsen number",
