@@ -1,6 +1,6 @@
 /** Wall temperatures, and where need be the width of the hot strip, with which the vessel gives the columns that were read. */
 import { type Setup, vapourStage } from "../setup/index.ts";
-import { COARSE_GRID } from "../vessel/index.ts";
+import { COARSE_GRID, type Contents } from "../vessel/index.ts";
 import type { Reading } from "./api.ts";
 
 /** Sets a field of the setup file and lists the change. */
@@ -15,6 +15,13 @@ const HALVINGS = 14;
 const ROUNDS = 2;
 /** rad, full angle */
 const NARROWEST = 0.35;
+/** A gradient below so many standard uncertainties changes nothing. */
+const SEEN = 3;
+
+/** True where the read gradient stands out of its uncertainty, so that a setup can be held to it. */
+export function gradientTold({ columnGradient }: Reading): boolean {
+  return Math.abs(columnGradient.value) >= SEEN * columnGradient.combinedUncertainty;
+}
 
 interface Wall {
   readonly bottom: number;
@@ -39,6 +46,13 @@ export function adoptVapour(setup: Setup, reading: Reading, put: Put, left: stri
     left.push("The setup gives a heater, not wall temperatures: they follow from its balance and were left.");
     return;
   }
+  const told = gradientTold(reading);
+  if (setup.vessel.contents !== undefined) {
+    adoptContents(setup, setup.vessel.contents, reading, put, left);
+    return;
+  }
+  if (!told)
+    left.push("No gradient is seen in the picture: the walls were brought to agree with the density alone.");
   const target = {
     density: reading.columnDensity.value,
     gradient: Math.abs(reading.columnGradient.value),
@@ -52,7 +66,7 @@ export function adoptVapour(setup: Setup, reading: Reading, put: Put, left: stri
     );
     return {
       density: Math.log(middle.columnDensity / target.density),
-      gradient: Math.log(Math.abs(middle.columnGradient) / target.gradient),
+      gradient: told ? Math.log(Math.abs(middle.columnGradient) / target.gradient) : 0,
     };
   };
   let wall = given;
@@ -82,6 +96,37 @@ export function adoptVapour(setup: Setup, reading: Reading, put: Put, left: stri
     left.push(
       `The read gradient is ${((Math.exp(Math.abs(rest.gradient)) - 1) * 100).toFixed(0)} % ${rest.gradient < 0 ? "above" : "below"} what any such walls give at the read density: look at hot strip, gas and beam height.`,
     );
+}
+
+/** A cell's side arm, or the salt in a flame, with which the column density is as read. */
+function adoptContents(
+  setup: Setup,
+  contents: Contents,
+  { columnDensity, columnGradient }: Reading,
+  put: Put,
+  left: string[],
+): void {
+  const { value } = columnDensity;
+  const why = `the read column density ${value.toExponential(3)} m-2`;
+  const middle = (of: Contents): { columnDensity: number; columnGradient: number } =>
+    vapourStage({ ...setup, vessel: { ...setup.vessel, contents: of } }).middle;
+  const density = (of: Contents): number => middle(of).columnDensity;
+  const stated = middle(contents);
+  if (Math.abs(columnGradient.value - stated.columnGradient) > SEEN * columnGradient.combinedUncertainty)
+    left.push("The read gradient was left: only the walls of a tube are brought to agree with one.");
+  if (Math.abs(stated.columnDensity / value - 1) < NEAR) return;
+  if (contents.kind === "flame")
+    put("vessel.flameDensity", (contents.density * value) / stated.columnDensity, why);
+  if (contents.kind !== "cell") return;
+  let { sideArm } = contents;
+  for (let k = 0; k < STEPS; k++) {
+    const off = Math.log(density({ ...contents, sideArm }) / value);
+    if (Math.abs(off) < NEAR / 4) break;
+    const slope = (Math.log(density({ ...contents, sideArm: sideArm - 0.5 }) / value) - off) / -0.5;
+    // The side arm is the coldest point.
+    sideArm = Math.min(contents.body, sideArm - Math.max(-25, Math.min(25, off / slope)));
+  }
+  put("vessel.sideArm", sideArm, why);
 }
 
 /** The wall whose logarithms vanish: bottom for every trial of the top or the strip, those by halving. */

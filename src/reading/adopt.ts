@@ -2,7 +2,7 @@
 import { imageScale, spectralMap } from "../path/index.ts";
 import { formatQuantity } from "../quantity/index.ts";
 import { fieldAt, getPath, type JsonObject, parseSetup, type Setup, setPath } from "../setup/index.ts";
-import { adoptVapour, type Put } from "./adopt-vapour.ts";
+import { adoptVapour, gradientTold, type Put } from "./adopt-vapour.ts";
 import type { Reading } from "./api.ts";
 
 export interface Adopted {
@@ -128,6 +128,6 @@ function adoptPath(setup: Setup, reading: Reading, put: Put): void {
       "the height of the undeflected line",
     );
   const foretold = Math.sign(setup.vessel.wall.top - setup.vessel.wall.bottom);
-  if (reading.columnGradient.value * foretold < 0)
+  if (gradientTold(reading) && reading.columnGradient.value * foretold < 0)
     put("path.inverted", !path.inverted, "the branches point the other way");
 }

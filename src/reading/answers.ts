@@ -11,6 +11,7 @@ import { evaluateTables } from "./line-tables.ts";
 import { curveParameters, type ParameterName } from "./fit-parameters.ts";
 import { clumping, MISFIT } from "./fit-faults.ts";
 import type { FittedPicture } from "./fit-picture.ts";
+import { MOST_CHANGE } from "./fit-terms.ts";
 import { verdictOf } from "./verdict.ts";
 import { warningsOf } from "./warnings.ts";
 
@@ -50,7 +51,10 @@ export function buildReading(fitted: FittedPicture): Reading {
   };
   const budget = budgetOf(fitted, noisy, covariance);
   const answers = combined(noisy, budget);
-  const change = measured("gradient change");
+  // Of the shape of what is not seen nothing is known but its limits, evenly between them.
+  const change = fitted.gradientSeen
+    ? measured("gradient change")
+    : { value: values["gradient change"], standardUncertainty: MOST_CHANGE / Math.sqrt(3) };
   const zero = pair ? zeroBetween(fitted, covariance) : null;
   return {
     orientation: "as stored",

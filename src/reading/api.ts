@@ -169,6 +169,7 @@ export interface DerivedNumbers {
       readonly standardUncertainty: number;
     }[];
   };
+  /** none where no gradient is seen: heights say nothing of the index then */
   readonly phase: readonly PhasePoint[];
 }
 

@@ -26,15 +26,17 @@ export function derivedNumbers(fitted: FittedPicture, answers: Answers): Derived
       (LENGTH * columnDensity.value) / length,
     ),
   };
-  const share = (m: Measured, which: "standardUncertainty" | "combinedUncertainty"): number =>
-    m[which] / Math.abs(m.value);
-  const tangent = (Math.abs(columnGradient.value) * length) / columnDensity.value;
+  const perGradient = length / columnDensity.value;
+  const tangent = Math.abs(columnGradient.value) * perGradient;
   const angle = Math.atan(tangent);
   // dA = cos² A · d(tan A), tan A = G·L/C.
   const spread = (which: "standardUncertainty" | "combinedUncertainty", more: number): number =>
     Math.cos(angle) ** 2 *
-    tangent *
-    Math.hypot(share(columnGradient, which), share(columnDensity, which), more);
+    Math.hypot(
+      columnGradient[which] * perGradient,
+      (tangent * columnDensity[which]) / columnDensity.value,
+      tangent * more,
+    );
   const published = fitted.assignment.pairs;
   return {
     density,
@@ -47,7 +49,7 @@ export function derivedNumbers(fitted: FittedPicture, answers: Answers): Derived
     publishedRatio:
       fRatio && published.length === 2 ? ratioTest(published[0].line, published[1].line, fRatio) : null,
     oscillatorCurve: curveTest(fitted),
-    phase: phasePoints(fitted, density, columnGradient),
+    phase: fitted.gradientSeen ? phasePoints(fitted, density, columnGradient) : [],
   };
 }
 

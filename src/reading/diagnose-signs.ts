@@ -18,8 +18,10 @@ export function signsOf(fitted: FittedPicture, foretold: VapourStage): Signs {
   const optics = imageScale(setup.path, map);
   const { pixel } = setup.camera;
   const { columnGradient, columnDensity, gasColumnGradient } = foretold.middle;
-  const gradient = Math.log(Math.abs(values["column gradient"] / columnGradient));
   const density = Math.log(Math.abs(values["column density"] / columnDensity));
+  // Even vapour, foretold as even: its gradient's noise says nothing.
+  const gradient =
+    columnGradient === 0 ? density : Math.log(Math.abs(values["column gradient"] / columnGradient));
   const slope = cold ? cold.slope : values.slope;
   const roll = cold && lamp ? fitted.geometry.roll : values.roll;
   const tilt = roll + Math.atan(slope) - setup.path.cameraRoll - setup.path.levelSlitTilt;
@@ -34,7 +36,7 @@ export function signsOf(fitted: FittedPicture, foretold: VapourStage): Signs {
     ...SILENT,
     columns: (gradient + density) / 2 / GOOD_DAY.columns / doubt,
     apart: (density - gradient) / GOOD_DAY.apart / doubt,
-    inverted: Math.sign(values["column gradient"]) !== Math.sign(columnGradient),
+    inverted: fitted.gradientSeen && values["column gradient"] * columnGradient < 0,
     handsAlike: handsAlike(fitted),
     tilt: tilt / GOOD_DAY.angle,
     lean: lamp ? (lamp.geometry.roll - setup.path.cameraRoll) / GOOD_DAY.angle : null,

@@ -6,7 +6,7 @@ import { type CurveSetting, curveWorkspace } from "./curve-model.ts";
 import { enoughPixels } from "./first-look.ts";
 import { type NoiseModel, noiseFromResiduals } from "./noise.ts";
 import { pixelBand } from "./pixel-band.ts";
-import type { PixelFitInput } from "./fit-parameters.ts";
+import type { ParameterName, PixelFitInput } from "./fit-parameters.ts";
 import { fitPixels, fitScratch, type PixelFit, renderValues } from "./pixel-fit.ts";
 import type { ModelScratch } from "./pixel-model.ts";
 import { type Prepared, prepare, type SeenSides } from "./prepare.ts";
@@ -22,6 +22,8 @@ export interface FittedPicture extends Omit<Prepared, "settled"> {
   readonly dimmedColumns: number;
   /** largest share of the light that these lack beside or in a line's own gap; 0 where none lies there */
   readonly lossBeside: number;
+  /** false where the light bends by less than three standard deviations: the gradient's shape was then not fitted */
+  readonly gradientSeen: boolean;
   /** the valley not taken, where the picture leaves a doubt which is the right one; null where it does not */
   readonly rival: { readonly values: PixelFit["values"]; readonly share: number } | null;
 }
@@ -37,6 +39,10 @@ const ROWS_AT_FIRST = 4;
 const ENOUGH_IF_ROUGH = 6000;
 /** As many wild pixels are dust; more are a fault of the model, which χ² shall show. */
 const MOST_STRUCK = 0.02;
+/** A gradient below so many standard deviations has no shape to be fitted. */
+const SEEN = 3;
+/** What is said of a gradient that is there. */
+const SHAPE: readonly ParameterName[] = ["gradient change", "gradient bow"];
 
 export function fitPicture(input: ReadingInput): FittedPicture {
   const fitted = fitUnless(input, () => false);
@@ -153,19 +159,46 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
   // What smoke or full scale did to the first decision between the valleys is not known: again with all pixels.
   const again = undecided || (!rough && (dimmedColumns > 0 || hot.saturatedCount > 0));
   const valleys = again ? bothValleys(final) : null;
-  const last = valleys?.best ?? fitPixels(final);
+  const shaped = valleys?.best ?? fitPixels(final);
+  const gradientSeen = seen(shaped, restart, undeflected.noise.correlation);
+  const flat = gradientSeen ? null : withoutShape(final, shaped, prepared.conditions);
   const { settled: _settled, ...known } = prepared;
   return {
     ...known,
     undeflected,
     setting: settled,
-    terms: restart,
-    fit: last,
+    terms: flat?.terms ?? restart,
+    fit: flat === null ? shaped : fitPixels(flat),
     pixels,
     struckPixels,
     dimmedColumns,
     lossBeside,
-    rival: valleys && rivalOf(valleys, undeflected.noise.correlation),
+    gradientSeen,
+    rival: valleys && gradientSeen ? rivalOf(valleys, undeflected.noise.correlation) : null,
+  };
+}
+
+/** Does the light bend at all? By the fit's own covariance, widened as all uncertainties are. */
+function seen(fit: PixelFit, terms: Prepared["terms"], correlation: number): boolean {
+  const at = terms.findIndex(({ name }) => name === "column gradient");
+  const variance = fit.solution.covariance[at * terms.length + at];
+  const sigma = Math.sqrt(variance * Math.max(1, fit.reducedChiSquare) * correlation);
+  // Not a number, where the fit went astray: nothing is said against the gradient then.
+  return !(Math.abs(fit.values["column gradient"]) < SEEN * sigma);
+}
+
+/** Without a gradient its shape runs against any limit: held as the vessel has it, even where that says nothing. */
+function withoutShape(
+  final: PixelFitInput,
+  { values }: PixelFit,
+  { change, bow }: Prepared["conditions"],
+): PixelFitInput {
+  return {
+    ...final,
+    terms: final.terms
+      .filter(({ name }) => !SHAPE.includes(name))
+      .map((term) => ({ ...term, start: values[term.name] })),
+    fixed: { ...values, "gradient change": change ?? 0, "gradient bow": bow },
   };
 }
 

@@ -10,6 +10,9 @@ const ASSUMED: ReadonlySet<ParameterName> = new Set(["gradient bow", "offset cha
 const BOW = 0.02;
 const BOW_SHARE = 0.3;
 
+/** Limit of the gradient's change from the middle of the beam to its edge, either way, share. */
+export const MOST_CHANGE = 0.6;
+
 export function fitTerms(
   start: Readonly<Record<ParameterName, number>>,
   pair: boolean,
@@ -41,7 +44,7 @@ export function fitTerms(
   const terms = [
     free("column gradient", "m-3", Math.max(Math.abs(g), 1e15) * 1e-4, -1e26, 1e26),
     free("column density", "m-2", c * 1e-4, c / 30, c * 30),
-    free("gradient change", "1", 1e-3, -0.6, 0.6),
+    free("gradient change", "1", 1e-3, -MOST_CHANGE, MOST_CHANGE),
     free(
       "gradient bow",
       "1",

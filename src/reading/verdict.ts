@@ -54,10 +54,10 @@ function doubtOf(fitted: FittedPicture, answers: Answers): string | null {
   return null;
 }
 
-/** True where the vapour would have to be dense at the cool side. */
-export function bendsOtherWay({ setup }: FittedPicture, { columnGradient }: Answers): boolean {
+/** True where the vapour would have to be dense at the cool side; the noise of a gradient that is not seen says nothing. */
+export function bendsOtherWay({ setup, gradientSeen }: FittedPicture, { columnGradient }: Answers): boolean {
   const { top, bottom } = setup.vessel.wall;
-  return columnGradient.value * Math.sign(top - bottom) < 0;
+  return gradientSeen && columnGradient.value * Math.sign(top - bottom) < 0;
 }
 
 /** One line, or two of about the same strength, look the same from both sides; a lamp's lines do not. */

@@ -43,6 +43,10 @@ export function warningsOf(
     list.push(
       `The picture bends the other way than the setup expects: upside down, or hot ${vessel.wall.top < vessel.wall.bottom ? "above" : "below"}${mirrorBlind(fitted) ? ", or mirrored (its lines cannot tell)" : ""}.`,
     );
+  if (!fitted.gradientSeen)
+    list.push(
+      "No gradient is seen: the light bends by less than three standard uncertainties, so that only the column density is told, and no index from the heights.",
+    );
   if (coarseCounts(fitted))
     list.push(
       "A count of the file is coarser than the noise in the dark: light fainter than half a count is lost, and the column density may be several per cent off; store 16 bits, or raise the gain until the dark flickers by a count.",

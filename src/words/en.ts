@@ -427,6 +427,8 @@ export const SENTENCES = {
   above: "above",
   below: "below",
   orMirrored: ", or mirrored (its lines cannot tell)",
+  noGradient:
+    "No gradient is seen: the light bends by less than three standard uncertainties, so that only the column density is told, and no index from the heights.",
   coarseCount:
     "A count of the file is coarser than the noise in the dark: light fainter than half a count is lost, and the column density may be several per cent off; store 16 bits, or raise the gain until the dark flickers by a count.",
   overexposed: "{0} overexposed pixels were left out.",
