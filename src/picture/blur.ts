@@ -10,6 +10,10 @@ const TAILS = 5;
 const LEAST = 0.01;
 /** A Gaussian of this many pixels hides the sharing of light between whole columns: its shape then errs by less than at 1 pixel between halves. */
 const WIDE = 2;
+/** A spread of slit and Gaussian below this variance, pixels², is finer than light shared out between halves of a column. */
+const NARROW = 0.1;
+/** By how much the columns may miss one at a place's light, 1, before the weights are evened out. */
+const EVEN = 1e-6;
 /** Halvings of the search for the width of the weights: 1e-9 of it. */
 const HALVINGS = 30;
 
@@ -32,9 +36,10 @@ export interface HeightKernel {
   readonly peak: number;
 }
 
-/** Places per column between which light is shared out along the width, for a Gaussian of `sigma` pixels. */
-export function placesPerColumn(sigma: number): 1 | 2 {
-  return sigma >= WIDE ? 1 : 2;
+/** Places per column between which light is shared out along the width, for a slit's image and a Gaussian of so many pixels. */
+export function placesPerColumn(slit: number, sigma: number): 1 | 2 | 4 {
+  if (sigma >= WIDE) return 1;
+  return (slit * slit) / 12 + sigma * sigma < NARROW ? 4 : 2;
 }
 
 /**
@@ -76,23 +81,55 @@ export function pointKernel(
  * 0 = middle, both sides together `sub`, so that even light of 1 per column stays 1.
  *
  * Sharing out keeps the light's place and adds 1/6 of a squared step to its variance (mean over places); the weights are slit ⊗ pixel ⊗ Gaussian, narrowed until
- * the variance is right. Place and width of a line are exact; its shape errs by some 1e-3 of its peak.
+ * the variance is right. Place and width of a line are exact; its shape errs by some 1e-3 of its peak. Whatever place light falls on, the columns get all of it, to 1e-6: where a profile
+ * finer than a pixel would miss that, the weights of each place in a column are brought to their sum.
  * @param slit width of the slit's image, pixels, ≥ 0
  * @param sigma standard deviation of the Gaussian, pixels, ≥ 0
  * @param sub places per column, as placesPerColumn gives
  */
 export function widthTaps(slit: number, sigma: number, sub: number): Float64Array {
   const wanted = sub * sub * ((slit * slit) / 12 + 1 / 12 + sigma * sigma) - 1 / 6;
+  const plain = narrowed((scale) => sampled(slit, sigma, scale, sub), wanted);
+  const taps =
+    unevenness(plain, sub) < EVEN
+      ? plain
+      : narrowed((scale) => evened(sampled(slit, sigma, scale, sub), sub), wanted);
+  return taps.map((t) => t * sub);
+}
+
+/** The weights, at the scale that gives them the wanted variance. */
+function narrowed(at: (scale: number) => Float64Array, wanted: number): Float64Array {
   let low = 0;
   let high = 1;
-  let taps = sampled(slit, sigma, high, sub);
+  let taps = at(high);
   for (let i = 0; i < HALVINGS; i++) {
     const middle = (low + high) / 2;
-    taps = sampled(slit, sigma, middle, sub);
+    taps = at(middle);
     if (varianceOf(taps) > wanted) high = middle;
     else low = middle;
   }
-  return taps.map((t) => t * sub);
+  return taps;
+}
+
+/** What the columns get of light on each place of a column, 1 altogether: both sides of the weights, by distance from a column's middle. */
+function sharesByPlace(taps: Float64Array, sub: number): Float64Array {
+  const shares = new Float64Array(sub);
+  for (let k = 1 - taps.length; k < taps.length; k++)
+    shares[(k + taps.length * sub) % sub] += taps[Math.abs(k)];
+  return shares;
+}
+
+function unevenness(taps: Float64Array, sub: number): number {
+  return sharesByPlace(taps, sub).reduce((worst, share) => Math.max(worst, Math.abs(share * sub - 1)), 0);
+}
+
+/** The same weights with every place's share brought to 1/sub. A place that has none gets its nearest weight. */
+function evened(taps: Float64Array, sub: number): Float64Array {
+  const out = Float64Array.from({ length: Math.max(taps.length, (sub >> 1) + 1) }, (_, k) => taps[k] ?? 0);
+  const had = sharesByPlace(taps, sub);
+  for (let k = 0; k <= sub >> 1; k++) if (had[k] === 0) out[k] = 1;
+  const shares = sharesByPlace(out, sub);
+  return out.map((t, k) => t / (shares[k % sub] * sub));
 }
 
 /** Profile of slit, pixel and Gaussian, `scale` times as wide, at `sub` places per pixel. */

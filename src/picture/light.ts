@@ -85,7 +85,7 @@ function spreadOf(space: Workspace, scale: ImageScale, pixel: number): Spread {
   const sameHeight = same(was?.height, height);
   const sameWidth = same(was?.width, width);
   if (was !== undefined && sameHeight && sameWidth) return was;
-  const sub = placesPerColumn(width[1]);
+  const sub = placesPerColumn(...width);
   return {
     height,
     width,

@@ -36,7 +36,7 @@ export function ledgerOf({ setup, vapour, curve }: Forecast): DarkLedger {
     ...benchEdges(path, vessel),
     heights: bundle.weights.length === 1 ? Float64Array.of(path.beamHeight) : vapour.columns.heights,
     ...(direction === undefined ? {} : { direction }),
-    fog: exp(-(path.fog ?? 0) - (path.smoke ?? 0)),
+    fog: exp(-(curve.cold === true ? 0 : (path.fog ?? 0)) - (path.smoke ?? 0)),
     glass: left("glass"),
     disperser: left("disperser"),
     ...(sizes === undefined ? {} : { sizes }),

@@ -177,7 +177,7 @@ function zeroInView(state: VapourState, lines: readonly { wavelength: number }[]
 /** The curve of the cold tube on the same wavelengths: undeflected, undimmed, without lines. */
 export function coldCurve(curve: CurveStage): CurveStage {
   const bundle = curve.coldBundle ?? coldBundle(curve.bundle.wavelengths);
-  const cold = { ...curve, bundle, lines: [], zeroBetweenLines: null };
+  const cold = { ...curve, bundle, lines: [], zeroBetweenLines: null, cold: true } as const;
   if (curve.setup === undefined) return cold;
   const { path, vessel } = curve.setup;
   const heights = Float64Array.of(path.beamHeight);

@@ -79,6 +79,8 @@ export interface CurveStage {
   readonly vapourBundle?: CurveBundle;
   /** the same light through the vessel without vapour or dye, where that does not leave it straight and whole */
   readonly coldBundle?: CurveBundle;
+  /** true for the curve of the cold tube, in which no fog stands */
+  readonly cold?: true;
   /** the setup whose bench did so */
   readonly setup?: Setup;
   /** blur of colours out of focus, one value per column of the setup's sensor; left out where none is seen */
