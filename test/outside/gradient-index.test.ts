@@ -1,6 +1,9 @@
 /**
- * Rays through media of known answer. Figures as in published/checks.json, topic "gradient index":
- * Luneburg, "Mathematical Theory of Optics" (1944); Marchand, "Gradient Index Optics" (1978); Born & Wolf, "Principles of Optics" (figures from memory).
+ * Rays through media of known answer. Figures as in published/checks.json, topic "gradient index", each of them a closed form:
+ *  - Luneburg's sphere: R. K. Luneburg, "Mathematical Theory of Optics" (1944), from memory; that n = sqrt(2 - r²) brings a plane wave to one point of the far surface stands in
+ *    W. T. Welford and R. Winston, "Nonimaging Optics", appendix F, "The Luneburg lens" (oreilly.com, contents seen).
+ *  - Rod: E. W. Marchand, "Gradient Index Optics" (1978), from memory; a worked example of a rod lens at feteco.com ("GRIN Lens", its equations 5.23 to 5.26), seen.
+ *  - Fish-eye and wedge: Born & Wolf, "Principles of Optics", from memory.
  */
 import { describe, expect, it } from "vitest";
 import { type IndexMedium, traceRay } from "../../src/path/index.ts";
@@ -61,6 +64,28 @@ describe("rays in gradient-index media", () => {
       { inside: (_x, _y, z) => 5.23599e-3 - z, longestStep: 1e-4, placeError: 1e-13 },
     );
     expect(Math.abs(quarter.place[1])).toBeLessThan(1e-10);
+  });
+
+  it("a rod lens of N0 = 1.5834, gradient constant 0.1067 mm⁻² and 4 mm length has a focal length of 2 mm and its focus 0.52 mm behind it (feteco.com, worked example)", () => {
+    // N = N0(1 - k r²/2); the program's media are given by n². Air behind the plane end: angles grow N-fold there.
+    const [n0, k] = [1.5834, 0.1067e6];
+    const index = (r2: number): number => n0 * (1 - (k * r2) / 2);
+    const rod = medium(
+      (x, y) => index(x * x + y * y) ** 2,
+      (x, y) => {
+        const f = -index(x * x + y * y) * n0 * k;
+        return [f * x, f * y, 0];
+      },
+    );
+    const height = 1e-5;
+    const end = traceRay(
+      rod,
+      { place: [0, height, 0], direction: [0, 0, 1] },
+      { inside: (_x, _y, z) => 4e-3 - z, longestStep: 1e-4, placeError: 1e-13, directionError: 1e-13 },
+    );
+    const slope = index(end.place[1] ** 2) * end.direction[1];
+    expect((height / -slope) * 1e3).toBeCloseTo(2, 2);
+    expect((end.place[1] / -slope) * 1e3).toBeCloseTo(0.52, 2);
   });
 
   it("Maxwell's fish-eye images (1, 0) on (−1, 0) for every ray", () => {

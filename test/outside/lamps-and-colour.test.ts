@@ -40,7 +40,7 @@ describe("lamps", () => {
 });
 
 describe("colour", () => {
-  it("Planckian locus (Wyszecki & Stiles 1982): 3000, 4000, 5000 K", () => {
+  it("Planckian locus (Wyszecki & Stiles 1982, from memory): 3000, 4000, 5000 K", () => {
     for (const [kelvin, x, y] of [
       [3000, 0.4369, 0.4041],
       [4000, 0.3805, 0.3768],
@@ -52,7 +52,14 @@ describe("colour", () => {
     }
   });
 
-  it("D65 (CIE 15:2018): 0.31271, 0.32902", () => {
+  it("illuminant A, a black body at 2848 K · 1.4388/1.435 = 2855.5 K: 0.44758, 0.40745 (CIE 15, 3rd edition, as the Color package of Hackage prints it)", () => {
+    // The illuminant is defined by its own table; a black body of this temperature is what that table was made from.
+    const [x, y] = chromaticity((w) => planckRadiance(w, (2848 * 1.4388) / 1.435));
+    expect(Math.abs(x - 0.44758)).toBeLessThan(1e-4);
+    expect(Math.abs(y - 0.40745)).toBeLessThan(1e-4);
+  });
+
+  it("D65 (CIE 15:2018, as github.com/vanderlee/colorpicker, wiki, Illuminants, prints it): 0.31271, 0.32902", () => {
     const { wavelengths, power } = illuminantD65();
     const [x, y] = chromaticity((w) => power[Math.round((w - wavelengths[0]) / 5e-9)]);
     expect(Math.abs(x - 0.31271)).toBeLessThan(3e-5);
