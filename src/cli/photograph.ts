@@ -51,12 +51,13 @@ export interface Photograph {
   readonly input: DiagnosisInput;
 }
 
-export function photographOptions(command: Command): Command {
+const HOT =
+  "photograph with the tube hot: PNG, JPEG, TIFF or FITS; several of the same bench are averaged, outliers left out";
+
+/** @param pictures what the command's pictures are and what it does with several of them */
+export function photographOptions(command: Command, pictures = HOT): Command {
   return command
-    .argument(
-      "<pictures...>",
-      "photograph with the tube hot: PNG, JPEG, TIFF or FITS; several of the same bench are averaged, outliers left out",
-    )
+    .argument("<pictures...>", pictures)
     .requiredOption("--setup <file>", "setup file of the bench that made it")
     .option(
       "--cold <file>",

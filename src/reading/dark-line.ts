@@ -11,6 +11,7 @@ import { columnOf } from "./column-of-width.ts";
 import { gasConditions } from "./conditions.ts";
 import { lampOr, linesInView, scaleOfSetup } from "./first-look.ts";
 import { lightOf, sameSize } from "./frame-light.ts";
+import { lineMiddle } from "./line-middle.ts";
 import type { HandMarks } from "./marks.ts";
 import { refuseBent } from "./straight-spectrum.ts";
 import { lampScale, polynomial } from "./wavelength-scale.ts";
@@ -122,23 +123,24 @@ export function readDarkLines(input: DarkLineInput): DarkLines {
     return inView.map((line, k) => {
       const [from, to] = [Math.ceil(spans[k][0]), Math.floor(spans[k][1])];
       const own = (c: number): number => shareOf(k, inView, wavelengths[c]);
+      const missing = new Float64Array(to - from + 1);
       let width = 0;
-      let moment = 0;
       let square = 0;
       let modelled = 0;
       let deepest = 0;
       for (let c = from; c <= to; c++) {
         const step = Math.abs(wavelengthAt(c + 1) - wavelengthAt(c));
-        const missing = 1 - left[c] * Math.exp(Math.min(depths[c] * (1 - own(c)), DEEPEST));
-        width += missing * step;
-        modelled += (missing - 1 + left[c]) * step;
-        moment += missing * step * wavelengths[c];
+        const here = 1 - left[c] * Math.exp(Math.min(depths[c] * (1 - own(c)), DEEPEST));
+        missing[c - from] = here;
+        width += here * step;
+        modelled += (here - 1 + left[c]) * step;
         square += (noise * step) ** 2;
-        deepest = Math.max(deepest, missing);
+        deepest = Math.max(deepest, here);
       }
       const sigma = Math.sqrt(square);
       const seen = width > SEEN * sigma;
-      const middle = seen ? moment / width : line.wavelength;
+      const stands = seen ? lineMiddle(missing, noise) : null;
+      const at = stands === null ? 0 : from + 0.5 + stands.middle;
       // The wings go on beyond the stretch: ∫ dδ·depth·(end/δ)² from its end outwards.
       for (const end of [from, to]) {
         const beyond = depths[end] * own(end) * Math.abs(wavelengths[end] - line.wavelength);
@@ -150,18 +152,20 @@ export function readDarkLines(input: DarkLineInput): DarkLines {
         MODEL_PART * modelled,
         scale === "setup" ? SETUP_SCALE * width : 0,
       );
-      const stretch = Math.abs(wavelengthAt(to) - wavelengthAt(from));
       const column = (value: number): number =>
         columnOf((N) => equivalentWidth(vapour(N), line.id, N).width, value);
       const columnDensity = seen ? column(width) : 0;
       const slope = seen ? Math.log(column(1.02 * width) / columnDensity) / Math.log(1.02) : 0;
       return {
         line: line.id,
-        wavelength: {
-          value: middle,
-          // Noise far out pulls the middle with a long arm: ∫noise²·(λ − middle)² over the stretch.
-          standardUncertainty: seen ? (sigma * stretch) / Math.sqrt(12) / width : 0,
-        },
+        wavelength:
+          stands === null
+            ? { value: line.wavelength, standardUncertainty: 0 }
+            : {
+                value: wavelengthAt(at),
+                standardUncertainty:
+                  stands.standardUncertainty * Math.abs(wavelengthAt(at + 0.5) - wavelengthAt(at - 0.5)),
+              },
         published: line.wavelength,
         equivalentWidth: { value: width, standardUncertainty: uncertainty },
         depth: deepest,
@@ -204,7 +208,11 @@ export function readDarkLines(input: DarkLineInput): DarkLines {
       ...(input.reference === undefined
         ? ["light without the vapour is smooth over the colours (no reference frame)"]
         : []),
-      ...(scale === "setup" ? ["wavelength scale by the setup alone (no lamp, no marks)"] : []),
+      ...(scale === "setup"
+        ? [
+            `wavelength scale by the setup alone (${input.lamp === undefined ? "no lamp, no marks" : "the lamp's lines were not recognised"})`,
+          ]
+        : []),
     ],
   };
 }

@@ -23,7 +23,10 @@ interface Options extends PhotographOptions, WorkOptions {
 const PICTURE = /\.(png|jpe?g|tiff?|fits?|fts)$/i;
 
 export function seriesCommand(): Command {
-  const command = photographOptions(new Command("series"))
+  const command = photographOptions(
+    new Command("series"),
+    "photographs with the tube hot, each read by itself: files (PNG, JPEG, TIFF or FITS), folders of them, films",
+  )
     .description("read a folder of pictures or a film, each picture by itself, into one table")
     .option("--every <number>", "take every n-th frame or picture", "1")
     .option("-o, --output <file>", "the table as CSV, units in the header")

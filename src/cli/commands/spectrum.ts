@@ -1,6 +1,6 @@
 import { Command } from "commander";
-import { formatQuantity, parseQuantity } from "../../quantity/index.ts";
-import { type DarkLines, readDarkLines } from "../../reading/index.ts";
+import { formatWithUncertainty, parseQuantity } from "../../quantity/index.ts";
+import { type DarkLine, type DarkLines, readDarkLines } from "../../reading/index.ts";
 import { readFrame } from "../files.ts";
 import { digits, print, table, toJson } from "../output.ts";
 import { framesUsed, openPhotograph, type PhotographOptions, photographOptions } from "../photograph.ts";
@@ -13,7 +13,10 @@ interface Options extends PhotographOptions {
 }
 
 export function spectrumCommand(): Command {
-  return photographOptions(new Command("spectrum"))
+  return photographOptions(
+    new Command("spectrum"),
+    "spectrum with the vapour in the light: PNG, JPEG, TIFF or FITS; several of the same bench are averaged, outliers left out",
+  )
     .description(
       "dark lines of a flame or a cell in white light: equivalent width, column density, separation",
     )
@@ -44,22 +47,30 @@ export function spectrumCommand(): Command {
     });
 }
 
+/** Growth below which a width hardly tells its column: the column's error is more than three times the width's. */
+const FLAT = 0.3;
+
 function words({ lines, separation, assumptions }: DarkLines): string {
-  const metres = (v: number): string => formatQuantity(v, "m", { digits: 4 });
+  const shown = ({ value, standardUncertainty }: DarkLine["equivalentWidth"], unit: string): string =>
+    formatWithUncertainty(value, standardUncertainty, unit, { plain: true });
+  const flat = lines.flatMap(({ line, growth }) =>
+    growth !== null && growth < FLAT ? [{ line, growth }] : [],
+  );
   const rows = lines.map((line) => [
     line.line,
-    `${(line.wavelength.value * 1e9).toFixed(3)} nm`,
-    `${metres(line.equivalentWidth.value)} ± ${metres(line.equivalentWidth.standardUncertainty)}`,
-    line.columnDensity === null
-      ? "not seen"
-      : `${digits(line.columnDensity.value)} ± ${digits(line.columnDensity.standardUncertainty, 2)} m-2`,
+    line.columnDensity === null ? "" : shown(line.wavelength, "m"),
+    shown(line.equivalentWidth, "m"),
+    line.columnDensity === null ? "not seen" : shown(line.columnDensity, "m-2"),
     line.growth === null ? "" : digits(line.growth, 2),
   ]);
   return [
     table([["line", "stands at", "equivalent width", "column density", "growth"], ...rows]),
-    separation === null
-      ? "separation: fewer than two lines seen"
-      : `separation ${metres(separation.value)} ± ${metres(separation.standardUncertainty)}`,
+    separation === null ? "separation: fewer than two lines seen" : `separation ${shown(separation, "m")}`,
+    "in brackets the standard uncertainty of the last two digits",
+    ...flat.map(
+      ({ line, growth }) =>
+        `mind: ${line} is black in its middle and has no wings yet: 1 % of its width is ${(1 / growth).toFixed(0)} % of its column`,
+    ),
     ...assumptions.map((assumption) => `assumed: ${assumption}`),
   ].join("\n");
 }
