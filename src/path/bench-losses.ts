@@ -64,7 +64,7 @@ export function lossSteps(path: LossInput): readonly LossStep[] {
       {
         name: "disperser",
         fate: "disperser",
-        share: (w) => disperserTransmission(disperser, w, disperserPasses),
+        share: disperserTransmission(disperser, disperserPasses),
       },
       ...dust,
     ];

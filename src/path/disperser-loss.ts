@@ -43,10 +43,13 @@ export function disperserLoss(disperser: DisperserInput, aperture: number, passe
   };
 }
 
-/** Faces, glass and table of `disperserLoss` in one, without the glass's absorption: what a budget of the usual kind counts. */
-export function disperserTransmission(disperser: DisperserInput, wavelength: number, passes?: Table): number {
+/** Faces and table of `disperserLoss` in one, of a wavelength in m; without the glass's absorption: what a budget of the usual kind counts. */
+export function disperserTransmission(
+  disperser: DisperserInput,
+  passes?: Table,
+): (wavelength: number) => number {
   const { faces, measured } = disperserLoss(disperser, SMALLEST_FACE, passes);
-  return faces(wavelength) * measured(wavelength);
+  return (wavelength) => faces(wavelength) * measured(wavelength);
 }
 
 const one = (): number => 1;

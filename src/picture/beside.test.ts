@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { coldBundle, imageScale, spectralMap } from "../path/index.ts";
 import { plainBench } from "../path/testing/plain-bench.ts";
-import { layBeside } from "./beside.ts";
+import { brightStretch, layBeside } from "./beside.ts";
 import { renderLight } from "./light.ts";
 import { createWorkspace, type Workspace } from "./workspace.ts";
 
@@ -32,6 +32,20 @@ describe("layBeside", () => {
     });
     expect(both.some((light, p) => light > own[p])).toBe(true);
     expect(both.some((light, p) => light > 0.5 && light === own[p])).toBe(true);
+  });
+
+  it("gives the same bits where only what is brighter than the veil is looked at", () => {
+    for (const kernel of [true, false]) {
+      const workspace = createWorkspace(kernel);
+      // Bright in the middle of the picture, as dark as the veil elsewhere.
+      const line = Float32Array.from({ length: count }, (_, p) => (p > 301 && p < 410 ? 2 : 0.01));
+      const all = layBeside(render(workspace), line, 0.4, workspace).slice();
+      const stretch = brightStretch(line, 0.4, 0.01);
+      expect(stretch).toEqual({ first: 300, end: 412 });
+      expect(layBeside(render(workspace), line, 0.4, workspace, stretch)).toEqual(all);
+      expect(all).not.toEqual(render(workspace));
+    }
+    expect(brightStretch(new Float32Array(10), 0.4, 0)).toEqual({ first: 8, end: 10 });
   });
 
   it("gives the same bits without the kernel, and leaves the next picture as it was", () => {

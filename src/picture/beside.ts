@@ -1,10 +1,34 @@
 /** Two pictures in one: where light of both falls, the brighter is seen. */
 import { fits, reserve, type Workspace } from "./workspace.ts";
 
+/** Pixels of a picture in reading order, from the first up to the end and without it. */
+export interface Stretch {
+  readonly first: number;
+  readonly end: number;
+}
+
+/** Light a little fainter than the even veil, which rounding cannot bring up to it. */
+const BELOW_VEIL = 0.99;
+
+/**
+ * The pixels of a picture that can be the brighter ones when `share` of it is laid beside another: all others are fainter than the veil that both have.
+ * @param veil stray light of both pictures, relative to the cold line
+ */
+export function brightStretch(other: Float32Array, share: number, veil: number): Stretch {
+  const least = (BELOW_VEIL * veil) / share;
+  let first = 0;
+  let end = other.length;
+  while (first < end && !(other[first] > least)) first++;
+  while (end > first && !(other[end - 1] > least)) end--;
+  // In fours, as the kernel goes.
+  return { first: first & ~3, end: Math.min(other.length, (end + 3) & ~3) };
+}
+
 /**
  * Makes each pixel the brighter of its own light and `share` of the other picture's, rounded to single precision.
  * @param light as renderLight left it in the workspace; changed in place where the workspace has room for the other, else laid anew
  * @param other a picture of the same size that lies elsewhere
+ * @param stretch pixels that need to be looked at, as `brightStretch` gives; default all
  * @returns the light of both, in the workspace, where it stands until that is used again
  */
 export function layBeside(
@@ -12,6 +36,7 @@ export function layBeside(
   other: Float32Array,
   share: number,
   space: Workspace,
+  { first, end }: Stretch = { first: 0, end: light.length },
 ): Float32Array {
   const count = light.length;
   const wanted = { picture: count, beside: count };
@@ -21,12 +46,12 @@ export function layBeside(
   if (kept !== light) picture.set(kept);
   const { kernel } = space;
   if (kernel !== undefined) {
-    beside.set(other);
-    kernel.brighter(picture.byteOffset, beside.byteOffset, count, share);
+    beside.set(other.subarray(first, end), first);
+    kernel.brighter(picture.byteOffset + 4 * first, beside.byteOffset + 4 * first, end - first, share);
   } else {
     const { fround } = Math;
     const part = fround(share);
-    for (let p = 0; p < count; p++) {
+    for (let p = first; p < end; p++) {
       const own = fround(part * other[p]);
       if (own > picture[p]) picture[p] = own;
     }

@@ -1,5 +1,5 @@
 export type * from "./api.ts";
-export { layBeside } from "./beside.ts";
+export { brightStretch, layBeside, type Stretch } from "./beside.ts";
 export { averageFrames, flattened, type MeanFrame } from "./combine.ts";
 export { FALSE_COLOUR_NOTE, falseShare, linearRgb, screenValue, spectralHue, tristimulus } from "./colour.ts";
 export { type Audience, audienceOf, slitsForAudience } from "./audience.ts";

@@ -86,6 +86,13 @@ export function ledgerTotals(book: Ledger, map: SpectralMap, sensor: Sensor): Re
   return totals;
 }
 
+/** Opaque black, and the tint of each fate, as the four bytes of a pixel read as one number. */
+const BLACK = 0xff000000;
+const TINTS = Uint32Array.from(FATES, (fate) => {
+  const [red, green, blue] = FATE_TINTS[fate];
+  return (BLACK | (blue << 16) | (green << 8) | red) >>> 0;
+});
+
 /**
  * Ledger as a picture: each column the shares of its wavelengths stacked from the bottom, recorded light first, the other fates above it.
  * @param rows height of the strip, pixels
@@ -98,40 +105,33 @@ export function ledgerStrip(
   rows: number,
 ): Uint8ClampedArray<ArrayBuffer> {
   const { columns, pixel } = sensor;
-  const sums = new Float64Array(columns * FATES.length);
+  const count = FATES.length;
+  const sums = new Float64Array(columns * count);
   const spans = new Float64Array(columns);
-  const { wavelengths, shares } = book;
+  const { wavelengths } = book;
+  const shares = FATES.map((fate) => book.shares[fate]);
   for (let i = 0; i + 1 < wavelengths.length; i++) {
     const x = map.position((wavelengths[i] + wavelengths[i + 1]) / 2) / pixel + columns / 2;
     if (!(x >= 0 && x < columns)) continue;
     const c = Math.floor(x);
     const span = wavelengths[i + 1] - wavelengths[i];
     spans[c] += span;
-    FATES.forEach((fate, f) => {
-      sums[c * FATES.length + f] += (span * (shares[fate][i] + shares[fate][i + 1])) / 2;
-    });
+    for (let f = 0; f < count; f++) sums[c * count + f] += (span * (shares[f][i] + shares[f][i + 1])) / 2;
   }
   const out = new Uint8ClampedArray(columns * rows * 4);
+  const words = new Uint32Array(out.buffer);
   for (let c = 0; c < columns; c++) {
-    for (let r = 0; r < rows; r++) {
+    // From the bottom up: recorded light, then the fates before it; what rounding leaves at the top belongs to the first.
+    let f = spans[c] > 0 ? count - 1 : 0;
+    let below = spans[c] > 0 ? sums[c * count + f] / spans[c] : 1;
+    for (let r = rows - 1; r >= 0; r--) {
       const level = (rows - r - 0.5) / rows;
-      out.set([...tintAt(sums, spans[c], c, level), 255], (r * columns + c) * 4);
+      while (f > 0 && level > below) {
+        f--;
+        below += sums[c * count + f] / spans[c];
+      }
+      words[r * columns + c] = spans[c] > 0 ? TINTS[f] : BLACK;
     }
   }
   return out;
-}
-
-function tintAt(
-  sums: Float64Array,
-  span: number,
-  column: number,
-  level: number,
-): readonly [number, number, number] {
-  if (span === 0) return [0, 0, 0];
-  let below = 0;
-  for (let f = FATES.length - 1; f >= 0; f--) {
-    below += sums[column * FATES.length + f] / span;
-    if (level <= below) return FATE_TINTS[FATES[f]];
-  }
-  return FATE_TINTS[FATES[0]];
 }

@@ -21,7 +21,7 @@ export interface DarkLedger {
 }
 
 /** The ledger of the dark for a forecast: every share of the light at every wavelength in one place. */
-export function ledgerOf({ setup, vapour, curve }: Forecast): DarkLedger {
+export function ledgerOf({ setup, vapour, curve }: Pick<Forecast, "setup" | "vapour" | "curve">): DarkLedger {
   const { path, camera, vessel } = setup;
   const bundle = curve.vapourBundle ?? curve.bundle;
   const { wavelengths } = bundle;

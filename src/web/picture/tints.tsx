@@ -1,5 +1,5 @@
 /** The ledger of the dark laid over the picture, and its table. */
-import { createEffect, For } from "solid-js";
+import { createEffect, Index } from "solid-js";
 import { FATE_TINTS, FATE_WORDS } from "../../picture/fates.ts";
 import { percent } from "../words/number.ts";
 import type { Dark } from "../worker/protocol.ts";
@@ -8,8 +8,8 @@ export function Tints(props: { readonly dark: Dark }) {
   let canvas!: HTMLCanvasElement;
   createEffect(() => {
     const { columns, rows, rgba } = props.dark;
-    canvas.width = columns;
-    canvas.height = rows;
+    if (canvas.width !== columns) canvas.width = columns;
+    if (canvas.height !== rows) canvas.height = rows;
     canvas.getContext("2d")?.putImageData(new ImageData(rgba, columns, rows), 0, 0);
   });
   return <canvas ref={canvas} class="tints" />;
@@ -23,19 +23,19 @@ export function TintTable(props: { readonly dark: Dark }) {
         recorded lies at the bottom.
       </caption>
       <tbody>
-        <For each={props.dark.totals}>
-          {({ fate, share }) => (
+        <Index each={props.dark.totals}>
+          {(row) => (
             <tr>
               <th scope="row">
                 <svg class="tint" width="14" height="14" aria-hidden="true">
-                  <rect width="14" height="14" fill={`rgb(${FATE_TINTS[fate].join(" ")})`} />
+                  <rect width="14" height="14" fill={`rgb(${FATE_TINTS[row().fate].join(" ")})`} />
                 </svg>
-                {FATE_WORDS[fate]}
+                {FATE_WORDS[row().fate]}
               </th>
-              <td>{percent(share)}</td>
+              <td>{percent(row().share)}</td>
             </tr>
           )}
-        </For>
+        </Index>
       </tbody>
     </table>
   );

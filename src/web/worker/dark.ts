@@ -6,7 +6,7 @@ import type { Dark } from "./protocol.ts";
 /** Steps in which shares are drawn. */
 const ROWS = 64;
 
-export function darkAbout(forecast: Forecast): Dark {
+export function darkAbout(forecast: Pick<Forecast, "setup" | "vapour" | "curve">): Dark {
   const { book, totals } = ledgerOf(forecast);
   const { setup, curve } = forecast;
   return {

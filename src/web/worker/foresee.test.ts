@@ -35,6 +35,16 @@ it("draws a coarse picture on the canvas it was given and leaves out what was no
   expect(drawn[0].some((part, i) => i % 4 === 2 && part > 200)).toBe(true);
 });
 
+it("tells where the light went while a hand drags, with the numbers and not with every picture", async () => {
+  const dragged = await foresee({ ...request("coarse", "all"), tints: true });
+  const dark = dragged.sight?.dark;
+  expect(dark?.columns).toBe(160);
+  expect(dark?.totals.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
+  expect(dark?.totals.find(({ fate }) => fate === "absorbed")?.share).toBeGreaterThan(0.01);
+  const { sight } = await foresee({ ...request("coarse", "picture"), tints: true });
+  expect(sight).toBeUndefined();
+});
+
 it("gives the core's own forecast when it is exact, canvas or not", async () => {
   const show = (): never => {
     throw new Error("an exact picture goes back with the answer");
@@ -69,12 +79,12 @@ it("shows hot and cold together, the cold one kept while only the vapour changes
   const most = (a: Uint8ClampedArray, b: Uint8ClampedArray): number =>
     a.reduce((worst, v, i) => Math.max(worst, Math.abs(v - b[i])), 0);
   const first = await both("coarse", {});
-  const warmer = await both("coarse", { vessel: { bottom: "288 degC" } });
+  const warmer = await both("coarse", { vessel: { bottom: "290 degC" } });
   const wide = await both("coarse", { path: { plumbSlit: "40 um" } });
   expect(most(warmer, first)).toBeGreaterThan(30);
   // Asked in another order, each picture comes from a cold one of its own: nothing of an older slit stays.
   expect(most(await both("coarse", { path: { plumbSlit: "40 um" } }), wide)).toBeLessThan(2);
-  expect(most(await both("coarse", { vessel: { bottom: "288 degC" } }), warmer)).toBeLessThan(2);
+  expect(most(await both("coarse", { vessel: { bottom: "290 degC" } }), warmer)).toBeLessThan(2);
   expect(most(wide, first)).toBeGreaterThan(30);
   // The exact one has both as the core lays them down.
   const parsed = parseSetup(setup);

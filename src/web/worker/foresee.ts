@@ -4,7 +4,15 @@
  * own forecast.
  */
 import { type OpticalResponse, vacuumToAir, vapourResponse } from "../../medium/index.ts";
-import { createWorkspace, type Frame, layBeside, lightOfFrame, viewImage } from "../../picture/index.ts";
+import {
+  brightStretch,
+  createWorkspace,
+  type Frame,
+  layBeside,
+  lightOfFrame,
+  type Stretch,
+  viewImage,
+} from "../../picture/index.ts";
 import { beamInputs, mapInputs, type SpectralMap, spectralMap } from "../../path/index.ts";
 import {
   coldCurve,
@@ -65,7 +73,7 @@ const kept: {
   map?: { key: string; map: SpectralMap };
   vapour?: { key: string; stage: VapourStage };
   field?: VapourField;
-  cold?: { key: string | undefined; light: Float32Array };
+  cold?: { key: string | undefined; light: Float32Array; bright: Stretch };
 } = {};
 
 interface ForeseeOptions {
@@ -100,10 +108,7 @@ export async function foresee(request: ForeseeRequest, options: ForeseeOptions =
 
   const said =
     picture.frame === undefined ? undefined : await words(setup, vapour, curve, picture.light, picture.frame);
-  const dark =
-    request.tints && picture.frame !== undefined
-      ? await darkOf(setup, vapour, curve, picture.light, picture.frame)
-      : undefined;
+  const dark = request.tints ? await darkOf(setup, vapour, curve) : undefined;
   return { picture: shown, sight: sightOf(setup, request.precision, vapour, curve, { said, dark }) };
 }
 
@@ -169,9 +174,9 @@ async function words(
 }
 
 /** Where the light went; its rules are fetched when they are first asked for. */
-async function darkOf(...parts: Parameters<typeof whole>): Promise<Dark> {
+async function darkOf(setup: Setup, vapour: VapourStage, curve: CurveStage): Promise<Dark> {
   const { darkAbout } = await import("./dark.ts");
-  return darkAbout(whole(...parts));
+  return darkAbout({ setup, vapour, curve });
 }
 
 /** The stages put together as the core's own forecast. */
@@ -269,7 +274,10 @@ function pictureOf(
   const shown = request.show === "cold" ? coldCurve(curve) : curve;
   const cold = request.show === "both" ? coldLight(setup, curve, coarse) : undefined;
   const seenAlone = lightOf(shown, camera, { workspace, into: "workspace" });
-  const inWorkspace = cold === undefined ? seenAlone : layBeside(seenAlone, cold, COLD_BESIDE_HOT, workspace);
+  const inWorkspace =
+    cold === undefined
+      ? seenAlone
+      : layBeside(seenAlone, cold.light, COLD_BESIDE_HOT, workspace, cold.bright);
   // Of an exact picture the light is wanted once more, when its colours have taken the workspace.
   const light = coarse ? inWorkspace : inWorkspace.slice();
   // Full brightness is a full pixel, as in the file the camera writes.
@@ -286,7 +294,7 @@ function pictureOf(
 }
 
 /** Light of the cold tube. While a hand drags what the cold tube does not feel, as it was. */
-function coldLight(setup: Setup, curve: CurveStage, coarse: boolean): Float32Array {
+function coldLight(setup: Setup, curve: CurveStage, coarse: boolean): NonNullable<typeof kept.cold> {
   const { path, camera, vessel, medium } = setup;
   // The wavelengths of an exact picture are those of its own hot curve.
   const key =
@@ -294,11 +302,12 @@ function coldLight(setup: Setup, curve: CurveStage, coarse: boolean): Float32Arr
       ? JSON.stringify([path, camera, vessel.bore, vessel.length])
       : undefined;
   const was = kept.cold;
-  if (key !== undefined && key === was?.key) return was.light;
+  if (key !== undefined && key === was?.key) return was;
   const count = camera.columns * camera.rows;
   const into = was?.light.length === count ? was.light : new Float32Array(count);
-  kept.cold = { key, light: lightOf(coldCurve(curve), camera, { workspace, into }) };
-  return into;
+  const light = lightOf(coldCurve(curve), camera, { workspace, into });
+  kept.cold = { key, light, bright: brightStretch(light, COLD_BESIDE_HOT, path.stray) };
+  return kept.cold;
 }
 
 function onlyRed(rgba: Uint8ClampedArray<ArrayBuffer>): void {

@@ -22,7 +22,7 @@ export interface ForeseeRequest {
   readonly wanted: "all" | "picture";
   /** every wavelength at the camera's brightness, or as bright as the eye finds it */
   readonly colours: Colours;
-  /** with an exact answer, the ledger of the dark */
+  /** with everything beside the picture, the ledger of the dark */
   readonly tints: boolean;
   /** minutes after the heater is switched on; null for the steady state, the only one without a heater */
   readonly minute: number | null;
@@ -134,7 +134,7 @@ export interface Sight {
   /** density over the cross-section at mid-length and over the plumb long-section, m⁻³ */
   readonly cross: Field2D;
   readonly long: Field2D;
-  /** undefined where it was not asked for, or the answer is coarse */
+  /** undefined where it was not asked for */
   readonly dark: Dark | undefined;
   /** last minute of the warm-up that can be shown; undefined without a heater */
   readonly lastMinute: number | undefined;
