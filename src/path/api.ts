@@ -7,7 +7,7 @@
 export interface SourceInput {
   /** one of "halogen" | "carbon-arc" | "xenon-arc" | "led" | "flat" (equal light at every wavelength) | "table" */
   readonly kind: "halogen" | "carbon-arc" | "xenon-arc" | "led" | "flat" | "table";
-  /** colour or crater temperature, K (halogen, arc) */
+  /** K: of the filament itself (halogen), of the black body that has the arc's light (carbon, xenon) */
   readonly temperature?: number;
   /** carbon arc: light of the strongest cyanogen band at its head, as a multiple of the crater's; default 0, bands left out */
   readonly bands?: number;
@@ -198,6 +198,20 @@ export interface PathInput {
   readonly windowWedge?: number;
   /** glass of the windows (six-digit code, "fused-silica" or "sapphire"), for the wedge and for losses counted at each colour */
   readonly windowGlass?: string;
+  /** thickness of each window, m, for the absorption in it, with `eachColour`; default 0 */
+  readonly windowThickness?: number;
+  /** a hollow prism in the place of the windows, with `eachColour` */
+  readonly prismWalls?: {
+    /** six-digit code */
+    readonly glass: string;
+    /** of each wall, m */
+    readonly thickness: number;
+    /** angles outside the first and the second wall, rad */
+    readonly incidence: number;
+    readonly emergence: number;
+    /** index of the liquid, 1; reflections at the inner faces rest on it */
+    readonly liquidIndex: number;
+  };
   /** optical depth of smoke before the level slit, 1, default 0 */
   readonly smoke?: number;
   /** standard deviation of the smoke's optical depth as a share of it, 1, and how long a wisp lasts, s */

@@ -1,18 +1,16 @@
 /** What lenses, windows and disperser leave of the light, part by part and colour by colour. */
 import { pow } from "../numerics/elementary/index.ts";
 import { MonotoneCubic } from "../numerics/monotone-cubic.ts";
-import type { LensInput, PathInput } from "./api.ts";
+import type { PathInput } from "./api.ts";
 import { disperserLoss, disperserTransmission } from "./disperser-loss.ts";
-import { fresnelTransmission } from "./fresnel.ts";
-import { glassOf } from "./glass.ts";
+import { benchLens, plainLens } from "./lens-glass.ts";
+import { vesselShare } from "./vessel-faces.ts";
 
 /** Share of light that an aluminium mirror throws back: common practice, no source. */
 const MIRROR = 0.88;
 /** Air–glass faces of lenses and windows, uncoated, and what each leaves (Fresnel at n = 1.52): the figure taken where no glass is asked after. */
 const FACES = 10;
 const PER_FACE = 0.957;
-/** Glass of a lens of which nothing is said. */
-const CROWN = "517642";
 /** Wavelengths at which the losses are worked out for a picture; between them a monotone cubic errs by less than 1e-5. */
 const KNOTS = 129;
 
@@ -34,18 +32,24 @@ export type LossInput = Pick<
   | "lens"
   | "windowGlass"
   | "windowWedge"
+  | "windowThickness"
+  | "prismWalls"
   | "otherLosses"
+  | "beamSize"
   | "beamWidth"
+  | "rail"
+  | "condenserDiameter"
+  | "collimatorFocalLength"
   | "secondCollimatorFocalLength"
   | "focalLength"
+  | "cameraFocalLength"
 >;
 
 /**
  * Steps between lamp and sensor at which glass takes light; their product is what all leave.
  *
- * Usual: ten faces of one figure, the disperser's faces or order. With `eachColour`: condenser and lenses by their own glass (light thrown back twice inside a
- * lens is lost: it is out of focus), two windows by theirs with the light thrown to and fro inside a plane plate, (1 − R)/(1 + R) (both faces once where they
- * are wedged), the disperser's faces and the absorption in its glass.
+ * Usual: ten faces of one figure, the disperser's faces or order. With `eachColour`: condenser and lenses by the faces and the absorption of their own glass
+ * (lens-glass.ts), the vessel's windows or walls by theirs (vessel-faces.ts), the disperser's faces and the absorption in its glass.
  * @throws Refusal for a glass that is not stored
  */
 export function lossSteps(path: LossInput): readonly LossStep[] {
@@ -69,16 +73,27 @@ export function lossSteps(path: LossInput): readonly LossStep[] {
       ...dust,
     ];
   }
-  const own = lensFaces(path.lens);
-  const crown = plainLens(CROWN);
-  const count = 4 - mirror.length;
+  const beam = Math.max(path.beamSize, path.beamWidth);
+  const second = (beam * path.secondCollimatorFocalLength) / path.focalLength;
+  const lenses = [
+    ...(mirrorCollimator === true ? [] : [benchLens(path.lens, path.collimatorFocalLength, beam)]),
+    benchLens(path.lens, path.focalLength, beam),
+    benchLens(path.lens, path.secondCollimatorFocalLength, second),
+    benchLens(path.lens, path.cameraFocalLength, second),
+  ];
+  const { lampToCondenser: before, condenserToSlit: after } = path.rail;
+  const cone = path.condenserDiameter ?? (beam * after) / path.collimatorFocalLength;
   const aperture = (path.beamWidth * path.secondCollimatorFocalLength) / path.focalLength;
   const loss = disperserLoss(disperser, aperture, disperserPasses);
   return [
-    { name: "condenser", fate: "glass", share: crown },
-    { name: "lenses", fate: "glass", share: (w) => pow(own(w), count) },
+    { name: "condenser", fate: "glass", share: plainLens((before * after) / (before + after), cone) },
+    { name: "lenses", fate: "glass", share: (w) => lenses.reduce((share, lens) => share * lens(w), 1) },
     ...mirror,
-    { name: "windows", fate: "glass", share: windows(path) },
+    {
+      name: path.prismWalls === undefined ? "windows" : "walls of the hollow prism",
+      fate: "glass",
+      share: vesselShare(path),
+    },
     { name: "faces or order of the disperser", fate: "disperser", share: loss.faces },
     { name: "inside the disperser's glass", fate: "disperser", share: loss.glass },
     { name: "disperser as measured", fate: "disperser", share: loss.measured },
@@ -98,37 +113,4 @@ export function coloursPassed(path: LossInput, wavelengths: Float64Array): Float
     at.map((w) => steps.reduce((share, each) => share * each.share(w), 1)),
   );
   return wavelengths.map((w) => Math.max(0, curve.value(w)));
-}
-
-/** Share thrown back by one face between air and glass, square on. */
-function reflected(index: number): number {
-  return 1 - fresnelTransmission(1, index, 0);
-}
-
-function plainLens(code: string): (wavelength: number) => number {
-  const glass = glassOf(code, "path.lensGlass");
-  return (w) => pow(1 - reflected(glass.index(w)), 2);
-}
-
-/** Faces of one lens: two of a single glass, three of a cemented pair. */
-function lensFaces(lens: LensInput | undefined): (wavelength: number) => number {
-  if (lens?.kind === "singlet") return plainLens(lens.glass);
-  if (lens?.kind !== "achromat") return plainLens(CROWN);
-  const crown = glassOf(lens.crown, "path.lensCrown");
-  const flint = glassOf(lens.flint, "path.lensFlint");
-  return (w) => {
-    const [c, f] = [crown.index(w), flint.index(w)];
-    return (1 - reflected(c)) * fresnelTransmission(c, f, 0) * (1 - reflected(f));
-  };
-}
-
-/** Both windows of the tube. */
-function windows({ windowGlass, windowWedge }: LossInput): (wavelength: number) => number {
-  const glass = glassOf(windowGlass ?? "fused-silica", "path.windowGlass");
-  const wedged = (windowWedge ?? 0) !== 0;
-  return (w) => {
-    const r = reflected(glass.index(w));
-    const one = wedged ? pow(1 - r, 2) : (1 - r) / (1 + r);
-    return one * one;
-  };
 }

@@ -3,6 +3,7 @@ import type { PathInput } from "./api.ts";
 import { coloursPassed, lossSteps } from "./bench-losses.ts";
 import { disperserLoss } from "./disperser-loss.ts";
 import { darkeningOf } from "./glass-absorption.ts";
+import { lensThickness } from "./lens-glass.ts";
 import { plainBench } from "./testing/plain-bench.ts";
 
 const path = plainBench({
@@ -24,6 +25,8 @@ const share = (input: PathInput, name: string, w: number): number =>
   lossSteps(input)
     .find((step) => step.name === name)
     ?.share(w) ?? NaN;
+
+const beam = Math.max(path.beamSize, path.beamWidth);
 
 describe("losses counted at each colour", () => {
   it("windows: light thrown to and fro in a plane plate of index n leaves 2n/(n² + 1) of it (Stokes 1862)", () => {
@@ -48,8 +51,47 @@ describe("losses counted at each colour", () => {
     };
     const reflected = (a: number, b: number): number => ((a - b) / (a + b)) ** 2;
     const one = (1 - reflected(1, 1.5168)) * (1 - reflected(1.5168, 1.62)) * (1 - reflected(1, 1.62));
-    expect(share(pair, "lenses", 587.6e-9)).toBeCloseTo(one ** 4, 4);
-    expect(share({ ...pair, mirrorCollimator: true }, "lenses", 587.6e-9)).toBeCloseTo(one ** 3, 4);
+    const glass = (ways: number): number =>
+      Math.exp(-ways * (darkeningOf("517642")(587.6e-9) + darkeningOf("620364")(587.6e-9)));
+    const [longer, shorter] = [0.4, 0.3].map((f) => lensThickness(f, beam, 1.5168));
+    expect(share(pair, "lenses", 587.6e-9)).toBeCloseTo(one ** 4 * glass(3 * shorter + longer), 4);
+    expect(share({ ...pair, mirrorCollimator: true }, "lenses", 587.6e-9)).toBeCloseTo(
+      one ** 3 * glass(2 * shorter + longer),
+      4,
+    );
+  });
+
+  it("absorption inside windows and lenses: Beer's law over their thickness, and the flint darkens the violet", () => {
+    const bench = { ...path, eachColour: true, windowGlass: "620364" };
+    const dark = darkeningOf("620364");
+    const window = (windowThickness: number, w: number): number =>
+      share({ ...bench, windowThickness }, "windows", w);
+    for (const w of [400e-9, 550e-9])
+      expect(window(5e-3, w) / window(0, w)).toBeCloseTo(Math.exp(-2 * 5e-3 * dark(w)), 12);
+    expect(window(5e-3, 400e-9) / window(0, 400e-9)).toBeLessThan(window(5e-3, 550e-9) / window(0, 550e-9));
+    // Half width 3 mm, focal length 300 mm: 2 mm at the edge and 9e-6/(0.6 · 0.62) m of sphere.
+    const lens = { ...bench, lens: { kind: "singlet", glass: "620364" } as const, mirrorCollimator: true };
+    expect(lensThickness(0.3, 4e-3, 1.62)).toBeCloseTo(2.0242e-3, 7);
+    // Index of 620364 at the h line, 404.66 nm in air: 1.65064 (maker's catalogue). Two lenses of 300 mm, one of 400 mm.
+    const faces = (1 - ((1.65064 - 1) / (1.65064 + 1)) ** 2) ** 6;
+    const ways = 2 * lensThickness(0.3, beam, 1.65064) + lensThickness(0.4, beam, 1.65064);
+    expect(share(lens, "lenses", 404.77e-9)).toBeCloseTo(faces * Math.exp(-dark(404.77e-9) * ways), 5);
+  });
+
+  it("walls of a hollow prism: four faces of Fresnel, water inside, square on", () => {
+    const prismWalls = { glass: "517642", thickness: 2e-3, incidence: 0, emergence: 0, liquidIndex: 1.333 };
+    const [n, r] = [1.5167, (a: number, b: number): number => 1 - ((a - b) / (a + b)) ** 2];
+    const name = "walls of the hollow prism";
+    const level = share({ ...path, eachColour: true, prismWalls }, name, 589.3e-9);
+    expect(level).toBeCloseTo(
+      (r(1, n) * r(n, 1.333)) ** 2 * Math.exp(-4e-3 * darkeningOf("517642")(589.3e-9)),
+      4,
+    );
+    const oblique = { ...prismWalls, incidence: 0.7, emergence: -0.7 };
+    expect(share({ ...path, eachColour: true, prismWalls: oblique }, name, 589.3e-9)).toBeLessThan(level);
+    expect(lossSteps({ ...path, eachColour: true, prismWalls }).map((step) => step.name)).not.toContain(
+      "windows",
+    );
   });
 
   it("glass of the prism: internal transmittance of the catalogue's 10 mm, and a train that darkens in the violet alone", () => {

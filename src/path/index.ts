@@ -6,7 +6,13 @@ export { type Disperser, disperserOf, glassTrain } from "./disperser.ts";
 export { type ImageScaleOptions, imageScale } from "./image-scale.ts";
 export { angleAfter, directionAfter, type PrismTrain } from "./prism.ts";
 export { spectralMap, tracedMap } from "./spectral-map.ts";
-export { planckRadiance, sourcePhotons, sourceRadiance, tungstenEmissivity } from "./source.ts";
+export {
+  planckRadiance,
+  sourcePhotons,
+  sourceRadiance,
+  tungstenEmissivity,
+  usualTemperature,
+} from "./source.ts";
 export { type BendingCheck, type BendingCheckInput, bendingCheck, type TracedRay } from "./bending-check.ts";
 export { type IndexMedium, type RayEnd, type RayOptions, traceRay } from "./eikonal.ts";
 export { type VapourMedium, vapourMedium } from "./vapour-medium.ts";

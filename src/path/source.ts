@@ -14,8 +14,15 @@ import {
 } from "../reference/index.ts";
 import type { SourceInput } from "./api.ts";
 
-/** Colour temperature of a tungsten halogen lamp where none is given, K: common practice, no source. */
+/** Temperature of a tungsten halogen lamp's filament where none is given, K: common practice, no source. */
 const HALOGEN_TEMPERATURE = 3200;
+
+/** Temperature of a lamp of which none is stated, K; undefined for a lamp that has none. */
+export function usualTemperature(kind: SourceInput["kind"]): number | undefined {
+  if (kind === "halogen") return HALOGEN_TEMPERATURE;
+  if (kind === "carbon-arc") return CARBON_ARC_TEMPERATURE.value;
+  return kind === "xenon-arc" ? XENON.colour_temperature_K : undefined;
+}
 
 /**
  * Spectral radiance of a black body, W/(m²·sr·m): 2hc²/λ⁵ / (exp(hc/λkT) − 1) (Planck).

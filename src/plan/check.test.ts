@@ -132,6 +132,8 @@ describe("findings about a forecast", () => {
     ["overexposed", "blue-twins", ["camera.exposure=1 s"], "mind"],
     ["underexposed", "blue-twins", ["camera.exposure=0.1 ms"], "mind"],
     ["lamp-has-lines", "blue-twins", ["path.source.kind=xenon-arc"], "mind"],
+    ["lamp-temperature", "blue-twins", ["path.source.kind=xenon-arc"], "mind"],
+    ["pair-close", "sodium", [], "mind"],
     ["lamp-has-bands", "blue-twins", ["path.source.kind=carbon-arc"], "mind"],
     ["infrared-filter", "potassium-grating", [], "mind"],
     ["no-line", "blue-twins", ["path.centreWavelength=500 nm"], "stop"],
@@ -161,6 +163,7 @@ describe("every check of the list", () => {
   /** What is asked of every setup, and the findings that answer it. */
   const LIST: Readonly<Record<string, readonly string[]>> = {
     "curve tall enough": ["curve-height", "curve-low", "too-thin", "no-line"],
+    "traced rays": ["rays-agree", "rays-differ", "rays-meet-wall"],
     "gap narrow enough": ["gap-width", "gap-unresolved", "too-dense"],
     "light enough, exposure": ["light-enough", "overexposed", "underexposed"],
     "resolution spent where": ["blur-spent"],
@@ -180,7 +183,7 @@ describe("every check of the list", () => {
       "water-not-stated",
     ],
   };
-  const PAIR = ["pair-apart", "pair-unresolved", "gaps-merge"];
+  const PAIR = ["pair-apart", "pair-close", "pair-unresolved", "gaps-merge"];
   /** A rate or a missing statement has no threshold. */
   const WITHOUT = new Set(["charge-not-stated", "charge-runs-back", "window-not-stated", "tube-not-stated"]);
 

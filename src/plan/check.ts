@@ -6,6 +6,7 @@ import type { Forecast } from "../setup/index.ts";
 import { curveFindings, inFrame } from "./curve-findings.ts";
 import type { Finding } from "./finding.ts";
 import { lightFindings } from "./light-findings.ts";
+import { rayFindings } from "./ray-findings.ts";
 import { solutionFindings } from "./solution-findings.ts";
 import { vesselFindings } from "./vessel-findings.ts";
 
@@ -16,7 +17,12 @@ export function check(forecast: Forecast): readonly Finding[] {
   const { vapour } = forecast;
   const findings =
     vapour.solution === undefined
-      ? [...curveFindings(forecast), ...lightFindings(forecast), ...vesselFindings(forecast)]
+      ? [
+          ...curveFindings(forecast),
+          ...rayFindings(forecast),
+          ...lightFindings(forecast),
+          ...vesselFindings(forecast),
+        ]
       : [...solutionFindings(forecast, vapour), ...inFrame(forecast), ...lightFindings(forecast)];
   return findings.sort((a, b) => WEIGHT[a.level] - WEIGHT[b.level]);
 }

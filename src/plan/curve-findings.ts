@@ -179,14 +179,23 @@ function pairApart({ setup, curve }: Forecast): Finding[] {
       },
     ];
   }
+  const apartBy = `${digits(times, 2)} times the blur in wavelength apart`;
   return [
-    {
-      code: "pair-unresolved",
-      level: "mind",
-      sentence: `The pair is not resolved: it stands ${digits(times, 2)} times the blur in wavelength apart.`,
-      ...numbers,
-      remedy: sharper(setup, blur),
-    },
+    times >= 1
+      ? {
+          code: "pair-close",
+          level: "mind",
+          sentence: `The pair is told apart, yet it stands only ${apartBy}: the branch between the lines is smeared.`,
+          ...numbers,
+          remedy: sharper(setup, blur),
+        }
+      : {
+          code: "pair-unresolved",
+          level: "mind",
+          sentence: `The pair is not resolved: it stands ${apartBy}.`,
+          ...numbers,
+          remedy: sharper(setup, blur),
+        },
   ];
 }
 

@@ -1,12 +1,18 @@
 /** Findings about the light: exposure, and what lamp and camera do to the colours in question. */
 import planning from "../../data/planning.json" with { type: "json" };
 import { bandHeads } from "../reference/index.ts";
+import { usualTemperature } from "../path/index.ts";
 import type { Forecast } from "../setup/index.ts";
-import type { Finding } from "./finding.ts";
+import type { Finding, Remedy } from "./finding.ts";
 import { COMMON, nm, plainText } from "./words.ts";
 
 export function lightFindings(forecast: Forecast): Finding[] {
-  return [...exposure(forecast), ...lampLines(forecast), ...cameraFilter(forecast)];
+  return [
+    ...exposure(forecast),
+    ...lampTemperature(forecast),
+    ...lampLines(forecast),
+    ...cameraFilter(forecast),
+  ];
 }
 
 function exposure({ setup }: Forecast): Finding[] {
@@ -60,6 +66,41 @@ function exposure({ setup }: Forecast): Finding[] {
   ];
 }
 
+const LAMPS = { halogen: "tungsten filament", "carbon-arc": "carbon arc", "xenon-arc": "xenon arc" };
+
+/** A temperature that was another lamp's: the kind was changed, the number stayed. */
+function lampTemperature({ setup }: Forecast): Finding[] {
+  const { kind, temperature } = setup.path.source;
+  if (temperature === undefined || (kind !== "halogen" && kind !== "carbon-arc" && kind !== "xenon-arc"))
+    return [];
+  const { from, to } = planning.lamp_temperatures[kind];
+  if (temperature >= from && temperature <= to) return [];
+  const usual = usualTemperature(kind);
+  return [
+    {
+      code: "lamp-temperature",
+      level: "mind",
+      sentence: `The lamp has ${Math.round(temperature)} K, a ${LAMPS[kind]} ${from} to ${to} K: brightness and colours are not this lamp's.`,
+      value: temperature,
+      threshold: temperature < from ? from : to,
+      unit: "K",
+      source: planning.lamp_temperatures.source,
+      remedy: { text: `take ${usual} K`, set: { "path.source.temperature": `${usual} K` } },
+    },
+  ];
+}
+
+/** A halogen lamp in the place of the present one, whose temperature it does not share. */
+function halogenInstead(temperature: number | undefined): Remedy {
+  return {
+    text: "take a halogen lamp",
+    set: {
+      "path.source.kind": "halogen",
+      ...(temperature === undefined ? {} : { "path.source.temperature": `${usualTemperature("halogen")} K` }),
+    },
+  };
+}
+
 /** Distance to the violet of a band's head within which its light stands, m. */
 const BAND = 10e-9;
 
@@ -73,7 +114,7 @@ function lampLines({ setup, curve }: Forecast): Finding[] {
         level: "mind",
         sentence: "A xenon arc has lines of its own between 450 and 492 nm, right beside the metal's.",
         source: "shape of the xenon arc in data/sources.json (value from memory)",
-        remedy: { text: "take a halogen lamp", set: { "path.source.kind": "halogen" } },
+        remedy: halogenInstead(setup.path.source.temperature),
       },
     ];
   }
@@ -91,7 +132,7 @@ function lampLines({ setup, curve }: Forecast): Finding[] {
       sentence: `The carbon arc's cyanogen bands lie over ${met.map(nm).join(" and ")} nm.`,
       source:
         "heads of the CN violet system: Pearse and Gaydon, data/lamp-light.json; the group near 456 nm from memory",
-      remedy: { text: "take a halogen lamp", set: { "path.source.kind": "halogen" } },
+      remedy: halogenInstead(setup.path.source.temperature),
     },
   ];
 }

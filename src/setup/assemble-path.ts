@@ -8,6 +8,7 @@ import type {
   SourceInput,
   Table,
 } from "../path/api.ts";
+import { wallsOf } from "./assemble-walls.ts";
 import type { Value } from "./value.ts";
 
 type Values = ReadonlyMap<string, Value>;
@@ -116,7 +117,7 @@ function settingsOf(values: Values): Partial<PathInput> {
     ...unlessZero("otherLosses", own("otherLosses")),
     ...(wedge === 0 ? {} : { windowWedge: wedge }),
     ...(wedge === 0 && !eachColour ? {} : { windowGlass: windowGlass(values) }),
-    ...(eachColour ? { eachColour } : {}),
+    ...(eachColour ? { eachColour, ...wallsOf(values) } : {}),
     ...lampOf(own),
     ...tabled("disperserPasses", own("disperser.passes")),
     ...lateralOf(own("lateralColour"), own("lateralShift")),

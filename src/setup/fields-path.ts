@@ -25,7 +25,7 @@ export const PATH: readonly Field[] = [
     optional: true,
     when: { path: "path.source.kind", is: ["halogen", "carbon-arc", "xenon-arc"] },
     sentence:
-      "Colour temperature of the filament or crater; left out, 3200 K, 3800 K for a carbon arc, 6000 K for xenon.",
+      "Of the filament itself (its colour temperature is some 3 % higher) or of an arc's light; left out, 3200 K, 3800 K for a carbon arc, 6000 K for xenon.",
   },
   length(
     "path.levelSlit",
@@ -233,7 +233,8 @@ export const PATH: readonly Field[] = [
     min: -0.5,
     max: 0.5,
     default: "0 mrad",
-    sentence: "Slope of the level slit's image; positive raises its right end.",
+    sentence:
+      "Slope of the line in the picture, positive raises its right end. A tilted slit itself only thickens the line; disperser or camera turned against the slits slopes it.",
   },
   {
     kind: "quantity",

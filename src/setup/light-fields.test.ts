@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { solventIndex } from "../medium/index.ts";
 import { COARSE_GRID } from "../vessel/index.ts";
 import { FATES } from "../picture/index.ts";
 import { bendingOf, ledgerOf } from "./accounts.ts";
@@ -176,4 +177,28 @@ describe("accounts of a forecast", () => {
     expect(steep?.worstPixels).toBeGreaterThan(1);
     expect(steep?.findings.join(" ")).toMatch(/small-angle/);
   });
+});
+
+it("each colour's losses know the vessel's glass: windows as thick as stated, a hollow prism's walls in their place", () => {
+  const tube = setupOf("path.losses=each-colour", "vessel.windowThickness=7 mm").path;
+  expect(tube.windowThickness).toBe(7e-3);
+  const dye = parseJsonObject(
+    readFileSync(join(import.meta.dirname, "../../examples/dye-prism.json"), "utf8"),
+    "dye-prism.json",
+  );
+  const prism = (...settings: string[]): Forecast =>
+    forecast(parseSetup(overrideSetup(dye, [...small, ...settings])));
+  const usual = prism();
+  expect(usual.setup.path.prismWalls).toBeUndefined();
+  const each = prism("path.losses=each-colour");
+  const walls = each.setup.path.prismWalls;
+  const { solution } = each.vapour;
+  if (walls === undefined || solution === undefined) throw new Error("no walls");
+  // The angle and the index that stand for the solvent are those that the prism is solved with.
+  expect(walls.incidence).toBeCloseTo(solution.incidence, 3);
+  expect(walls.liquidIndex).toBeCloseTo(solventIndex("water", 293.15).index(589.3e-9), 3);
+  expect(walls.emergence).toBeCloseTo(solution.aimed.deviation + (8 * Math.PI) / 180 - walls.incidence, 3);
+  const { book, imbalance } = ledgerOf(each);
+  expect(imbalance).toBeLessThan(1e-12);
+  expect(Math.max(...book.shares.glass)).toBeGreaterThan(0.1);
 });

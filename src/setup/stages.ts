@@ -62,7 +62,7 @@ export interface SolutionOptics {
   readonly incidence: number;
   /** how the solvent's middle wavelength passes */
   readonly aimed: WedgePassage;
-  /** share of that light which the two outer faces do not reflect, unpolarised, 1; not in the picture, whose light is relative to the cold line's */
+  /** share of that light which the two outer faces do not reflect, unpolarised, 1; in picture and budget with losses counted at each colour */
   readonly faces: number;
   /** deviation to which the bench behind the prism is turned, rad, positive upward */
   readonly aim: number;

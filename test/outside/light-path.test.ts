@@ -133,6 +133,12 @@ describe("lamps", () => {
     expect(value).toBeLessThan(1.9e8);
   });
 
+  it("a short xenon arc has 1.5 to 4e8 cd/m² over its length (makers' tables of 75 to 450 W lamps; from memory)", () => {
+    const value = luminance((w) => sourceRadiance({ kind: "xenon-arc" }, Float64Array.of(w))[0]);
+    expect(value).toBeGreaterThan(1.5e8);
+    expect(value).toBeLessThan(4e8);
+  });
+
   it("the white diode has the luminance that its own entry states, 100 lm from 1 mm² after Lambert's law", () => {
     const value = luminance((w) => sourceRadiance({ kind: "led" }, Float64Array.of(w))[0]);
     expect(Math.abs(value / (100 / Math.PI / 1e-6) - 1)).toBeLessThan(0.1);

@@ -175,7 +175,6 @@ function words(result: Forecast, summary: ReturnType<typeof forecastSummary>, fo
   const { findings } = summary;
   const files = `picture.png, view.png, curve.csv and summary.json stand in ${folder}`;
   if (curve.lines.length === 0) return [...findings.map(said), files].join("\n");
-  const rays = (summary.rays?.findings ?? []).map((sentence) => `mind: ${sentence}`);
   const rows = [["line, nm vacuum", "half-gap", "edge deflection"]];
   for (const line of curve.lines) {
     rows.push([
@@ -188,7 +187,7 @@ function words(result: Forecast, summary: ReturnType<typeof forecastSummary>, fo
     curve.zeroBetweenLines === null
       ? []
       : [`zero between the lines: ${(curve.zeroBetweenLines * 1e9).toFixed(3)} nm vacuum`];
-  return [table(rows), ...fogWords(summary.fog), ...zero, ...rays, ...findings.map(said), files].join("\n");
+  return [table(rows), ...fogWords(summary.fog), ...zero, ...findings.map(said), files].join("\n");
 }
 
 function said(finding: Finding): string {
