@@ -1,6 +1,7 @@
 export type { CameraInput, Construction, MediumInput, MetalInput, Setup, SolutionInput } from "./api.ts";
 export { curveFog, type CurveFog } from "./fog-curve.ts";
-export { bendingOf, type DarkLedger, ledgerOf } from "./accounts.ts";
+export { type DarkLedger, ledgerOf } from "./accounts.ts";
+export { bendingOf } from "./bending.ts";
 export { BUFFER_GASES, COOLINGS, HEATABLE, TUBE_MATERIALS, WINDOW_MATERIALS } from "./choices.ts";
 export type {
   ByLineField,
