@@ -11,6 +11,8 @@ import { fingerprint } from "../setup/index.ts";
 const FILM = /\.(mp4|m4v|mkv|webm|mov|avi|mts|mpg|mpeg|y4m)$/i;
 
 export const isFilm = (path: string): boolean => FILM.test(path);
+/** A film whose frames are stored sample by sample. */
+export const isPlainFilm = (path: string): boolean => /\.y4m$/i.test(path);
 
 export interface FilmFrames {
   /** where they lie, one PNG each, in order */
@@ -33,7 +35,7 @@ export async function framesOfFilm(path: string, every: number): Promise<FilmFra
   const folder = join(tmpdir(), `crossprism-film-${stamp.slice(0, 16)}`);
   await rm(folder, { recursive: true, force: true });
   await mkdir(folder, { recursive: true });
-  if (/\.y4m$/i.test(path)) return { folder, ...(await unpackY4m(path, every, folder)) };
+  if (isPlainFilm(path)) return { folder, ...(await unpackY4m(path, every, folder)) };
   const { code, text } = await ffmpeg(path, [
     ...["-nostdin", "-hide_banner", "-protocol_whitelist", "file", "-i", path],
     ...["-map", "0:v:0", "-vf", `select=not(mod(n\\,${every})),format=gray|gray16be`],

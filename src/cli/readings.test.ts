@@ -52,6 +52,8 @@ describe("series", () => {
     const gradient = rows.slice(0, 2).map((row) => Number(row.split(",")[2]));
     expect(gradient[0] / gradient[1]).toBeCloseTo(1, 2);
     expect(rows[2]).toMatch(/^hot-3\.png,.*hot-3\.png.*no picture/);
+    expect(first.out).toMatch(/^hot-1\.png .* good$/m);
+    expect(first.out).not.toMatch(/film/);
     const again = await command(...args, "--keep", kept, "--json");
     const { rows: kepts } = JSON.parse(again.out) as { rows: { values?: Record<string, number> }[] };
     expect(kepts[1].values?.["column_gradient_m-3"]).toBeCloseTo(gradient[1], -15);
@@ -117,6 +119,8 @@ describe("series", () => {
         ["film.mp4 frame 0", 0],
         ["film.mp4 frame 5", 0.2],
       ]);
+      const said = await command(...args.filter((word) => word !== "--json"));
+      expect(said.out).toMatch(/^mind: a film's coding smooths/m);
       expect(readFileSync(join(folder, "asked"), "utf8")).toMatch(/-nostdin .*-protocol_whitelist file/);
       process.env["PATH"] = join(folder, "nowhere");
       const none = await command(...args);

@@ -36,6 +36,9 @@ export const READING_COLUMNS = [
   "verdict_0good_1fair_2poor",
 ] as const;
 
+/** Words for the numbers of the table's last column. */
+export const VERDICTS: readonly Reading["verdict"]["code"][] = ["good", "fair", "poor"];
+
 export function readingsRunner(job: ReadingsJob): (index: number) => Promise<Row> {
   const means = meansOfFiles();
   return async (index) => {
@@ -73,7 +76,7 @@ export function valuesOf(r: Reading): Record<(typeof READING_COLUMNS)[number], n
     brightness_1: parameter("brightness"),
     background_1: parameter("background"),
     chi_square_per_degree_1: r.reducedChiSquare,
-    verdict_0good_1fair_2poor: ["good", "fair", "poor"].indexOf(r.verdict.code),
+    verdict_0good_1fair_2poor: VERDICTS.indexOf(r.verdict.code),
   };
 }
 
