@@ -7,7 +7,7 @@ import { cpus, loadavg } from "node:os";
 import { startServer } from "../src/server/index.ts";
 import { foresee } from "../src/web/worker/foresee.ts";
 import { start } from "../test/browser/find-browser.ts";
-import { countPictures, drag, RULES } from "./lib/dragging.ts";
+import { answerTimes, countPictures, drag, RULES } from "./lib/dragging.ts";
 import { type Cpu, cpuOfRenderers } from "./lib/processes.ts";
 
 /**
@@ -38,6 +38,8 @@ const OPENINGS = 9;
 /** How long each rule is dragged before counting, so that the compilers are done, and while counting, s. */
 const WARM_UP = 4;
 const SECONDS = 6;
+/** Steps of the hand whose answers are timed one by one. */
+const STEPS = 60;
 
 /** Settings of one field, swung about its middle, for the worker's own time. */
 const SWUNG: Readonly<Record<string, (s: DemoSetup, swing: number) => void>> = {
@@ -143,6 +145,12 @@ try {
   const choose = (name: string): Promise<void> =>
     page.getByRole("radio", { name, exact: true }).check({ force: true });
   for (const rule of Object.keys(RULES)) await measure(rule, "hot");
+  for (const rule of Object.keys(RULES)) {
+    const { answer, shown } = await answerTimes(page, rule, STEPS);
+    process.stdout.write(
+      `${rule}, from the hand's event to the picture drawn ${least(answer)} ms at least, ${median(answer)} ms in the middle; to the next frame ${least(shown)} and ${median(shown)} ms\n`,
+    );
+  }
   await choose("both");
   for (const rule of ["below", "plumb slit"]) await measure(rule, "hot and cold");
   await choose("hot");

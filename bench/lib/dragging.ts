@@ -65,3 +65,46 @@ export async function drag(page: Page, rule: string, seconds: number): Promise<D
     { label: `${rule}, drag`, duration: seconds },
   );
 }
+
+export interface Answered {
+  /** from the hand's event to the worker's word that the picture is drawn, ms; one per step */
+  readonly answer: readonly number[];
+  /** from the hand's event to the frame after that, which has it on the screen, ms */
+  readonly shown: readonly number[];
+}
+
+/** Moves a rule step by step, each when the picture of the one before is on the screen, and takes the time of each; to be called while the page is warm. */
+export async function answerTimes(page: Page, rule: string, steps: number): Promise<Answered> {
+  await page.getByRole("radio", { name: RULES[rule], exact: true }).check();
+  return page.evaluate(
+    async ({ label, wanted }) => {
+      const input = document.querySelector<HTMLInputElement>(`input[aria-label="${label}"]`);
+      if (input === null) throw new Error(`no rule "${label}"`);
+      const { pictures } = globalThis as unknown as { pictures: Record<string, number> };
+      const answer: number[] = [];
+      const shown: number[] = [];
+      for (let step = 0; step < wanted; step++) {
+        const before = Object.values(pictures).reduce((sum, count) => sum + count, 0);
+        const began = performance.now();
+        input.value = String(500 + 300 * Math.sin(step / 15));
+        input.dispatchEvent(new Event("input", { bubbles: true }));
+        // The worker's message comes between two turns of this loop; a channel turns it without the timers' four milliseconds.
+        while (Object.values(pictures).reduce((sum, count) => sum + count, 0) === before)
+          await new Promise<void>((done) => {
+            const { port1, port2 } = new MessageChannel();
+            port1.onmessage = () => {
+              port1.close();
+              done();
+            };
+            port2.postMessage(null);
+          });
+        answer.push(performance.now() - began);
+        await new Promise(requestAnimationFrame);
+        shown.push(performance.now() - began);
+      }
+      input.dispatchEvent(new Event("change", { bubbles: true }));
+      return { answer, shown };
+    },
+    { label: `${rule}, drag`, wanted: steps },
+  );
+}

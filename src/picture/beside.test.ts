@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { coldBundle, imageScale, spectralMap } from "../path/index.ts";
 import { plainBench } from "../path/testing/plain-bench.ts";
-import { brightStretch, layBeside } from "./beside.ts";
+import { layBeside } from "./beside.ts";
 import { renderLight } from "./light.ts";
 import { createWorkspace, type Workspace } from "./workspace.ts";
 
@@ -19,6 +19,12 @@ const render = (workspace: Workspace): Float32Array =>
     workspace,
     into: "workspace",
   });
+/** The cold line bent to the lower part of the picture. */
+const beamAside = (workspace: Workspace): Float32Array => {
+  const bundle = coldBundle(wavelengths);
+  const deflection = bundle.deflection.map(() => -8e-5 / Math.abs(scale.perRadian));
+  return renderLight({ ...bundle, deflection }, map, { ...scale, stray: 0.01 }, sensor, { workspace });
+};
 const other = Float32Array.from({ length: count }, (_, p) => (p % 7) / 6);
 
 describe("layBeside", () => {
@@ -34,18 +40,17 @@ describe("layBeside", () => {
     expect(both.some((light, p) => light > 0.5 && light === own[p])).toBe(true);
   });
 
-  it("gives the same bits where only what is brighter than the veil is looked at", () => {
+  it("gives the same bits where only the rows that the other lies on are looked at", () => {
     for (const kernel of [true, false]) {
       const workspace = createWorkspace(kernel);
-      // Bright in the middle of the picture, as dark as the veil elsewhere.
-      const line = Float32Array.from({ length: count }, (_, p) => (p > 301 && p < 410 ? 2 : 0.01));
-      const all = layBeside(render(workspace), line, 0.4, workspace).slice();
-      const stretch = brightStretch(line, 0.4, 0.01);
-      expect(stretch).toEqual({ first: 300, end: 412 });
-      expect(layBeside(render(workspace), line, 0.4, workspace, stretch)).toEqual(all);
+      const low = beamAside(workspace);
+      const stretch = workspace.litStretch;
+      expect(stretch.end - stretch.first).toBeLessThan(0.8 * count);
+      expect(low.some((light, p) => light > 0.0101 && (p < stretch.first || p >= stretch.end))).toBe(false);
+      const all = layBeside(render(workspace), low, 0.4, workspace).slice();
+      expect(layBeside(render(workspace), low, 0.4, workspace, stretch)).toEqual(all);
       expect(all).not.toEqual(render(workspace));
     }
-    expect(brightStretch(new Float32Array(10), 0.4, 0)).toEqual({ first: 8, end: 10 });
   });
 
   it("gives the same bits without the kernel, and leaves the next picture as it was", () => {

@@ -1,34 +1,11 @@
 /** Two pictures in one: where light of both falls, the brighter is seen. */
-import { fits, reserve, type Workspace } from "./workspace.ts";
-
-/** Pixels of a picture in reading order, from the first up to the end and without it. */
-export interface Stretch {
-  readonly first: number;
-  readonly end: number;
-}
-
-/** Light a little fainter than the even veil, which rounding cannot bring up to it. */
-const BELOW_VEIL = 0.99;
-
-/**
- * The pixels of a picture that can be the brighter ones when `share` of it is laid beside another: all others are fainter than the veil that both have.
- * @param veil stray light of both pictures, relative to the cold line
- */
-export function brightStretch(other: Float32Array, share: number, veil: number): Stretch {
-  const least = (BELOW_VEIL * veil) / share;
-  let first = 0;
-  let end = other.length;
-  while (first < end && !(other[first] > least)) first++;
-  while (end > first && !(other[end - 1] > least)) end--;
-  // In fours, as the kernel goes.
-  return { first: first & ~3, end: Math.min(other.length, (end + 3) & ~3) };
-}
+import { fits, reserve, type Stretch, type Workspace } from "./workspace.ts";
 
 /**
  * Makes each pixel the brighter of its own light and `share` of the other picture's, rounded to single precision.
  * @param light as renderLight left it in the workspace; changed in place where the workspace has room for the other, else laid anew
  * @param other a picture of the same size that lies elsewhere
- * @param stretch pixels that need to be looked at, as `brightStretch` gives; default all
+ * @param stretch pixels that need to be looked at, the other's `litStretch`; default all
  * @returns the light of both, in the workspace, where it stands until that is used again
  */
 export function layBeside(

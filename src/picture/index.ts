@@ -1,5 +1,5 @@
 export type * from "./api.ts";
-export { brightStretch, layBeside, type Stretch } from "./beside.ts";
+export { layBeside } from "./beside.ts";
 export { averageFrames, flattened, type MeanFrame } from "./combine.ts";
 export { FALSE_COLOUR_NOTE, falseShare, linearRgb, screenValue, spectralHue, tristimulus } from "./colour.ts";
 export { type Audience, audienceOf, slitsForAudience } from "./audience.ts";
@@ -16,7 +16,7 @@ export { type LightOptions, renderLight, type Sensor } from "./light.ts";
 export { decodePng, encodePng, LARGEST_PIXELS } from "./png.ts";
 export { cropped, type Turn, TURNS, turned } from "./turn.ts";
 export { frameOfView, lightOfFrame, type ViewOptions, viewImage } from "./view.ts";
-export { createWorkspace, type Workspace } from "./workspace.ts";
+export { createWorkspace, type Stretch, type Workspace } from "./workspace.ts";
 export { FATE_TINTS, FATE_WORDS, FATES, type Fate } from "./fates.ts";
 export {
   type Ledger,

@@ -69,14 +69,25 @@ export function ledger(
   return { wavelengths, shares };
 }
 
+/** Where the middle between each wavelength and the next falls on the sensor, m. */
+function middles(wavelengths: Float64Array, map: SpectralMap): Float64Array {
+  const at = Float64Array.from(
+    { length: wavelengths.length - 1 },
+    (_, i) => (wavelengths[i] + wavelengths[i + 1]) / 2,
+  );
+  map.positions(at, at);
+  return at;
+}
+
 /** Light of each fate over the sensor's width, as shares of all that came in there (weighted by wavelength). */
 export function ledgerTotals(book: Ledger, map: SpectralMap, sensor: Sensor): Readonly<Record<Fate, number>> {
   const half = (sensor.columns * sensor.pixel) / 2;
   const { wavelengths, shares } = book;
   const totals = Object.fromEntries(FATES.map((fate) => [fate, 0])) as Record<Fate, number>;
   let all = 0;
+  const between = middles(wavelengths, map);
   for (let i = 0; i + 1 < wavelengths.length; i++) {
-    const x = map.position((wavelengths[i] + wavelengths[i + 1]) / 2);
+    const x = between[i];
     if (Math.abs(x) > half) continue;
     const span = wavelengths[i + 1] - wavelengths[i];
     all += span;
@@ -110,8 +121,9 @@ export function ledgerStrip(
   const spans = new Float64Array(columns);
   const { wavelengths } = book;
   const shares = FATES.map((fate) => book.shares[fate]);
+  const between = middles(wavelengths, map);
   for (let i = 0; i + 1 < wavelengths.length; i++) {
-    const x = map.position((wavelengths[i] + wavelengths[i + 1]) / 2) / pixel + columns / 2;
+    const x = between[i] / pixel + columns / 2;
     if (!(x >= 0 && x < columns)) continue;
     const c = Math.floor(x);
     const span = wavelengths[i + 1] - wavelengths[i];

@@ -8,7 +8,14 @@ import { heightKernel, LONGEST, placesPerColumn, widthTaps } from "./blur.ts";
 import { type Extent, fold, TILE } from "./fold.ts";
 import { geometryOf } from "./geometry.ts";
 import { lay, SLAB_ROWS } from "./lay.ts";
-import { createWorkspace, reserve, type Spread, viewLengths, type Workspace } from "./workspace.ts";
+import {
+  createWorkspace,
+  reserve,
+  type Spread,
+  viewLengths,
+  type Stretch,
+  type Workspace,
+} from "./workspace.ts";
 
 /** The part of a camera that the light needs. */
 export type Sensor = Pick<CameraInput, "pixel" | "columns" | "rows">;
@@ -52,12 +59,28 @@ export function renderLight(
   const spectrum = options.spectrum ?? spectrumOf(scale, bundle.wavelengths);
   measure(bundle, map, sensor, spectrum, space);
   lay(bundle, space, geometryOf(scale, map.smile, sensor), scale.perRadian / pixel, spread.kernel, extent);
+  space.litStretch = litStretch(space, extent);
   fold(space, extent, scale.stray);
   const made = space.arrays.picture.subarray(0, count);
   if (into === "workspace") return made;
   if (into === undefined) return made.slice();
   into.set(made);
   return into;
+}
+
+/** From the first row that light was laid on to the last. */
+function litStretch({ arrays }: Workspace, { width, pad, rows, columns }: Extent): Stretch {
+  let [first, end] = [rows, 0];
+  for (let c = 0; c < width; c++) {
+    first = Math.min(first, arrays.low[c] - pad);
+    end = Math.max(end, arrays.high[c] - pad);
+  }
+  if (end <= first) return { first: 0, end: 0 };
+  // In fours, as the kernels go.
+  return {
+    first: (Math.max(0, first) * columns) & ~3,
+    end: Math.min(rows * columns, (Math.min(rows, end) * columns + 3) & ~3),
+  };
 }
 
 /** Photons of the lamp, less what the bench takes of each colour where the picture shall show it. */

@@ -54,6 +54,14 @@ export interface Workspace {
   arrays: Arrays;
   spread: Spread | undefined;
   hues: Hues | undefined;
+  /** pixels of the picture laid down last that more than its veil may light */
+  litStretch: Stretch;
+}
+
+/** Pixels of a picture in reading order, from the first up to the end and without it; both multiples of four but the picture's own end. */
+export interface Stretch {
+  readonly first: number;
+  readonly end: number;
 }
 
 /** Tables of the spread, kept as long as slits and blurs stay the same. */
@@ -90,7 +98,13 @@ export const SCREEN_STEPS = 4096;
 /** @param kernel false keeps to the plain loops */
 export function createWorkspace(kernel = true): Workspace {
   const own = kernel ? createPaintKernel() : undefined;
-  return { kernel: own, arrays: arraysIn(new ArrayBuffer(START), {}), spread: undefined, hues: undefined };
+  return {
+    kernel: own,
+    arrays: arraysIn(new ArrayBuffer(START), {}),
+    spread: undefined,
+    hues: undefined,
+    litStretch: { first: 0, end: 0 },
+  };
 }
 
 type Lengths = Readonly<Partial<Record<Name, number>>>;

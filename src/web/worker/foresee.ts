@@ -5,7 +5,6 @@
  */
 import { type OpticalResponse, vacuumToAir, vapourResponse } from "../../medium/index.ts";
 import {
-  brightStretch,
   createWorkspace,
   type Frame,
   layBeside,
@@ -306,7 +305,7 @@ function coldLight(setup: Setup, curve: CurveStage, coarse: boolean): NonNullabl
   const count = camera.columns * camera.rows;
   const into = was?.light.length === count ? was.light : new Float32Array(count);
   const light = lightOf(coldCurve(curve), camera, { workspace, into });
-  kept.cold = { key, light, bright: brightStretch(light, COLD_BESIDE_HOT, path.stray) };
+  kept.cold = { key, light, bright: workspace.litStretch };
   return kept.cold;
 }
 
