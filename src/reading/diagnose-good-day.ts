@@ -70,6 +70,8 @@ export interface Signs {
   readonly place: number;
   readonly separation: number;
   readonly lampPlace: number;
+  /** middle of a gap that bends the light and is none of the setup's lines, share of the picture's width from its left edge; null without one */
+  readonly foreign: number | null;
   /** a lamp frame none of whose lines are the named ones */
   readonly lampUnknown: boolean;
   /** a level line without any dark gap */
@@ -100,6 +102,7 @@ export const SILENT: Signs = {
   place: 0,
   separation: 0,
   lampPlace: 0,
+  foreign: null,
   lampUnknown: false,
   noGap: false,
   linesSure: false,

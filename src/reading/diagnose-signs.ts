@@ -50,10 +50,10 @@ export function signsOf(fitted: FittedPicture, foretold: VapourStage): Signs {
         GOOD_DAY.blur
       : 0,
     saturated: fitted.hot.saturatedCount / Math.max(litPixels(fitted), 1) / GOOD_DAY.saturated,
-    loss: cold ? loss / GOOD_DAY.loss : 0,
+    loss: cold ? loss / GOOD_DAY.loss / doubt : 0,
     stripes: cold ? stripes / GOOD_DAY.stripes : 0,
-    stray: (values.background - foretoldDark) / GOOD_DAY.stray,
-    drift: cold ? (values.offset - undeflected.offset - gasShift) / GOOD_DAY.drift : 0,
+    stray: (values.background - foretoldDark) / GOOD_DAY.stray / doubt,
+    drift: cold ? (values.offset - undeflected.offset - gasShift) / GOOD_DAY.drift / doubt : 0,
     ...lineSigns(fitted),
     linesSure: lamp !== null,
   };

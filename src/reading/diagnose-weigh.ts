@@ -183,6 +183,10 @@ function lineCandidates(s: Signs): Candidate[] {
       s.lampPlace,
       `lines stand up to ${(s.lampPlace * GOOD_DAY.lampPlace * 1e12).toFixed(0)} pm from their place on the lamp's scale`,
     ),
+    wrong(
+      s.foreign === null ? 0 : CERTAIN,
+      `a dark gap at ${((s.foreign ?? 0) * 100).toFixed(0)} % of the picture's width bends the light and is none of the setup's lines`,
+    ),
     wrong(s.lampUnknown ? CERTAIN : 0, "the lamp frame shows none of the named lines"),
     wrong(
       s.noGap && !s.linesSure ? 0.97 * CERTAIN : 0,

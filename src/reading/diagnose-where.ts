@@ -2,6 +2,8 @@
 import type { CauseCode } from "./diagnose-causes.ts";
 import { lightBlocks, middleCurve } from "./diagnose-signs.ts";
 import type { FittedPicture } from "./fit-picture.ts";
+import { foreignGap } from "./foreign-gap.ts";
+import type { Gap } from "./gaps.ts";
 
 /** A part of one of the frames: columns and rows from the first to the last pixel, counted from 0. */
 export interface Where {
@@ -47,8 +49,10 @@ export function whereOf(cause: CauseCode, fitted: FittedPicture): Where | undefi
         rows: above ? [0, Math.round(hot.rows / 8)] : [Math.round((7 * hot.rows) / 8), hot.rows - 1],
       };
     }
+    case "wrong-lines":
+      return branches(fitted, foreignGap(fitted));
     default:
-      return branches(fitted);
+      return branches(fitted, null);
   }
 }
 
@@ -67,9 +71,10 @@ function line(fitted: FittedPicture): Where {
 }
 
 /** The steep parts beside the gaps, between the undeflected line and where the light is gone. */
-function branches(fitted: FittedPicture): Where {
+function branches(fitted: FittedPicture, foreign: Gap | null): Where {
   const { hot, assignment, undeflected } = fitted;
   const gaps = assignment.pairs.map((p) => p.gap);
+  if (foreign !== null) gaps.push(foreign);
   const columns = clamped(
     Math.min(...gaps.map((g) => g.along - 4 * g.halfWidth)) + hot.columns / 2,
     Math.max(...gaps.map((g) => g.along + 4 * g.halfWidth)) + hot.columns / 2,

@@ -10,8 +10,9 @@ import { signsOf } from "./diagnose-signs.ts";
 import { signsOfRefusal } from "./diagnose-unfitted.ts";
 import { type Evidence, weighCauses } from "./diagnose-weigh.ts";
 import { type Where, whereOf } from "./diagnose-where.ts";
-import { fitEitherWay } from "./diagnose-sides.ts";
+import { fitEitherWay, type Held } from "./diagnose-sides.ts";
 import type { FittedPicture } from "./fit-picture.ts";
+import { foreignGap } from "./foreign-gap.ts";
 
 export interface DiagnosisInput extends ReadingInput {
   /** three or more hot frames of the same bench, of which `hot` is the mean: what changes from one to the next is smoke, convection or warm air */
@@ -74,7 +75,7 @@ function examine(
     const held = fitEitherWay(several.length > 0 ? { ...input, hot: several[0], meanOf: 1 } : input);
     const signs = {
       ...withFrames(
-        signsOf(held.fitted, foretold),
+        withForeign(signsOf(held.fitted, foretold), held),
         frameSigns(held.fitted, held.mirrored ? several.map((frame) => turned(frame, "mirror")) : several),
       ),
       mirrored: held.mirrored,
@@ -84,6 +85,24 @@ function examine(
     if (!(error instanceof Refusal)) throw error;
     return { evidence: weighCauses(signsOfRefusal(error, input)), fitted: null };
   }
+}
+
+/** Where other lines are in view, what was fitted is a model of something else and says nothing. */
+function withForeign(signs: Signs, { fitted, mirrored }: Held): Signs {
+  const gap = foreignGap(fitted);
+  if (gap === null) return signs;
+  const foreign = ((mirrored ? -1 : 1) * gap.along) / fitted.hot.columns + 0.5;
+  return {
+    ...signs,
+    foreign,
+    columns: 0,
+    apart: 0,
+    inverted: false,
+    loss: 0,
+    stripes: 0,
+    stray: 0,
+    drift: 0,
+  };
 }
 
 /** Signs of the mean of several frames: those of the fitted one, moved by how the others differ from it. */
