@@ -17,13 +17,19 @@ export interface Band {
 
 const BLOCK = 16;
 
-/** The band that most column blocks agree on; null where no such band stands out. */
-export function findBand(frame: LightFrame, background: Background): Band | null {
+/** Blocks agree on a line that runs so near to their own light, pixels. */
+const NEAR = 4;
+
+/**
+ * The band that most column blocks agree on; null where no such band stands out.
+ * @param near how far from the line a block's light may be, pixels; the curve of a large picture leaves a straight line by more
+ */
+export function findBand(frame: LightFrame, background: Background, near = NEAR): Band | null {
   const spots = blockSpots(frame, background);
   if (spots.length < 4) return null;
-  const best = consensus(spots);
+  const best = consensus(spots, near);
   if (best === null) return null;
-  const inliers = spots.filter((s) => Math.abs(s.row - best.at(s.column)) < 4);
+  const inliers = spots.filter((s) => Math.abs(s.row - best.at(s.column)) < near);
   const line = straightLine(inliers);
   const widths = inliers.map((s) => s.width).sort((a, b) => a - b);
   const peaks = inliers.map((s) => s.peak).sort((a, b) => a - b);
@@ -81,7 +87,7 @@ function blockSpots(frame: LightFrame, background: Background): Spot[] {
 }
 
 /** The line through two spots that most others agree with, slopes up to 10°. */
-function consensus(spots: readonly Spot[]): { at(column: number): number } | null {
+function consensus(spots: readonly Spot[], near: number): { at(column: number): number } | null {
   let best: { slope: number; intercept: number } | null = null;
   let most = 0;
   for (let i = 0; i < spots.length; i++) {
@@ -94,7 +100,7 @@ function consensus(spots: readonly Spot[]): { at(column: number): number } | nul
       let score = 0;
       for (const s of spots) {
         const off = Math.abs(s.row - intercept - slope * s.column);
-        if (off < 4) score += 1 - off / 8;
+        if (off < near) score += 1 - off / (2 * near);
       }
       if (score > most) {
         most = score;
