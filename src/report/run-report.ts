@@ -226,6 +226,8 @@ function indexPart(kept: Kept, setup: Setup, telling: Telling): string {
 function publishedPart(kept: Kept, of: (name: string) => string, telling: Telling): string {
   const W = telling.language.report;
   const { columns } = W;
+  // Entries from before the published error was kept have none.
+  const error = kept.derived.publishedRatio as Partial<NonNullable<Kept["derived"]["publishedRatio"]>> | null;
   const rows = kept.lineColumns.map(({ line }) => {
     const { element, wavelength, oscillatorStrength, alternatives } = lineById(line);
     return [
@@ -250,7 +252,7 @@ function publishedPart(kept: Kept, of: (name: string) => string, telling: Tellin
     columns.measured,
     columns.all,
     columns.publishedValue,
-    columns.publishedUncertainty,
+    ...(error?.standardUncertainty === undefined ? [] : [columns.publishedUncertainty]),
     columns.deviation,
   ];
   const row = [
@@ -258,12 +260,11 @@ function publishedPart(kept: Kept, of: (name: string) => string, telling: Tellin
     numberCell(telling, kept.fRatio.value, of("ratio.measured")),
     numberCell(telling, kept.fRatio.combinedUncertainty, of("ratio.uncertainty"), 2),
     numberCell(telling, publishedRatio.published, of("derived.publishedRatio.published")),
-    numberCell(
-      telling,
-      publishedRatio.standardUncertainty,
-      of("derived.publishedRatio.standardUncertainty"),
-      2,
-    ),
+    ...(error?.standardUncertainty === undefined
+      ? []
+      : [
+          numberCell(telling, error.standardUncertainty, of("derived.publishedRatio.standardUncertainty"), 2),
+        ]),
     numberCell(telling, publishedRatio.deviation, of("derived.publishedRatio.deviation"), 2),
   ];
   return heading(W.published) + lines + table(telling, W.quantities.fRatio, head, [row]);

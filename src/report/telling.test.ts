@@ -118,6 +118,25 @@ describe("the report of a run", () => {
     expect(leftOver(readOf(page), SIGNS)).toEqual([]);
   });
 
+  it("opens a reading kept before the published ratio had its uncertainty, and leaves that column out", () => {
+    const name = '[data-name$=".publishedRatio.standardUncertainty"]';
+    const [kept] = input.readings;
+    const result = kept.entry.body["result"] as unknown as Reading;
+    const { standardUncertainty: _none, ...before } = result.derived.publishedRatio!;
+    const derived = { ...result.derived, publishedRatio: before };
+    const body = { ...kept.entry.body, result: { ...result, derived } } as unknown as typeof kept.entry.body;
+    const old = { ...input, readings: [{ ...kept, entry: { ...kept.entry, body } }] };
+    const page = new JSDOM(runReportHtml(old, english)).window.document;
+    const now = told(english);
+    expect(now.querySelectorAll(name)).toHaveLength(1);
+    expect(page.querySelectorAll(name)).toHaveLength(0);
+    const heads = (of: Document): number =>
+      of.querySelector('[data-name$=".publishedRatio.published"]')?.closest("table")?.querySelectorAll("th")
+        .length ?? 0;
+    expect(heads(page)).toBe(heads(now) - 1);
+    expect(page.body.textContent).not.toMatch(/NaN|undefined/);
+  });
+
   it("marks as English what a language lacks, and tells the rest", () => {
     const { sentences, ...rest } = pseudoLanguage(ENGLISH);
     const lacking = tellingIn(
