@@ -30,6 +30,20 @@ afterAll(() => {
   rmSync(folder, { recursive: true, force: true });
 });
 
+describe("read", () => {
+  it("refuses --turn where the marks were set on frames turned otherwise", async () => {
+    const marks = join(folder, "marks.json");
+    writeFileSync(marks, JSON.stringify({ turn: "left", struck: [{ columns: [1, 2], rows: [1, 2] }] }));
+    const hot = join(folder, "run", "hot-1.png");
+    const args = ["read", hot, "--setup", example, ...small, "--marks", marks];
+    const clash = await command(...args, "--turn", "right");
+    expect(clash.code).toBe(2);
+    expect(clash.err.trim()).toBe(
+      "--turn: expected left, as the frames were turned when the marks were set, or no --turn, received right.",
+    );
+  });
+});
+
 describe("series", () => {
   it("reads a folder into one table, says what was refused, and goes on from what is kept", async () => {
     const [csv, kept] = [join(folder, "table.csv"), join(folder, "kept.jsonl")];

@@ -11,6 +11,7 @@ import { command } from "../../src/cli/testing/command.ts";
 import { decodeFrame } from "../../src/cli/files.ts";
 import { Notebook } from "../../src/notebook/index.ts";
 import { encodePng, type Frame } from "../../src/picture/index.ts";
+import { readPicture } from "../../src/reading/index.ts";
 import { type Server, startServer } from "../../src/server/index.ts";
 import { forecast, type JsonObject, parseSetup } from "../../src/setup/index.ts";
 import { openBench } from "./bench-page.ts";
@@ -77,6 +78,12 @@ const grey = ({ columns, rows, samples, depth }: Frame) =>
   sharp(samples, { raw: { width: columns, height: rows, channels: 1 } }).toColourspace(
     depth === 16 ? "grey16" : "b-w",
   );
+
+/** A little light that no lamp sent, uneven from pixel to pixel. */
+const dark = (like: Frame, most: number): Frame => ({
+  ...like,
+  samples: like.samples.map((_, i) => (i * 7919) % most),
+});
 
 /** Kinds of file, each with the frames that it holds and how they are written. */
 const KINDS: Readonly<
@@ -164,6 +171,11 @@ describe("page and command line on the same files", () => {
     async (depth) => {
       const setup = await openSetup(depth);
       const frames = depth === 8 ? eight : sixteen;
+      // Dark frames, averaged, with the files of 16 bits.
+      const darks = depth === 16 ? [1, 2].map((k) => join(folder, `dark-${k}.png`)) : [];
+      for (const [k, path] of darks.entries()) writeFileSync(path, encodePng(dark(frames.hot, 101 + 96 * k)));
+      if (darks.length > 0) await page.getByLabel(/^dark picture/).setInputFiles(darks);
+      const gradients = new Set<number>();
       for (const [kind, { write }] of Object.entries(KINDS).filter(([, each]) => each.depth === depth)) {
         const [hot, cold] = [join(folder, `hot-${kind}`), join(folder, `cold-${kind}`)];
         writeFileSync(hot, await write(frames.hot));
@@ -171,7 +183,8 @@ describe("page and command line on the same files", () => {
         await page.getByLabel(/^hot picture/).setInputFiles(hot);
         await page.getByLabel(/^cold picture/).setInputFiles(cold);
         await read(`hot-${kind}`);
-        const said = await command("read", hot, "--setup", setup, "--cold", cold, "--json");
+        const taken = darks.flatMap((path) => ["--dark", path]);
+        const said = await command("read", hot, "--setup", setup, "--cold", cold, ...taken, "--json");
         expect([said.code, said.err]).toEqual([0, ""]);
         const reading = JSON.parse(said.out) as Read;
         for (const [label, want] of [
@@ -181,7 +194,12 @@ describe("page and command line on the same files", () => {
           ["zero between the lines", reading.zeroBetweenLines.measured.value],
         ] as const)
           expect(Math.abs((await number(label)) / want - 1), `${kind}, ${label}`).toBeLessThan(1e-9);
+        gradients.add(reading.columnGradient.value);
       }
+      if (darks.length === 0) return;
+      // They say something: without them the same picture reads a little differently.
+      const { hot, cold, setup: bench } = { ...frames, setup: parseSetup(setupOf(depth)) };
+      expect(gradients).not.toContain(readPicture({ hot, cold, setup: bench }).columnGradient.value);
     },
     240_000,
   );
@@ -212,6 +230,17 @@ describe("page and command line on the same files", () => {
       writeFileSync(cold, encodePng(eight.cold));
       await page.getByLabel("film to be measured").setInputFiles(film);
       await page.getByLabel(/^cold picture/).setInputFiles(cold);
+      // One of them with an area left out by hand in every frame, as the command line does by the same file.
+      const marks = join(folder, "film-marks.json");
+      const marked = kind === "uncompressed" ? ["--marks", marks] : [];
+      if (marked.length > 0) {
+        writeFileSync(marks, JSON.stringify({ struck: [{ columns: [40, 90], rows: [0, 199] }] }));
+        const hot = join(folder, "film-hot.png");
+        writeFileSync(hot, encodePng(eight.hot));
+        await page.getByLabel(/^hot picture/).setInputFiles(hot);
+        await page.getByLabel("file of marks set by hand").setInputFiles(marks);
+        await page.locator(".wells .file-choice", { hasText: "other marks" }).waitFor();
+      }
       await page.getByLabel("one frame of").fill("2");
       await page.getByLabel("one frame of").press("Enter");
       await page.getByRole("button", { name: "measure the film" }).click();
@@ -225,7 +254,8 @@ describe("page and command line on the same files", () => {
             all.map((cell) => Number(cell.querySelector("data")?.getAttribute("value") ?? cell.textContent)),
           );
       const said = await command(
-        ...["series", film, "--setup", setup, "--cold", cold, "--every", "2", "--workers", "1", "--json"],
+        ...["series", film, "--setup", setup, "--cold", cold, ...marked],
+        ...["--every", "2", "--workers", "1", "--json"],
       );
       expect([said.code, said.err]).toEqual([0, ""]);
       const { rows } = JSON.parse(said.out) as {

@@ -185,6 +185,24 @@ describe("marks by hand on the page", () => {
     await open.setInputFiles(files.marks);
     await page.locator(".wells .file-choice", { hasText: "other marks" }).waitFor();
     expect(await page.locator(".wells .fault").count()).toBe(0);
+    // The region can be typed before the first reading; the other marks stay.
+    const only = page.getByLabel("look only at");
+    expect(await only.inputValue()).toBe("0-317, 0-199");
+    await only.fill("9-3, 1-2");
+    await press("Enter");
+    await expect
+      .poll(() => page.locator(".wells .fault").allTextContents())
+      .toEqual([
+        expect.stringMatching(
+          /^look only at: expected first to last column and row, .*received "9-3, 1-2"\.$/,
+        ),
+      ]);
+    await only.fill("");
+    await press("Enter");
+    await expect.poll(() => page.locator(".wells .fault").count()).toBe(0);
+    await only.fill(" 0-317,0-199");
+    await press("Enter");
+    await expect.poll(() => only.inputValue()).toBe("0-317, 0-199");
     await page.getByRole("button", { name: "read it", exact: true }).click();
     await idle();
     await asCommandLine();

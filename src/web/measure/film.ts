@@ -1,7 +1,7 @@
 /** A recorded film read frame by frame: each frame's brightness goes through the same reading as a photograph. */
 import { type Frame, openY4m } from "../../picture/index.ts";
 import { Refusal } from "../../quantity/refusal.ts";
-import { readPicture, type ReadingInput } from "../../reading/index.ts";
+import { parseMarks, readPicture, type ReadingInput } from "../../reading/index.ts";
 import { lumaFrame } from "./luma.ts";
 import { openOthers, uprighted } from "./open-frames.ts";
 import type { FilmAnswer, FilmFrame, FilmRequest } from "./protocol.ts";
@@ -31,8 +31,11 @@ export async function measureFilm(request: FilmRequest): Promise<FilmAnswer> {
   if (open?.key !== request.key) {
     await open?.pictures.return();
     open = undefined;
-    const others = await openOthers(request);
-    const { film, key, every } = request;
+    const { film, key, every, marks } = request;
+    const others = {
+      ...(await openOthers(request)),
+      ...(marks === undefined ? {} : { marks: parseMarks(marks) }),
+    };
     open = { ...(await openFilm(film)), key, every: Math.max(1, every), others, seen: 0 };
   }
   const film = open;

@@ -29,6 +29,7 @@ export function Film(props: {
   onCleanup(() => client.close());
 
   const ask = (film: File, key: number): void => {
+    const marks = props.measuring.marks();
     client.ask(
       {
         task: "film",
@@ -36,6 +37,7 @@ export function Film(props: {
         film,
         key,
         ...props.measuring.others(),
+        ...(marks === undefined ? {} : { marks }),
         every: every(),
         count: AT_ONCE,
       },
@@ -74,7 +76,8 @@ export function Film(props: {
       <h3>A film</h3>
       <p class="quiet">
         WebM, MP4, MOV or Matroska, as far as this browser can decode it, or uncompressed (.y4m). Cold, lamp
-        and dark frames above serve all of it. Its brightness is read as it is stored.
+        and dark frames above, and what is marked by hand on the hot picture, serve all of it. Its brightness
+        is read as it is stored.
       </p>
       <div class="read-row">
         <label class="file-choice">

@@ -36,6 +36,8 @@ export interface Measuring {
   readonly truth: Accessor<Practice["truth"] | undefined>;
   /** the frames beside the hot one, and what the lamp is */
   readonly others: () => Omit<Frames, "hot">;
+  /** what was marked by hand on the hot picture, as its file has it */
+  readonly marks: () => JsonObject | undefined;
   /** true where the marks by hand are no longer those that the answer took in */
   readonly marksChanged: () => boolean;
   measure(): void;
@@ -75,11 +77,15 @@ export function createMeasuring(
       lampLines: lampLines(),
     };
   };
+  const marks = (): JsonObject | undefined => {
+    const hot = photographs.file("hot");
+    return hot && marksOn(hot);
+  };
   const frames = (): (Frames & { readonly marks?: JsonObject }) | undefined => {
     const hot = photographs.file("hot");
     if (hot === undefined) return undefined;
-    const marks = marksOn(hot);
-    return { hot, ...others(), ...(marks === undefined ? {} : { marks }) };
+    const marked = marks();
+    return { hot, ...others(), ...(marked === undefined ? {} : { marks: marked }) };
   };
   /** Takes an answer, or says why there is none. */
   const taking =
@@ -120,6 +126,7 @@ export function createMeasuring(
     comparison,
     truth,
     others,
+    marks,
     marksChanged() {
       const now = read();
       return now !== undefined && JSON.stringify(marksOn(now.photo)) !== JSON.stringify(now.marks);

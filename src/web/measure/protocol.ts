@@ -95,6 +95,8 @@ export interface FilmRequest extends Omit<Frames, "hot"> {
   readonly task: "film";
   readonly setup: SetupText;
   readonly film: File;
+  /** set by hand on a photograph, for every frame */
+  readonly marks?: JsonObject;
   /** the same number while one film goes on; a new one begins anew */
   readonly key: number;
   /** of so many frames one is read, ≥ 1 */

@@ -5,6 +5,7 @@ import { MarksFile } from "./marks-file.tsx";
 import type { Measuring } from "./measuring.ts";
 import { fetchPicture, type KeptPicture, listPictures } from "./notebook.ts";
 import { type PhotoPlace, PLACES } from "./photographs.ts";
+import { RegionField } from "./region-field.tsx";
 
 const WORDS: Readonly<Record<PhotoPlace, { readonly name: string; readonly sentence: string }>> = {
   hot: { name: "hot", sentence: "the photograph to be read" },
@@ -123,6 +124,7 @@ export function Wells(props: { readonly measuring: Measuring; readonly hand: Han
           from the notebook
         </button>
         <MarksFile measuring={measuring} hand={props.hand} />
+        <RegionField measuring={measuring} hand={props.hand} />
       </div>
       <When when={kept()}>
         {(pictures) => (
