@@ -223,15 +223,15 @@ function assumptionsOf(fitted: FittedPicture): string[] {
   const list = [
     `vapour over ${(fitted.conditions.length * 1e3).toPrecision(4)} mm (${fitted.conditions.source}): sets the density that goes into self-broadening`,
     `gas at ${fitted.conditions.temperature.toFixed(0)} K and ${formatQuantity(fitted.conditions.pressure, "Pa")} from the same: sets the Doppler width and the gas broadening`,
-    `focal length ${(setup.path.focalLength * 1e3).toPrecision(4)} mm and pixel ${(setup.camera.pixel * 1e6).toPrecision(3)} µm: set the scale of angles`,
+    // A moved slit measures pixels per angle itself: focusing lens and pixel drop out.
+    fitted.heightScale
+      ? "height scale by the level slit moved a known amount, at the collimator's stated focal length"
+      : `focal length ${(setup.path.focalLength * 1e3).toPrecision(4)} mm and pixel ${(setup.camera.pixel * 1e6).toPrecision(3)} µm: set the scale of angles`,
     `beam ${(setting.halfBeam * 2e3).toPrecision(3)} mm high and evenly lit`,
   ];
-  if (fitted.gamma !== 1)
-    list.push(`gamma ${fitted.gamma} of the ${fitted.setup.camera.bitDepth}-bit picture`);
+  if (fitted.gamma !== 1) list.push(`gamma ${fitted.gamma} of the picture`);
   if (!cold)
     list.push("the undeflected line is straight and its light smooth over the colours (no cold frame)");
-  if (fitted.heightScale)
-    list.push("height scale by the level slit moved a known amount, at the collimator's stated focal length");
   if (marks?.scale && !scale)
     list.push("wavelength scale by two marks set by hand and the setup's disperser");
   else if (!scale)

@@ -200,6 +200,10 @@ describe("height scale", () => {
       });
       if (!inverted)
         expect(reading.columnGradient.value / vapour.middle.columnGradient).toBeCloseTo(1 / 1.1, 2);
+      // The focusing lens and the pixel no longer set the scale, and are not said to.
+      expect(reading.assumptions.filter((text) => /scale of angles|height scale/.test(text))).toEqual([
+        expect.stringMatching(/^height scale by the level slit moved/),
+      ]);
     },
     300_000,
   );

@@ -456,7 +456,7 @@ export const SENTENCES = {
   gasState: "gas at {0} K and {1} from the same: sets the Doppler width and the gas broadening",
   angles: "focal length {0} mm and pixel {1} µm: set the scale of angles",
   beam: "beam {0} mm high and evenly lit",
-  gamma: "gamma {0} of the {1}-bit picture",
+  gamma: "gamma {0} of the picture",
   straightLine: "the undeflected line is straight and its light smooth over the colours (no cold frame)",
   movedSlit: "height scale by the level slit moved a known amount, at the collimator's stated focal length",
   byMarks: "wavelength scale by two marks set by hand and the setup's disperser",
