@@ -19,20 +19,32 @@ const PAGE = 65536;
 /** The kernel keeps nothing of its own in memory; address 0 is left out. */
 const START = 1024;
 
+/** A kernel whose memory has grown beyond this is not kept: memory never shrinks, and pictures so large are few. */
+const LARGEST_KEPT = 96 * 2 ** 20;
+
 let compiled: WebAssembly.Module | null | undefined;
+/**
+ * The kernel of the readings so far. Kept for speed: calls into a new one run slowly until the engine has compiled them anew, which costs
+ * every reading a tenth of a second.
+ */
+let kept: { readonly memory: WebAssembly.Memory; readonly loops: SlopeLoops } | undefined;
 
 /**
  * `plainLoops` on WebAssembly with 128-bit vectors: the same results to the last bit, sooner. Arrays must come from their
- * own `room`, except what `turn` and `addProducts` write. Undefined where the machine has no WebAssembly vectors.
+ * own `room`, except what `turn` and `addProducts` write. Undefined where the machine has no WebAssembly vectors. One room
+ * serves all who ask: whoever asks for it next takes it over.
  */
 export function fastLoops(): SlopeLoops | undefined {
   if (compiled === undefined) {
     const bytes = kernelBytes(SLOPES);
     compiled = WebAssembly.validate(bytes) ? new WebAssembly.Module(bytes) : null;
   }
-  return compiled === null
-    ? undefined
-    : loopsOf(new WebAssembly.Instance(compiled).exports as unknown as Exports);
+  if (compiled === null) return undefined;
+  if (kept === undefined || kept.memory.buffer.byteLength > LARGEST_KEPT) {
+    const kernel = new WebAssembly.Instance(compiled).exports as unknown as Exports;
+    kept = { memory: kernel.memory, loops: loopsOf(kernel) };
+  }
+  return kept.loops;
 }
 
 function loopsOf(kernel: Exports): SlopeLoops {
