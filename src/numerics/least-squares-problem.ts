@@ -46,4 +46,6 @@ export interface LeastSquaresProblem {
   readonly stepTolerance?: number;
   /** for thousands of residuals: `jacobian` is then asked for once, at the point where the normal equations were asked for last */
   readonly normal?: NormalEquations;
+  /** false: nobody asks for the Jacobian, and with `normal` it is never drawn; the solution's is empty then */
+  readonly wantsJacobian?: boolean;
 }

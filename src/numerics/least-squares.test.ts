@@ -92,12 +92,26 @@ describe("leastSquares", () => {
       for (let i = 0; i < n * n; i++) expect(found.covariance[i] / best.covariance[i]).toBeCloseTo(1, 2);
     });
 
+    it("a look at the start alone: what the slopes promise is about what a fit brings", () => {
+      const near = { ...problem, start: Array.from(best.parameters, (v) => v * 1.001) };
+      const seen = leastSquares({ ...near, fallTolerance: Number.POSITIVE_INFINITY });
+      expect(Array.from(seen.parameters)).toEqual(near.start);
+      expect(seen.promised).toBeGreaterThan(0);
+      expect(seen.promised / (seen.cost - best.cost)).toBeCloseTo(1, 1);
+    });
+
     it("by normal equations alone finds the same", () => {
       const kept = leastSquares({ ...problem, fallTolerance: nothing });
-      const found = leastSquares({
+      const byProducts = {
         ...problem,
         fallTolerance: nothing,
-        normal: (p, r, rootWeights, gram, moment) => {
+        normal: (
+          p: Float64Array,
+          r: Float64Array,
+          rootWeights: Float64Array | null,
+          gram: Float64Array,
+          moment: Float64Array,
+        ): void => {
           gram.fill(0);
           moment.fill(0);
           for (let i = 0; i < x.length; i++) {
@@ -109,10 +123,16 @@ describe("leastSquares", () => {
             }
           }
         },
-      });
+      };
+      const found = leastSquares(byProducts);
       for (let k = 0; k < n; k++) expect(found.parameters[k]).toBeCloseTo(kept.parameters[k], 9);
       for (let i = 0; i < n * n; i++) expect(found.covariance[i] / kept.covariance[i]).toBeCloseTo(1, 9);
       for (let i = 0; i < n * x.length; i++) expect(found.jacobian[i]).toBeCloseTo(kept.jacobian[i], 6);
+      drawn = 0;
+      const without = leastSquares({ ...byProducts, wantsJacobian: false });
+      expect(without.jacobian.length).toBe(0);
+      expect(drawn).toBe(0);
+      expect(without.parameters).toEqual(found.parameters);
     });
   });
 

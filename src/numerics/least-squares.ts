@@ -23,12 +23,14 @@ export interface LeastSquaresSolution {
   readonly covariance: Float64Array;
   /**
    * Jacobian of the plain residuals, column-major m × n, which `covariance` belongs to: at the solution, or before its last step
-   * where `fallTolerance` needed no more slopes
+   * where `fallTolerance` needed no more slopes; empty where the problem does not want it
    */
   readonly jacobian: Float64Array;
   /** true where a bound holds the parameter */
   readonly atBound: readonly boolean[];
   readonly iterations: number;
+  /** fall of the cost that the slopes promised when they were looked at last; 0 where they never were */
+  readonly promised: number;
   readonly stop: LeastSquaresStop;
   /** false only for "iterations" and "stalled" */
   readonly converged: boolean;
@@ -69,8 +71,9 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
   let fresh = false;
   /** the triangle that goes with the solution, where it is known already */
   let last: Triangle | undefined;
-  /** what the slopes promised at the point before */
+  /** what the slopes promised at the point before, and at the last */
   let promisedBefore = 0;
+  let promised = 0;
   const fallTolerance = problem.fallTolerance ?? 0;
   const limit = problem.maxIterations ?? 100;
   const costTolerance = problem.costTolerance ?? 1e-14;
@@ -111,7 +114,7 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
     before.set(p);
     lastDamping = damping;
     const qr = here.triangle(free);
-    const promised = halfSquares(qr.rhs);
+    promised = halfSquares(qr.rhs);
     if (promised <= fallTolerance) {
       stop = "cost";
       last = { free, upper: qr.upper };
@@ -168,9 +171,10 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
     cost,
     residuals: r,
     covariance: covarianceOf(last, n),
-    jacobian: here.jacobian(),
+    jacobian: problem.wantsJacobian === false ? new Float64Array() : here.jacobian(),
     atBound: Array.from({ length: n }, (_, k) => !last.free.includes(k)),
     iterations,
+    promised,
     stop,
     converged: stop !== "iterations" && stop !== "stalled",
   };

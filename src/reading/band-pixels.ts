@@ -1,7 +1,7 @@
 /** The pixels around a level line, as lists. */
 import type { Band } from "./band-search.ts";
 import type { LightFrame } from "./frame-light.ts";
-import { alongOf, type Geometry } from "./geometry.ts";
+import { alongAt, type Geometry, turnedBy } from "./geometry.ts";
 
 /** Pixels near the line: their light and place in instrument axes; ordered column by column. */
 export interface BandPixels {
@@ -24,7 +24,7 @@ export function bandPixels(frame: LightFrame, band: Band, geometry: Geometry): B
   const row = new Int32Array(most);
   const s = Math.sin(geometry.roll);
   const k = Math.cos(geometry.roll);
-  const alongAt = alongOf(geometry);
+  const turned = turnedBy(geometry);
   let count = 0;
   for (let c = 0; c < frame.columns; c++) {
     const x = c + 0.5 - frame.columns / 2;
@@ -33,7 +33,7 @@ export function bandPixels(frame: LightFrame, band: Band, geometry: Geometry): B
       const i = r * frame.columns + c;
       if (frame.saturated[i] === 1) continue;
       light[count] = frame.light[i];
-      along[count] = alongAt(c + 0.5, r + 0.5);
+      along[count] = alongAt(turned, c + 0.5, r + 0.5);
       height[count] = -x * s + (frame.rows / 2 - r - 0.5) * k;
       column[count] = c;
       row[count] = r;

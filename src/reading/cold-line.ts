@@ -10,16 +10,10 @@ import type { LightFrame } from "./frame-light.ts";
 import { type BandPixels, bandPixels } from "./band-pixels.ts";
 import type { Geometry } from "./geometry.ts";
 import { type NoiseModel, noiseFromResiduals } from "./noise.ts";
-import { PHASES, type SlitTable, slitSlopeTable, slitTable, tableValue } from "./slit-tables.ts";
+import { addProducts, lineAt, LINE_PARAMETERS, tableOf } from "./cold-profile.ts";
+import { PHASES, tableValue } from "./slit-tables.ts";
 import { smoothSpectrum } from "./spectrum.ts";
-import {
-  AS_IT_IS,
-  coarseOnly,
-  storedLight,
-  type StoredLight,
-  storeLight,
-  storedSlopes,
-} from "./stored-light.ts";
+import { AS_IT_IS, coarseOnly, storedLight, type StoredLight, storeLight } from "./stored-light.ts";
 
 export interface ColdLine {
   /** height at U = 0, pixels above the middle of the frame */
@@ -70,7 +64,7 @@ export function fitColdLine(
   let solution: { parameters: Float64Array; cost: number; covariance: Float64Array } = {
     parameters: p,
     cost: 0,
-    covariance: new Float64Array(49),
+    covariance: new Float64Array(LINE_PARAMETERS ** 2),
   };
   const sigma = new Float64Array(pixels.count);
   const model = new Float64Array(pixels.count);
@@ -100,7 +94,7 @@ export function fitColdLine(
   spectrum = smoothSpectrum(
     columnAmplitudes(pixels, solution.parameters, geometry, sigma, false, background),
   );
-  const dof = Math.max(1, pixels.count - 7);
+  const dof = Math.max(1, pixels.count - LINE_PARAMETERS);
   const inflate = Math.sqrt(noise.correlation);
   const q = solution.parameters;
   return {
@@ -193,7 +187,11 @@ function refine(
       evaluate(p, out);
       for (let i = 0; i < pixels.count; i++) out[i] = (out[i] - pixels.light[i]) / sigma[i];
     },
-    jacobian: (p, _residuals, out) => writeSlopes(pixels, light, sigma, p, out, perLight, stored),
+    normal: (p, residuals, rootWeights, gram, moment) => {
+      const weights = { sigma, rootWeights };
+      addProducts({ pixels, light, perLight, stored }, p, residuals, weights, gram, moment);
+    },
+    wantsJacobian: false,
     lower: [-geometry.rows, -0.3, -1e-4, 0.3, 0.2, -1, 0.1],
     upper: [geometry.rows, 0.3, 1e-4, geometry.rows / 2, 40, 2, 10],
     typical: [1, 1e-3, 1e-6, 5, 1, 0.01, 1],
@@ -212,61 +210,4 @@ function refine(
  */
 function disbelieve(model: Float64Array, sigma: Float64Array, ceiling: number): void {
   for (let i = 0; i < model.length; i++) if (model[i] + 4 * sigma[i] > ceiling) sigma[i] = 1e6;
-}
-
-/** Height of the line at U. */
-function lineAt(p: Float64Array, u: number): number {
-  return p[0] + u * (p[1] + u * p[2]);
-}
-
-function blurOf(p: Float64Array): {
-  slitHeight: number;
-  sigmaHeight: number;
-  slitWidth: number;
-  sigmaWidth: number;
-} {
-  return { slitHeight: p[3], sigmaHeight: p[4], slitWidth: 1, sigmaWidth: 1 };
-}
-
-function tableOf(p: Float64Array): SlitTable {
-  return slitTable(blurOf(p));
-}
-
-/** Slopes of the weighted residuals, column by column. */
-function writeSlopes(
-  pixels: BandPixels,
-  light: Float64Array,
-  sigma: Float64Array,
-  p: Float64Array,
-  out: Float64Array,
-  perLight: number,
-  stored: StoredLight,
-): void {
-  const m = pixels.count;
-  const { shape, reach } = tableOf(p);
-  const byWidth = slitSlopeTable(blurOf(p), "slitHeight").shape;
-  const bySigma = slitSlopeTable(blurOf(p), "sigmaHeight").shape;
-  const top = shape.length - 1;
-  const byLight = new Float64Array(m);
-  const byDark = new Float64Array(m);
-  for (let i = 0; i < m && stored.step > 0; i++) {
-    const x = (pixels.height[i] - lineAt(p, pixels.along[i]) + reach) * PHASES;
-    byLight[i] = p[6] * light[i] * tableValue(shape, x, top);
-  }
-  storedSlopes(byLight, 1, p[5], perLight, stored, byLight, byDark);
-  for (let i = 0; i < m; i++) {
-    const u = pixels.along[i];
-    const x = (pixels.height[i] - lineAt(p, u) + reach) * PHASES;
-    const inside = x > 0 && x < top;
-    const k = inside ? x | 0 : 0;
-    const full = (byLight[i] * p[6] * light[i]) / sigma[i];
-    const fall = inside ? -full * (shape[k + 1] - shape[k]) * PHASES : 0;
-    out[i] = fall;
-    out[m + i] = fall * u;
-    out[2 * m + i] = fall * u * u;
-    out[3 * m + i] = full * tableValue(byWidth, x, top);
-    out[4 * m + i] = full * tableValue(bySigma, x, top);
-    out[5 * m + i] = byDark[i] / sigma[i];
-    out[6 * m + i] = ((byLight[i] * light[i]) / sigma[i]) * tableValue(shape, x, top);
-  }
 }

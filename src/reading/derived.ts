@@ -5,7 +5,7 @@ import { type Answers, strengthShare } from "./budget.ts";
 import { atomWavelength } from "./curve-model.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 import type { LineAtPlace } from "./gaps.ts";
-import { alongOf, type Geometry } from "./geometry.ts";
+import { alongAt, type Geometry, turnedBy } from "./geometry.ts";
 import { normalCumulative } from "./smooth-box.ts";
 
 /** Standard uncertainty of the length that the vapour is taken over, share: common practice, no source. */
@@ -108,14 +108,14 @@ function curveTest(fitted: FittedPicture): DerivedNumbers["oscillatorCurve"] {
     roll: fit.values.roll,
     smile: fit.values.smile,
   };
-  const alongAt = alongOf(geometry);
+  const turned = turnedBy(geometry);
   const bins = Math.ceil(hot.columns / BIN);
   const top = new Float64Array(bins);
   const bottom = new Float64Array(bins);
   const slopes = fit.solution.jacobian.subarray(shift * m, (shift + 1) * m);
   for (let i = 0; i < pixels.length; i++) {
     const at = pixels[i];
-    const u = alongAt((at % hot.columns) + 0.5, Math.floor(at / hot.columns) + 0.5);
+    const u = alongAt(turned, (at % hot.columns) + 0.5, Math.floor(at / hot.columns) + 0.5);
     const bin = Math.floor((u + hot.columns / 2) / BIN);
     if (bin < 0 || bin >= bins) continue;
     const slope = slopes[i];

@@ -11,7 +11,7 @@ import { fitPixels, fitScratch, type PixelFit, renderValues } from "./pixel-fit.
 import type { ModelScratch } from "./pixel-model.ts";
 import { type Prepared, prepare, type SeenSides } from "./prepare.ts";
 import { stripesOf } from "./stripes.ts";
-import { bothValleys, type Valleys } from "./valleys.ts";
+import { bothValleys, type Valleys, valleysAgain } from "./valleys.ts";
 
 /** Everything that the answers are made of. */
 export interface FittedPicture extends Omit<Prepared, "settled"> {
@@ -95,9 +95,9 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     band = pixelBand(scratch.image, hot, threshold, MARGIN);
   };
   settle();
-  let undecided = false;
+  let first: Valleys | null = null;
   if (!rough) {
-    const valleys = bothValleys({
+    first = bothValleys({
       ...base,
       every,
       setting: settled,
@@ -108,8 +108,7 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
       loss: "huber",
       fallTolerance: 0.5,
     });
-    fit = valleys.best;
-    undecided = valleys.gap < CLEAR_AT_FIRST;
+    fit = first.best;
     settle();
   }
   const left = new Uint8Array(hot.light.length);
@@ -156,11 +155,14 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     loss: "squares",
     fallTolerance: rough ? 0.5 : 1e-3,
   };
+  const { correlation } = undeflected.noise;
+  let valleys: Valleys | null = null;
   // What smoke or full scale did to the first decision between the valleys is not known: again with all pixels.
-  const again = undecided || (!rough && (dimmedColumns > 0 || hot.saturatedCount > 0));
-  const valleys = again ? bothValleys(final) : null;
+  if (first !== null && (dimmedColumns > 0 || hot.saturatedCount > 0)) valleys = bothValleys(final);
+  else if (first !== null && first.gap < CLEAR_AT_FIRST)
+    valleys = valleysAgain(final, first, (best) => spreadOf(best, correlation));
   const shaped = valleys?.best ?? fitPixels(final);
-  const gradientSeen = seen(shaped, restart, undeflected.noise.correlation);
+  const gradientSeen = seen(shaped, restart, correlation);
   const flat = gradientSeen ? null : withoutShape(final, shaped, prepared.conditions);
   const { settled: _settled, ...known } = prepared;
   return {
@@ -174,7 +176,7 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     dimmedColumns,
     lossBeside,
     gradientSeen,
-    rival: valleys && gradientSeen ? rivalOf(valleys, undeflected.noise.correlation) : null,
+    rival: valleys && gradientSeen ? rivalOf(valleys, correlation) : null,
   };
 }
 
@@ -182,7 +184,7 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
 function seen(fit: PixelFit, terms: Prepared["terms"], correlation: number): boolean {
   const at = terms.findIndex(({ name }) => name === "column gradient");
   const variance = fit.solution.covariance[at * terms.length + at];
-  const sigma = Math.sqrt(variance * Math.max(1, fit.reducedChiSquare) * correlation);
+  const sigma = Math.sqrt(variance * spreadOf(fit, correlation));
   // Not a number, where the fit went astray: nothing is said against the gradient then.
   return !(Math.abs(fit.values["column gradient"]) < SEEN * sigma);
 }
@@ -204,9 +206,13 @@ function withoutShape(
 
 /** How much the other valley may be believed, 0…½: by its χ², widened as all uncertainties are. */
 function rivalOf({ best, other, gap }: Valleys, correlation: number): FittedPicture["rival"] {
-  const scale = Math.max(1, best.reducedChiSquare) * correlation;
-  const odds = Math.exp(-gap / scale);
+  const odds = Math.exp(-gap / spreadOf(best, correlation));
   return { values: other.values, share: odds / (1 + odds) };
+}
+
+/** How much wider than independent noise makes it ½χ² scatters between two models. */
+function spreadOf({ reducedChiSquare }: PixelFit, correlation: number): number {
+  return Math.max(1, reducedChiSquare) * correlation;
 }
 
 function restarted(terms: Prepared["terms"], fit: PixelFit): Prepared["terms"] {

@@ -32,19 +32,26 @@ export function columnOnRow(g: Geometry, along: number, row: number): number {
   return g.columns / 2 + u * Math.cos(g.roll) - v * Math.sin(g.roll);
 }
 
-/** U of any place in the frame; sine and cosine are worked out once for all places. */
-export function alongOf(g: Geometry): (column: number, row: number) => number {
-  const { smile } = g;
-  const halfColumns = g.columns / 2;
-  const halfRows = g.rows / 2;
-  const s = Math.sin(g.roll);
-  const c = Math.cos(g.roll);
-  return (column, row) => {
-    const x = column - halfColumns;
-    const y = halfRows - row;
-    const v = -x * s + y * c;
-    return x * c + y * s - smile * v * v;
-  };
+/** What `alongAt` needs of a geometry, worked out once for all places. */
+export interface Turned {
+  readonly halfColumns: number;
+  readonly halfRows: number;
+  readonly smile: number;
+  /** sine and cosine of the roll */
+  readonly s: number;
+  readonly c: number;
+}
+
+export function turnedBy({ columns, rows, roll, smile }: Geometry): Turned {
+  return { halfColumns: columns / 2, halfRows: rows / 2, smile, s: Math.sin(roll), c: Math.cos(roll) };
+}
+
+/** U of any place in the frame. No function made for each picture: the engine would compile its callers anew every time. */
+export function alongAt({ halfColumns, halfRows, smile, s, c }: Turned, column: number, row: number): number {
+  const x = column - halfColumns;
+  const y = halfRows - row;
+  const v = -x * s + y * c;
+  return x * c + y * s - smile * v * v;
 }
 
 /** Row coordinate of the point (U, v). */

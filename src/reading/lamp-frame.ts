@@ -2,14 +2,13 @@
  * The lamp frame: lines found, their common shape, roll and curvature fitted in two dimensions. Which line is which is
  * the affair of `wavelength-scale.ts`.
  */
-import { leastSquares } from "../numerics/least-squares.ts";
 import { linearLeastSquares } from "../numerics/linear-least-squares.ts";
 import { backgroundOf } from "./background.ts";
 import type { LightFrame } from "./frame-light.ts";
-import { alongOf, columnOnRow, type Geometry } from "./geometry.ts";
+import { alongAt, columnOnRow, type Geometry, turnedBy } from "./geometry.ts";
+import { fitPeak, lineShape } from "./lamp-lines.ts";
 import { type LineTilt, sharpestTilt, type Strip, stripsOf } from "./lamp-geometry.ts";
 import { findPeaks, type LampPeak, type LampSpectrum } from "./lamp-peaks.ts";
-import { pixelOfBox } from "./smooth-box.ts";
 
 export interface LampFrame {
   readonly geometry: Geometry;
@@ -23,9 +22,6 @@ export interface LampFrame {
   readonly spectrum: LampSpectrum;
 }
 
-/** Fall of ½χ² that counts as nothing: a fortieth of a standard deviation. */
-const NOTHING_LEFT = 1e-3;
-
 /** Finds lines and geometry; null where the frame shows no lines. */
 export function readLampFrame(frame: LightFrame): LampFrame | null {
   const background = backgroundOf(frame);
@@ -33,20 +29,21 @@ export function readLampFrame(frame: LightFrame): LampFrame | null {
   if (strips.length < 3) return null;
   let tilt = sharpestTilt(strips, frame.columns);
   let geometry: Geometry = { columns: frame.columns, rows: frame.rows, ...tilt };
-  let spectrum = lampSpectrum(strips, geometry);
-  let rough = findPeaks(spectrum, frame.columns);
+  let samples = lampSamples(strips, geometry);
+  let rough = findPeaks(samples, frame.columns);
   if (rough.length === 0) return null;
   let uncertainty = { roll: 0, smile: 0 };
-  const sigma = typicalSigma(spectrum, rough);
+  const sigma = typicalSigma(samples, rough);
   for (let pass = 0; pass < 2; pass++) {
     const refined = refineTilt(strips, geometry, rough, sigma);
     if (refined === null) break;
     tilt = refined.tilt;
     uncertainty = { roll: refined.rollUncertainty, smile: refined.smileUncertainty };
     geometry = { columns: frame.columns, rows: frame.rows, ...tilt };
-    spectrum = lampSpectrum(strips, geometry);
-    rough = findPeaks(spectrum, frame.columns);
+    samples = lampSamples(strips, geometry);
+    rough = findPeaks(samples, frame.columns);
   }
+  const spectrum = inOrder(samples, frame.columns);
   const shape = lineShape(spectrum, rough, sigma);
   const peaks = rough.map((peak) => fitPeak(spectrum, peak, shape, frame.columns));
   return {
@@ -60,29 +57,35 @@ export function readLampFrame(frame: LightFrame): LampFrame | null {
   };
 }
 
-/** All strip samples in the instrument's own coordinate. */
-function lampSpectrum(strips: readonly Strip[], geometry: Geometry): LampSpectrum {
+/** All strip samples in the instrument's own coordinate, strip by strip. */
+function lampSamples(strips: readonly Strip[], geometry: Geometry): LampSpectrum {
   const total = strips.reduce((sum, s) => sum + s.profile.length, 0);
   const along = new Float64Array(total);
-  const order = new Int32Array(total);
   const light = new Float64Array(total);
   const sigma = new Float64Array(total);
-  const alongAt = alongOf(geometry);
+  const turned = turnedBy(geometry);
   let at = 0;
-  for (const strip of strips) {
-    const row = geometry.rows / 2 - strip.y;
-    for (let c = 0; c < strip.profile.length; c++) {
-      along[at] = alongAt(c + 0.5, row);
-      light[at] = strip.profile[c];
+  for (const { y, profile, noise } of strips) {
+    const row = geometry.rows / 2 - y;
+    for (let c = 0; c < profile.length; c++) {
+      along[at] = alongAt(turned, c + 0.5, row);
+      light[at] = profile[c];
       // Shot noise of the sum is not known yet: 1 % of the light stands for it and for uneven lines.
-      sigma[at] = Math.hypot(strip.noise, 0.01 * Math.max(strip.profile[c], 0));
+      const uneven = 0.01 * Math.max(profile[c], 0);
+      sigma[at] = Math.sqrt(noise * noise + uneven * uneven);
       at++;
     }
   }
-  sortByPlace(order, along, geometry.columns);
+  return { along, light, sigma };
+}
+
+/** The same samples, places ascending. */
+function inOrder({ along, light, sigma }: LampSpectrum, columns: number): LampSpectrum {
+  const order = new Int32Array(along.length);
+  sortByPlace(order, along, columns);
   const sorted = (values: Float64Array): Float64Array => {
-    const out = new Float64Array(total);
-    for (let i = 0; i < total; i++) out[i] = values[order[i]];
+    const out = new Float64Array(values.length);
+    for (let i = 0; i < out.length; i++) out[i] = values[order[i]];
     return out;
   };
   return { along: sorted(along), light: sorted(light), sigma: sorted(sigma) };
@@ -208,111 +211,4 @@ function stripPlace(strip: Strip, guess: number, sigma: number): { column: numbe
   // Matched filter: σ_x = 2^{1/2}·π^{1/4}… reduces to noise/(light) times the width, up to factors of order one.
   const deviation = (strip.noise * 2 * sigma * Math.sqrt(sigma * 0.886)) / light + 0.004 * sigma;
   return light > 6 * strip.noise * Math.sqrt(sigma) ? { column: centre, sigma: deviation } : null;
-}
-
-/** Box and blur of one clean, strong line; the narrowest stands for all. */
-function lineShape(
-  spectrum: LampSpectrum,
-  peaks: readonly LampPeak[],
-  sigma: number,
-): { width: number; sigma: number } {
-  let best: { width: number; sigma: number; variance: number } | null = null;
-  const candidates = [...peaks].filter((p) => !p.atEdge).sort((a, b) => b.height - a.height);
-  for (const peak of candidates.slice(0, 6)) {
-    const window = windowOf(spectrum, peak.along, 6 * sigma);
-    if (window.to - window.from < 12) continue;
-    const found = leastSquares({
-      start: [peak.height * 2 * sigma, peak.along, 2 * sigma, sigma, 0],
-      residualCount: window.to - window.from,
-      residuals: (p, out) => {
-        for (let i = window.from; i < window.to; i++) {
-          const model = (p[0] / p[2]) * pixelOfBox(spectrum.along[i] - p[1], p[2], p[3]) + p[4];
-          out[i - window.from] = (model - spectrum.light[i]) / spectrum.sigma[i];
-        }
-      },
-      lower: [0, peak.along - 5, 0.1, 0.2, -1],
-      upper: [100, peak.along + 5, 12 * sigma, 6 * sigma, 1],
-      loss: "huber",
-      lossScale: 3,
-      maxIterations: 40,
-      fallTolerance: NOTHING_LEFT,
-    });
-    const [, , width, blur] = found.parameters;
-    const variance = (width * width) / 12 + blur * blur;
-    if (best === null || variance < best.variance) best = { width, sigma: blur, variance };
-  }
-  return best ?? { width: 0.5, sigma };
-}
-
-function windowOf(spectrum: LampSpectrum, centre: number, reach: number): { from: number; to: number } {
-  const { along } = spectrum;
-  return { from: firstFrom(along, centre - reach), to: firstFrom(along, centre + reach) };
-}
-
-/** Index of the first value that is not below a limit; the values ascend. */
-function firstFrom(values: Float64Array, limit: number): number {
-  let low = 0;
-  let high = values.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (values[middle] < limit) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
-/** Place of a single line of known shape. */
-function fitPeak(
-  spectrum: LampSpectrum,
-  peak: LampPeak,
-  shape: { width: number; sigma: number },
-  columns: number,
-): LampPeak {
-  const spread = Math.sqrt(shape.width ** 2 / 12 + shape.sigma ** 2);
-  const fit = fitGroup(spectrum, [0], peak.along, peak.height, shape);
-  if (fit === null) return peak;
-  const nearEdge = Math.min(fit.along + columns / 2, columns / 2 - fit.along) < 3 * spread;
-  return { along: fit.along, sigma: fit.sigma, height: peak.height, atEdge: nearEdge };
-}
-
-/**
- * Place of a group of lines with known distances and free heights.
- * @param distances pixels from the group's reference, one per member
- */
-export function fitGroup(
-  spectrum: LampSpectrum,
-  distances: readonly number[],
-  along: number,
-  height: number,
-  shape: { width: number; sigma: number },
-): { along: number; sigma: number; chiSquare: number } | null {
-  const spread = Math.sqrt(shape.width ** 2 / 12 + shape.sigma ** 2);
-  const n = distances.length;
-  const window = windowOf(spectrum, along, 4 * spread + Math.max(...distances.map(Math.abs)));
-  const count = window.to - window.from;
-  if (count < n + 4) return null;
-  const found = leastSquares({
-    start: [along, 0, ...distances.map(() => (height * shape.width * 1.2) / n)],
-    residualCount: count,
-    residuals: (p, out) => {
-      for (let i = window.from; i < window.to; i++) {
-        let model = p[1];
-        for (let k = 0; k < n; k++)
-          model +=
-            (p[2 + k] / shape.width) *
-            pixelOfBox(spectrum.along[i] - p[0] - distances[k], shape.width, shape.sigma);
-        out[i - window.from] = (model - spectrum.light[i]) / spectrum.sigma[i];
-      }
-    },
-    lower: [along - 8, -1, ...distances.map(() => 0)],
-    upper: [along + 8, 1, ...distances.map(() => 100)],
-    loss: "huber",
-    lossScale: 3,
-    maxIterations: 40,
-    fallTolerance: NOTHING_LEFT,
-  });
-  const size = 2 + n;
-  const excess = Math.max(1, Math.sqrt((2 * found.cost) / Math.max(1, count - size)));
-  const sigma = excess * Math.sqrt(Math.max(found.covariance[0], 0));
-  return { along: found.parameters[0], sigma: Math.max(sigma, 1e-3), chiSquare: found.cost * 2 };
 }

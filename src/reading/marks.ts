@@ -2,7 +2,7 @@
 import { Refusal } from "../quantity/refusal.ts";
 import { backgroundOf } from "./background.ts";
 import type { LightFrame } from "./frame-light.ts";
-import { alongOf, columnOf, type Geometry, heightOnRow } from "./geometry.ts";
+import { alongAt, columnOf, type Geometry, heightOnRow, turnedBy } from "./geometry.ts";
 import type { RoughTrace } from "./rough-trace.ts";
 
 /** A part of the picture: columns and rows from the first to the last pixel, counted from 0. */
@@ -86,8 +86,9 @@ export function markedTrace(
   const height = trace.height.slice();
   const sigma = trace.sigma.slice();
   const light = trace.light.slice();
-  const alongAt = alongOf(geometry);
-  const slotOf = (column: number, row: number): number => Math.floor(alongAt(column, row) + columns / 2);
+  const turned = turnedBy(geometry);
+  const slotOf = (column: number, row: number): number =>
+    Math.floor(alongAt(turned, column, row) + columns / 2);
   const drop = (k: number): void => {
     if (!(k >= 0 && k < columns)) return;
     sigma[k] = Number.POSITIVE_INFINITY;

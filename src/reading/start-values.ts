@@ -51,7 +51,8 @@ export function startColumn(
   };
   let low = Math.log(1e14);
   let high = Math.log(1e26);
-  for (let pass = 0; pass < 60; pass++) {
+  // To 2e-6: the pixel fit goes on from there.
+  for (let pass = 0; pass < 24; pass++) {
     const middle = (low + high) / 2;
     if (missing(Math.exp(middle)) < lost) low = middle;
     else high = middle;

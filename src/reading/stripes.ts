@@ -1,6 +1,6 @@
 /** Stretches of the spectrum that smoke, dust or a shadow dims in the hot picture alone: found by their missing light. */
 import { linearLeastSquares } from "../numerics/linear-least-squares.ts";
-import { alongOf, type Geometry } from "./geometry.ts";
+import { alongAt, type Geometry, turnedBy } from "./geometry.ts";
 import type { NoiseModel } from "./noise.ts";
 import type { PixelFit } from "./pixel-fit.ts";
 import type { Prepared } from "./prepare.ts";
@@ -49,11 +49,15 @@ export function stripesOf(
   const light = new Float64Array(n);
   const model = new Float64Array(n);
   const variance = new Float64Array(n);
-  const alongAt = alongOf(geometry);
-  const slotOf = (i: number): number => Math.floor(alongAt((i % n) + 0.5, Math.floor(i / n) + 0.5) + n / 2);
+  const turned = turnedBy(geometry);
+  const slots = new Int32Array(band.length);
   for (let k = 0; k < band.length; k++) {
     const i = band[k];
-    const c = slotOf(i);
+    slots[k] = Math.floor(alongAt(turned, (i % n) + 0.5, Math.floor(i / n) + 0.5) + n / 2);
+  }
+  for (let k = 0; k < band.length; k++) {
+    const i = band[k];
+    const c = slots[k];
     if (c < 0 || c >= n) continue;
     // Just below full scale half of the noise is cut off, which looks like smoke.
     const reach = 4 * Math.sqrt(noise.floor + noise.perLight * image[i]);
@@ -77,9 +81,9 @@ export function stripesOf(
   const count = dimmed.reduce((a, b) => a + b, 0);
   if (count === 0 || count > MOST * n) return { count: 0, pixels: [], lossBeside: 0 };
   const pixels: number[] = [];
-  for (const i of band) {
-    const c = slotOf(i);
-    if (c >= 0 && c < n && dimmed[c] === 1) pixels.push(i);
+  for (let k = 0; k < band.length; k++) {
+    const c = slots[k];
+    if (c >= 0 && c < n && dimmed[c] === 1) pixels.push(band[k]);
   }
   let lossBeside = 0;
   for (let c = 0; c < n; c++)
@@ -123,8 +127,8 @@ function takeDriftOff(off: Float64Array, sigma: Float64Array): void {
       for (let c = 0; c < n; c++) if (Number.isFinite(sigma[c])) off[c] = rest(c);
       return;
     }
-    const sizes = kept.map((c) => Math.abs(rest(c))).sort((p, q) => p - q);
-    const noise = kept.map((c) => sigma[c]).sort((p, q) => p - q)[kept.length >> 1];
+    const sizes = Float64Array.from(kept, (c) => Math.abs(rest(c))).sort();
+    const noise = Float64Array.from(kept, (c) => sigma[c]).sort()[kept.length >> 1];
     const typical = Math.max(1.4826 * sizes[sizes.length >> 1], noise);
     const below = pass < 6 ? 1.5 : 3;
     const next = (pass < 6 ? kept : all).filter((c) => rest(c) >= -below * typical && rest(c) <= 3 * typical);

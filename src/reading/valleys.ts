@@ -16,6 +16,42 @@ export interface Valleys {
 /** A change of the gradient to start from where the present one hardly shows a side, share. */
 const LEAST_START = 0.05;
 
+/** Height above the best from which on a valley need not be walked to its floor, in units of the noise's own spread of ½χ². */
+const HIGH = 25;
+/** A rival's floor need not be known better than this, ½χ²; nor is a slow walk along it worth more steps. */
+const ABOUT = 0.05;
+const FEW_STEPS = 6;
+
+/**
+ * The same with more pixels, where both valleys are known already. The higher one is walked on only if its slopes promise to bring it
+ * near the best, and to its very floor only if it turns out to be the lower.
+ * @param input its terms start in the lower valley
+ * @param known what fewer pixels said
+ * @param spread of ½χ² between two models over that of independent noise, ≥ 1
+ */
+export function valleysAgain(
+  input: PixelFitInput,
+  known: Valleys,
+  spread: (fit: PixelFit) => number,
+): Valleys {
+  const best = fitPixels(input);
+  const { sigma } = best;
+  const from = (values: PixelFit["values"]): PixelFitInput => ({
+    ...input,
+    sigma,
+    terms: input.terms.map((term) => ({ ...term, start: values[term.name] })),
+  });
+  const start = from(known.other.values);
+  const seen = fitPixels({ ...start, fallTolerance: Number.POSITIVE_INFINITY });
+  const height = seen.solution.cost - seen.solution.promised - best.solution.cost;
+  if (height > HIGH * spread(best)) return { best, other: seen, gap: height };
+  const other = fitPixels({ ...start, fallTolerance: ABOUT, maxIterations: FEW_STEPS });
+  const gap = other.solution.cost - best.solution.cost;
+  if (gap >= 0) return { best, other, gap };
+  const lower = fitPixels(from(other.values));
+  return { best: lower, other: best, gap: best.solution.cost - lower.solution.cost };
+}
+
 /** @param input its terms start in either valley, or between them */
 export function bothValleys(input: PixelFitInput): Valleys {
   const change = input.terms.find(({ name }) => name === "gradient change")?.start ?? 0;

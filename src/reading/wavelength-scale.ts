@@ -4,7 +4,8 @@
  */
 import { linearLeastSquares } from "../numerics/linear-least-squares.ts";
 import type { LampFeature } from "./api.ts";
-import { fitGroup, type LampFrame } from "./lamp-frame.ts";
+import type { LampFrame } from "./lamp-frame.ts";
+import { fitGroup } from "./lamp-lines.ts";
 import type { LampPeak } from "./lamp-peaks.ts";
 
 /** What is known of the scale before the lamp is looked at. */
@@ -39,6 +40,8 @@ interface Hypothesis {
 }
 
 const TOLERANCE = 4;
+/** A scale that moves by less than this from pass to pass is found, pixels. */
+const AT_REST = 1e-5;
 
 /** null where fewer than two lines can be identified. */
 export function lampScale(lamp: LampFrame, lines: readonly number[], prior: ScalePrior): LampScale | null {
@@ -59,9 +62,17 @@ export function lampScale(lamp: LampFrame, lines: readonly number[], prior: Scal
     wavelength = (u) => polynomial(coefficients, u / 1000);
     const next = settle(lamp, known, wavelength, coefficients[1] / 1000, 4, prior);
     if (next === null) break;
+    const moved = largestMove(coefficients, next.coefficients, lamp.geometry.columns / 2);
     fit = next;
+    if (moved < AT_REST * Math.abs(prior.dispersion)) break;
   }
   return fit === null ? null : { ...fit, ambiguous: rival !== undefined };
+}
+
+/** Largest difference of two scales in the middle and at both ends of the picture, m. */
+function largestMove(one: Float64Array, other: Float64Array, reach: number): number {
+  const at = [-reach, 0, reach].map((u) => Math.abs(polynomial(one, u / 1000) - polynomial(other, u / 1000)));
+  return Math.max(...at);
 }
 
 /** Curvature that the prior brings beyond a straight line. */
