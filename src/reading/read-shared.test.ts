@@ -4,10 +4,7 @@ import { benchSetup } from "../../bench/campaign/diagnose/confusion.ts";
 import { expose } from "../picture/index.ts";
 import { coldCurve, curveStage, pictureStage, type Setup, vapourStage } from "../setup/index.ts";
 import { COARSE_GRID } from "../vessel/index.ts";
-import { buildReading } from "./answers.ts";
-import { fitPicture } from "./fit-picture.ts";
 import { type Reading, readPicture, readShared, type SharedReading } from "./index.ts";
-import { fitTogether } from "./shared-fit.ts";
 
 const setup = benchSetup();
 const GRID = { grid: COARSE_GRID };
@@ -24,8 +21,6 @@ interface Taken {
   readonly shared: SharedReading;
 }
 const taken: Taken[] = [];
-/** the first time as a person asks for it: each picture alone, and all together */
-let asked: Taken | undefined;
 
 beforeAll(() => {
   const curves = RUN.map((kelvin) => curveStage(setup, vapourStage(warmed(kelvin), GRID)));
@@ -39,14 +34,7 @@ beforeAll(() => {
       setup,
       options,
     }));
-    if (k === 0) asked = { single: inputs.map((input) => readPicture(input)), shared: readShared(inputs) };
-    // The joint fit starts from single fits, which need not be made twice.
-    const single = inputs.map(fitPicture);
-    const { fitted, ...joint } = fitTogether(single);
-    taken.push({
-      single: single.map(buildReading),
-      shared: { ...joint, readings: fitted.map(buildReading) },
-    });
+    taken.push({ single: inputs.map((input) => readPicture(input)), shared: readShared(inputs) });
   }
 }, 900_000);
 
@@ -59,10 +47,6 @@ const scatter = (values: readonly number[]): number => {
 };
 
 describe("pictures of one run read together", () => {
-  it("is the joint fit of the single ones", () => {
-    expect(asked).toEqual(taken[0]);
-  });
-
   it("one value for what they have in common, in every picture", () => {
     for (const { shared } of taken) {
       expect(shared.converged).toBe(true);
