@@ -1,6 +1,7 @@
 /** What a forecast can give beside its picture: ledger of the dark, signal along the curve, what an audience would see, cold and hot above one another. */
 import {
   type Audience,
+  asTheEyeSees,
   audienceOf,
   encodePng,
   FATE_TINTS,
@@ -24,6 +25,7 @@ import {
   lightOf,
 } from "../setup/index.ts";
 import { formatQuantity } from "../quantity/index.ts";
+import { ledgerFigure } from "../report/index.ts";
 import { table } from "./output.ts";
 
 /** Rows of the ledger's strip. */
@@ -60,11 +62,23 @@ export function ledgerPart(result: Forecast): Part {
   const strip = ledgerStrip(book, curve.map, setup.camera, STRIP);
   const seen = lampImage(setup.path);
   const lamp = { ...seen, diameter: Number.isFinite(seen.diameter) ? seen.diameter : null };
+  const png = encodePng(frameOfView(strip, setup.camera.columns, STRIP));
+  const { columns, pixel } = setup.camera;
+  const { map } = curve;
+  const half = (columns * pixel) / 2;
+  const [left, right] = [Math.max(map.reach.left, -half), Math.min(map.reach.right, half)];
+  const figure = ledgerFigure(
+    Buffer.from(png).toString("base64"),
+    (nm) => map.position(nm / 1e9) / (columns * pixel) + 0.5,
+    [map.wavelengthAt(left) * 1e9, map.wavelengthAt(right) * 1e9],
+    FATES.map((fate) => ({ words: FATE_WORDS[fate], share: totals[fate], tint: FATE_TINTS[fate] })),
+  );
   const named = FATES.map((fate) => [FATE_WORDS[fate], `${(100 * totals[fate]).toFixed(2)} %`]);
   return {
     files: {
       "ledger.csv": `${rows.join("\n")}\n`,
-      "ledger.png": encodePng(frameOfView(strip, setup.camera.columns, STRIP)),
+      "ledger.png": png,
+      "ledger.svg": figure,
     },
     summary: { ledger: { totals, imbalance, lamp, tints: FATE_TINTS, words: FATE_WORDS } },
     words: table([["where the light of the sensor's width went", "share"], ...named]),
@@ -155,6 +169,7 @@ export function audiencePart({ setup, curve, light }: Forecast): Part {
     );
   }
   const view = viewImage(light, curve.map, camera, { colours: "eye", roll: curve.scale.roll });
+  asTheEyeSees(view, seen.brightest.luminance);
   const { brightest, meanIlluminance, lineThickness, lineMinutes, adaptation, findings } = seen;
   return {
     files: {

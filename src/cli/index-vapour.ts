@@ -11,9 +11,10 @@ import {
 } from "../medium/index.ts";
 import { formatQuantity } from "../quantity/index.ts";
 import { linesOf } from "../reference/index.ts";
-import { indexFigure } from "../report/index.ts";
+import { indexFigure, lineChart } from "../report/index.ts";
 import { type Extra, indexCsv, indexRows, type Shown } from "./index-words.ts";
 import { digits } from "./output.ts";
+import type { SpectroscopeView } from "../path/index.ts";
 import { type SpectroscopeOptions, spectroscopeSaid, spectroscopeView } from "./index-spectroscope.ts";
 
 /** One answer in its four forms. */
@@ -23,6 +24,8 @@ export interface IndexAnswer {
   readonly csv: string;
   /** refuses where there is no range to draw */
   figure(): string;
+  /** further figures by file name, where a vapour stands before a spectroscope */
+  readonly more?: Readonly<Record<string, string>>;
 }
 
 /** @param spectroscope the layer's options, where the vapour stands before an ordinary spectroscope */
@@ -62,7 +65,7 @@ export function vapourAnswer(
   const nm = (vacuum: number): string => `${(counted(vacuum) * 1e9).toFixed(4)} nm ${shown.countedIn}`;
   const sentences = [
     `${element} at ${formatQuantity(temperature, "K")}, ${digits(density)} m-3; both velocities may exceed c near a line, the front never does`,
-    ...zerosSaid(zeros, options.wavelengths).map((zero) => zeroSaid(zero, nm)),
+    ...zerosSaid(zeros, options.wavelengths).map((zero) => zeroSaid(zero, ownZero(options), nm)),
     ...(classical === undefined
       ? []
       : [
@@ -104,6 +107,9 @@ export function vapourAnswer(
     },
     words: [indexRows(result, shown, extra), ...sentences].join("\n"),
     csv: indexCsv(result, shown, extra),
+    ...(view === undefined || options.wavelengths.length < 2
+      ? {}
+      : { more: { "layer.svg": layerFigure(view, shown, spectroscope?.lamp) } }),
     figure: () =>
       indexFigure(result, {
         title: `${element} vapour`,
@@ -117,12 +123,38 @@ export function vapourAnswer(
           })),
           ...zeros.map((zero) => ({
             wavelength: counted(zero.wavelength),
-            text: `n = 1 at ${(counted(zero.wavelength) * 1e9).toFixed(3)}`,
+            text: `${ownZero(options)} at ${(counted(zero.wavelength) * 1e9).toFixed(3)}`,
           })),
         ],
       }),
   };
 }
+
+/** The line as the spectroscope shows it, dark before a lamp, bright without one. */
+function layerFigure(
+  { light, seen }: SpectroscopeView,
+  { wavelengths, countedIn }: Shown,
+  lamp?: string,
+): string {
+  const order = Array.from(wavelengths.keys()).sort((i, j) => wavelengths[i] - wavelengths[j]);
+  const pick = (values: Float64Array): Float64Array => Float64Array.from(order, (i) => values[i]);
+  return lineChart(
+    lamp === undefined ? "The layer alone" : `The layer before a lamp of ${lamp}`,
+    { name: `wavelength in ${countedIn}, nm`, x: pick(wavelengths).map((w) => w * 1e9) },
+    [
+      {
+        name: lamp === undefined ? "light, black body at the layer's temperature 1" : "light, lamp alone 1",
+        curves: [
+          { name: "seen", values: pick(seen) },
+          { name: "at the slit", values: pick(light) },
+        ],
+      },
+    ],
+  );
+}
+
+/** A gas beside the metal adds its own index: the zero is the metal's then. */
+const ownZero = ({ gas }: IndexOptions): string => (gas === undefined ? "n = 1" : "n = 1 of the metal alone");
 
 /** 5e20 → "5 × 10^20" */
 function powers(value: number): string {
@@ -146,12 +178,12 @@ function zerosSaid(zeros: readonly TuneOut[], wavelengths: Float64Array): readon
     .slice(0, 1);
 }
 
-function zeroSaid(zero: TuneOut, nm: (vacuum: number) => string): string {
+function zeroSaid(zero: TuneOut, name: string, nm: (vacuum: number) => string): string {
   const unknown =
     zero.unknownStrengths.length === 0
       ? ""
       : ` (no uncertainty is published for ${zero.unknownStrengths.length} of the lines)`;
-  return `n = 1 between ${zero.between.join(" and ")} at ${nm(zero.wavelength)}, standard uncertainty ${formatQuantity(zero.standardUncertainty, "m", { as: "pm" })} from the strengths${unknown}`;
+  return `${name} between ${zero.between.join(" and ")} at ${nm(zero.wavelength)}, standard uncertainty ${formatQuantity(zero.standardUncertainty, "m", { as: "pm" })} from the strengths${unknown}`;
 }
 
 /** Compared where it means most: at the wavelength farthest from every line. */

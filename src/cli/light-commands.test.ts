@@ -42,6 +42,9 @@ describe("forecast with more", () => {
     expect(summary.rays?.traced).toBe(6);
     expect(summary.signal?.signalToNoise).toBeGreaterThan(50);
     expect(summary.screen?.brightest.luminance).toBeGreaterThan(0);
+    expect(read("more", "ledger.svg")).toMatch(
+      /absorbed by the vapour<.*wavelength in vacuum, nm|wavelength in vacuum, nm.*absorbed by the vapour</s,
+    );
     const ledger = read("more", "ledger.csv").trim().split("\n");
     expect(ledger[0]).toBe(`wavelength_vacuum_m,${FATES.join(",")}`);
     const shares = ledger[200].split(",").slice(1).map(Number);
@@ -182,7 +185,7 @@ describe("prism", () => {
     const { designs, wavelength } = OUTPUTS.prism.parse(JSON.parse(out));
     expect(designs.map(({ elements }) => elements)).toEqual([3, 5]);
     const straight = wavelength.findIndex((w) => Math.abs(w - 589.3e-9) < 1e-13);
-    for (const { deviation, margin, dispersion, rays, pieces, height } of designs) {
+    for (const { deviation, margin, dispersion, rays, pieces, height, inside, kept } of designs) {
       expect(Math.abs(deviation[straight] ?? 1)).toBeLessThan(1e-9);
       // The apex was sought for 5 degrees of room.
       expect(Math.min(...margin.map((m) => m ?? -1))).toBeCloseTo((5 * Math.PI) / 180, 5);
@@ -190,7 +193,16 @@ describe("prism", () => {
       // The undeviated ray stays within the blocks.
       for (const [, x] of rays[straight]) expect(Math.abs(x)).toBeLessThanOrEqual(height / 2);
       expect(pieces.length).toBeGreaterThanOrEqual(3);
+      // Violet: absorbed by the dense flint, and more of its beam than of the undeviated colour's leaves the blocks.
+      expect(inside[0]).toBeLessThan(inside[7] - 0.05);
+      expect(kept[0]).toBeLessThan(kept[straight]);
+      expect(kept[straight]).toBeGreaterThan(0.5);
+      expect(kept[straight]).toBeLessThanOrEqual(1);
     }
+    // The flint outside: blocks of five apertures at most are looked for.
+    const turned = await said("prism", "--crown", "728284", "--flint", "517642", "--json");
+    for (const { height } of OUTPUTS.prism.parse(JSON.parse(turned.out)).designs)
+      expect(height).toBeLessThanOrEqual(0.1 + 1e-9);
     expect(read("prism", "prism-5.svg")).toMatch(/^<svg .*scale 1:1/s);
     const words = await said(...args, "--elements", "3", "--flint-apex", "100 deg", "--at", "589 nm");
     expect(words.out).toMatch(/outer crown 80\.08/);
@@ -198,8 +210,11 @@ describe("prism", () => {
   });
 
   it.each([
-    [["--flint-apex", "160 deg"], /flintApex/],
-    [["--margin", "80 deg"], /^margin/],
+    [["--flint-apex", "160 deg"], /^--flint-apex/],
+    [["--margin", "80 deg"], /^--margin/],
+    [["--flint", "517642"], /^--flint: expected two glasses that differ/],
+    [["--at", "150 nm"], /^--undeviated or --at: expected a wavelength/],
+    [["--crown", "51764"], /^--crown: expected a six-digit/],
     [["--elements", "4"], /^--elements/],
     [["--aperture", "0 mm"], /^--aperture/],
   ])("refuses %s", async (args, expected) => {
@@ -264,6 +279,10 @@ describe("index of a layer before an ordinary spectroscope", () => {
   });
 
   it("shows self-reversal behind a mantle, and refuses words that are none", async () => {
+    const alone = ["--lamp", "3200 K", "-o", join(folder, "layer")];
+    expect((await said(...sodium, ...range, ...alone)).out).toMatch(/layer\.svg and index\.json stand/);
+    expect(read("layer", "layer.svg")).toMatch(/The layer before a lamp of 3200 K/);
+    expect(read("layer", "index.svg")).toMatch(/n = 1 of the metal alone at/);
     const mantle = ["--mantle", "1500 K 1e19 m-3 5 mm", "--resolution", "0.005 nm"];
     expect((await said(...sodium, ...range, ...mantle)).out).toMatch(/bright and reversed in itself/);
     expect((await said(...sodium, ...range, "--mantle", "cool")).err).toMatch(/^--mantle/);

@@ -1,11 +1,12 @@
 /** A direct-vision prism as a thing to be made: angles, outline, dispersion, loss of light, margins. */
-import { atan2, cos, sin, tan } from "../numerics/elementary/index.ts";
+import { atan2, cos, exp, sin, tan } from "../numerics/elementary/index.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { DisperserInput } from "./api.ts";
 import { directVision } from "./direct-vision.ts";
 import { passThrough } from "./fresnel.ts";
 import { glassOf } from "./glass.ts";
-import { axisRay, blockOf, facePlaces } from "./prism-blocks.ts";
+import { darkeningOf } from "./glass-absorption.ts";
+import { axisRay, blockOf, facePlaces, waysInGlass } from "./prism-blocks.ts";
 import { angleAfter, directionAfter, type PrismTrain } from "./prism.ts";
 
 export type DirectVisionInput = Extract<DisperserInput, { kind: "direct-vision" }>;
@@ -30,6 +31,10 @@ export interface PrismReport {
   readonly dispersion: readonly (number | null)[];
   /** share of unpolarised light passed, 1 */
   readonly transmission: readonly number[];
+  /** share left by the absorption inside the glass, along the ray of the axis, 1 */
+  readonly inside: readonly number[];
+  /** share of the aperture whose light stays inside blocks of this height, 1 */
+  readonly kept: readonly number[];
   /** clearance from total reflection at the tightest face, rad; negative or null where the light does not pass */
   readonly margin: readonly (number | null)[];
   /** bow of a spectral line: vacuum wavelength by which light 10 mrad above or below the plane of dispersion seems shifted, m, positive towards longer waves */
@@ -54,6 +59,14 @@ export function prismReport(
   aperture: number,
   wavelengths: readonly number[],
 ): PrismReport {
+  if (input.crown === input.flint) {
+    throw new Refusal({
+      code: "prism-impossible",
+      field: "path.disperser.flint",
+      received: `${input.flint}, which is the crown too`,
+      expected: "two glasses that differ: one alone has no dispersion left where it deviates nothing",
+    });
+  }
   const crown = glassOf(input.crown, "path.disperser.crown");
   const flint = glassOf(input.flint, "path.disperser.flint");
   const design = directVision(
@@ -74,6 +87,8 @@ export function prismReport(
   const slope = (w: number): number => (angle(w + step) - angle(w - step)) / (2 * step);
   const { height, entrance } = blockOf(train, at(input.undeviated), aperture);
   const places = facePlaces(train.tilts, train.media, height);
+  const dark = [darkeningOf(input.crown), darkeningOf(input.flint)];
+  const axis = (w: number, aside = 0) => axisRay(train, at(w), places, aperture, entrance + aside);
   return {
     crownApex: design.crownApex,
     flintApex: input.flintApex,
@@ -82,14 +97,40 @@ export function prismReport(
     dispersion: wavelengths.map((w) => finite(slope(w))),
     bow: wavelengths.map((w) => finite((redward * bowOf(train, at(w))) / slope(w))),
     transmission: passages.map((p) => p.transmission),
+    inside: wavelengths.map((w) =>
+      waysInGlass(train, axis(w), 2).reduce((share, way, g) => share * exp(-dark[g](w) * way), 1),
+    ),
+    kept: wavelengths.map((w) => keptShare(axis(w), axis(w, aperture), train.tilts.length, height)),
     margin: passages.map((p) => finite(p.margin)),
     pieces: pieces(train, places, height, input, design.tilts, redward),
-    rays: wavelengths.map((w) =>
-      axisRay(train, at(w), places, aperture, entrance).map(([z, x]) => [z, x * redward] as const),
-    ),
+    rays: wavelengths.map((w) => axis(w).map(([z, x]) => [z, x * redward] as const)),
     length: places[places.length - 1] - places[0] + height * Math.abs(tan(train.tilts[0])),
     height,
   };
+}
+
+/**
+ * Share of a beam that meets every face within the blocks: heights on the faces go in proportion to the height at which a ray comes in, so two rays say where all go.
+ * @param middle ray along the axis
+ * @param other the ray that comes in one aperture higher
+ */
+function keptShare(
+  middle: readonly (readonly [number, number])[],
+  other: readonly (readonly [number, number])[],
+  faces: number,
+  height: number,
+): number {
+  // Entrance, every face and the end: a ray that ends early is totally reflected.
+  if (middle.length < faces + 2 || other.length < faces + 2) return 0;
+  let [low, high] = [-0.5, 0.5];
+  for (let i = 1; i <= faces; i++) {
+    const x = middle[i][1];
+    const per = other[i][1] - x;
+    const ends = [(-height / 2 - x) / per, (height / 2 - x) / per];
+    low = Math.max(low, Math.min(...ends));
+    high = Math.min(high, Math.max(...ends));
+  }
+  return Math.max(0, high - low);
 }
 
 /** Field angle at which the bow is told, rad. */
@@ -101,9 +142,13 @@ function bowOf(train: PrismTrain, indices: readonly number[]): number {
   return directionAfter(train, indices, ray) ? atan2(ray[0], ray[2]) - angleAfter(train, indices, 0) : NaN;
 }
 
+/** Any aperture serves the search, m; blocks higher than so many apertures are not looked for: common practice, no source. */
+const APERTURE = 0.02;
+const TALLEST = 5;
+
 /**
  * Largest flint apex that still leaves `clear` of total reflection at every wavelength asked for: the most dispersion that two glasses give with that much
- * room. Halved to 1e-6 rad between 5 and 140 degrees.
+ * room, in blocks no higher than five apertures. Halved to 1e-6 rad between 5 and 140 degrees.
  * @param clear wished margin, rad
  * @throws Refusal where even the smallest apex does not pass
  */
@@ -114,11 +159,15 @@ export function largestApex(
 ): number {
   const passes = (flintApex: number): boolean => {
     try {
-      return prismReport({ ...input, flintApex }, 0.02, wavelengths).margin.every(
-        (m) => m !== null && m >= clear,
-      );
+      const { margin, height } = prismReport({ ...input, flintApex }, APERTURE, wavelengths);
+      return height <= TALLEST * APERTURE && margin.every((m) => m !== null && m >= clear);
     } catch (error) {
-      if (error instanceof Refusal && error.record.code === "prism-impossible") return false;
+      if (
+        error instanceof Refusal &&
+        error.record.code === "prism-impossible" &&
+        error.record.field === "path.disperser.flintApex"
+      )
+        return false;
       throw error;
     }
   };

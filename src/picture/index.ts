@@ -3,6 +3,7 @@ export { layBeside } from "./beside.ts";
 export { averageFrames, flattened, type MeanFrame } from "./combine.ts";
 export { FALSE_COLOUR_NOTE, falseShare, linearRgb, screenValue, spectralHue, tristimulus } from "./colour.ts";
 export { type Audience, audienceOf, slitsForAudience } from "./audience.ts";
+export { asTheEyeSees } from "./eye-sees.ts";
 export { demosaic, mosaicView } from "./demosaic.ts";
 export { decodePicture } from "./decode.ts";
 export { evenMosaic, mosaicFactors } from "./even-mosaic.ts";

@@ -43,6 +43,13 @@ export interface BenchFigureOptions {
   readonly retell?: Retell;
 }
 
+/** Digits that tell the colours of a drawing apart, 1 to 3. */
+function wavelengthDigits(colours: readonly BenchColour[]): number {
+  const apart = (digits: number): boolean =>
+    new Set(colours.map(({ wavelength }) => (wavelength * 1e9).toFixed(digits))).size === colours.length;
+  return [1, 2].find(apart) ?? 3;
+}
+
 /** What an element is called: the vessel by what it is. */
 function nameOf(kind: BenchElementKind, vessel: BenchVessel, words: BenchWords): string {
   return words.names[kind === "tube" ? (vessel.contents?.kind ?? "tube") : kind];
@@ -119,6 +126,12 @@ export function benchFigure(options: BenchFigureOptions): string {
     `<text x="${MARGIN}" y="${MARGIN}" font-size="4">${escaped(options.title)}</text>`,
     `<text x="${MARGIN}" y="${MARGIN + 5}">${escaped(words.scale(String(scale), String(across)))}</text>`,
     `<text x="${MARGIN}" y="${MARGIN + 9}">${escaped(bends === 0 ? words.straight : words.bends(String(bends)))};${layout.assumptions.map((each) => assumed(each)).join(";")}</text>`,
+    `<text x="${(length - MARGIN).toFixed(2)}" y="${MARGIN}" text-anchor="end">${options.colours
+      .map(
+        ({ wavelength }) =>
+          `<tspan fill="${inkOf(wavelength)}">${(wavelength * 1e9).toFixed(wavelengthDigits(options.colours))}</tspan>`,
+      )
+      .join(" \u00b7 ")} nm</text>`,
     ...[
       { axis: side, name: words.side },
       { axis: top, name: words.above },

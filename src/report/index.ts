@@ -1,5 +1,7 @@
 export { benchDistances, benchFigure, type BenchFigureOptions } from "./bench-figure.ts";
 export { type FigureMark, indexFigure, type IndexFigureOptions } from "./index-figure.ts";
+export { ledgerFigure } from "./ledger-figure.ts";
+export { lineChart } from "./line-chart.ts";
 export { prismFigure } from "./prism-figure.ts";
 export { beamFigure, crossFigure, longFigure, wallFigure, warmUpFigure } from "./vessel-figures.ts";
 export { type Handout, handoutOf } from "./handout-html.ts";

@@ -6,6 +6,15 @@ import { escaped } from "./svg.ts";
 /** Room around the drawing, mm. */
 const MARGIN = 12;
 
+/** Where a piece is named: inside its wider edge, away from the light. Lengths in m. */
+function wideSide(outline: readonly (readonly [number, number])[]): { z: number; x: number } {
+  const [[z0, low], [z1, high], [z2], [z3]] = outline;
+  const [first, second] = [Math.abs(z3 - z0), Math.abs(z2 - z1)];
+  const upper = first > second === low > high;
+  const middle = first > second ? (z0 + z3) / 2 : (z1 + z2) / 2;
+  return { z: middle, x: upper ? Math.max(low, high) - 4e-3 : Math.min(low, high) + 5.2e-3 };
+}
+
 /**
  * An SVG document whose millimetres are the prism's own, 1:1 when printed unscaled.
  * @param wavelengths vacuum wavelengths of the report's rays, m
@@ -25,9 +34,9 @@ export function prismFigure(report: PrismReport, wavelengths: readonly number[],
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="${left.toFixed(2)} ${top.toFixed(2)} ${width} ${height}" role="img" aria-label="${escaped(title)}" font-family="sans-serif" font-size="3" fill="currentColor">`,
     `<text x="${(left + 3).toFixed(2)}" y="${(top + 6).toFixed(2)}">${escaped(title)}</text>`,
-    `<text x="${(left + 3).toFixed(2)}" y="${(top + 11).toFixed(2)}">scale 1:1, lengths in mm, ${mm(report.length)} mm long, ${mm(report.height)} mm high; angles as traced, not exaggerated</text>`,
+    `<text x="${(left + 3).toFixed(2)}" y="${(top + 11).toFixed(2)}">scale 1:1, lengths in mm, ${(report.length * 1e3).toFixed(1)} mm long, ${(report.height * 1e3).toFixed(1)} mm high; angles as traced, not exaggerated</text>`,
     ...report.pieces.map((piece) => {
-      const [z, x] = piece.outline.reduce(([a, b], [c, d]) => [a + c / 4, b + d / 4], [0, 0]);
+      const { z, x } = wideSide(piece.outline);
       return [
         `<path d="${path(piece.outline)}Z" fill="currentColor" fill-opacity="0.08" stroke="currentColor" stroke-width="0.25"/>`,
         `<text x="${mm(z)}" y="${mm(-x)}" text-anchor="middle">${escaped(piece.glass)}<tspan x="${mm(z)}" dy="3.6">${((piece.apex * 180) / Math.PI).toFixed(2)}°</tspan></text>`,

@@ -56,7 +56,10 @@ export function forecastCommand(): Command {
     .requiredOption("-o, --output <folder>", "folder for the files")
     .option("--cold", "the picture of the cold tube")
     .option("--compare", "also compare.png: the cold tube above the hot one")
-    .option("--ledger", "also ledger.csv and ledger.png: where the light went, wavelength by wavelength")
+    .option(
+      "--ledger",
+      "also ledger.csv, ledger.png and ledger.svg (with a key): where the light went, wavelength by wavelength",
+    )
     .option("--signal", "also signal.csv: electrons, noise and signal to noise along the curve")
     .option("--fog", "also fog.csv: the band that fog opens about the curve")
     .option("--screen", "also screen.csv and screen.png: what an audience would see of the same light")

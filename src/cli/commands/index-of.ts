@@ -69,7 +69,10 @@ export function indexCommand(): Command {
     .option("--lamp <temperature>", "brightness temperature of the lamp behind the layer; left out, no lamp")
     .option("--mantle <words>", 'a cooler layer before it, such as "1500 K 1e18 m-3 5 mm": self-reversal')
     .option("--resolution <length>", "what the spectroscope tells apart, full width at half height", "0.1 nm")
-    .option("-o, --output <folder>", "folder for index.csv, index.svg and index.json")
+    .option(
+      "-o, --output <folder>",
+      "folder for index.csv, index.svg, index.json and, with a layer, layer.svg",
+    )
     .option("--air", "take and give wavelengths in standard air")
     .option("--json", "one JSON document on stdout")
     .action(async (options: Options) => {
@@ -84,8 +87,11 @@ export function indexCommand(): Command {
           "index.csv": answer.csv,
           "index.svg": answer.figure(),
           "index.json": document,
+          ...answer.more,
         });
-        files.push(`index.csv, index.svg and index.json stand in ${options.output}`);
+        files.push(
+          `${["index.csv", "index.svg", ...Object.keys(answer.more ?? {})].join(", ")} and index.json stand in ${options.output}`,
+        );
       }
       print(options.json === true ? document : [answer.words, ...files].join("\n"));
     });

@@ -23,6 +23,26 @@ interface Options {
 const USUAL = ["405 nm", "436 nm", "460 nm", "486 nm", "546 nm", "589.3 nm", "656 nm", "700 nm"];
 const DEGREE = Math.PI / 180;
 
+/** Fields of the core and the options that they are given by here. */
+const OPTION: Readonly<Record<string, string>> = {
+  "path.disperser.crown": "--crown",
+  "path.disperser.flint": "--flint",
+  "path.disperser.flintApex": "--flint-apex",
+  "path.disperser.crown.wavelength": "--undeviated or --at",
+  "path.disperser.flint.wavelength": "--undeviated or --at",
+  margin: "--margin",
+};
+
+/** What is refused is named as it was given. */
+function inOptions<T>(work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    throw new Refusal({ ...error.record, field: OPTION[error.record.field] ?? error.record.field });
+  }
+}
+
 interface Design {
   readonly elements: 3 | 5;
   readonly report: PrismReport;
@@ -47,7 +67,9 @@ export function prismCommand(): Command {
       const wavelengths = (options.at.length === 0 ? USUAL : options.at).map((text) =>
         parseQuantity(text, "m", "--at"),
       );
-      const designs = elementsOf(options).map((elements) => designOf(options, elements, wavelengths));
+      const designs = elementsOf(options).map((elements) =>
+        inOptions(() => designOf(options, elements, wavelengths)),
+      );
       const result = {
         crown: options.crown,
         flint: options.flint,
@@ -113,12 +135,23 @@ function words({ elements, report }: Design, wavelengths: readonly number[]): st
     value === null ? "lost" : (value * factor).toFixed(digits);
   const middle = report.middleApex === null ? "" : `, middle crown ${degrees(report.middleApex)}`;
   const rows = [
-    ["nm vacuum", "deviation, °", "dispersion, mrad/nm", "light passed", "margin, °", "bow at 10 mrad, nm"],
+    [
+      "nm vacuum",
+      "deviation, °",
+      "dispersion, mrad/nm",
+      "faces pass",
+      "glass passes",
+      "beam kept",
+      "margin, °",
+      "bow at 10 mrad, nm",
+    ],
     ...wavelengths.map((w, i) => [
       (w * 1e9).toFixed(1),
       cell(report.deviation[i], 1 / DEGREE, 3),
       cell(report.dispersion[i], 1e-6, 4),
-      `${(100 * report.transmission[i]).toFixed(1)} %`,
+      ...[report.transmission, report.inside, report.kept].map(
+        (shares) => `${(100 * shares[i]).toFixed(1)} %`,
+      ),
       cell(report.margin[i], 1 / DEGREE, 1),
       cell(report.bow[i], 1e9, 4),
     ]),
@@ -126,6 +159,6 @@ function words({ elements, report }: Design, wavelengths: readonly number[]): st
   return [
     `${elements} glasses: outer crown ${degrees(report.crownApex)}, flint ${degrees(report.flintApex)}${middle}, ${(report.length * 1e3).toFixed(1)} mm long, ${(report.height * 1e3).toFixed(1)} mm high`,
     table(rows),
-    "reflections at every face counted once, cement taken as index-matched, no absorption in the glass",
+    "faces: every reflection counted once, cement taken as index-matched; glass: absorption along the axis; beam: what stays inside the blocks drawn, whose height follows from the undeviated colour's middle ray (a larger --aperture makes them larger)",
   ].join("\n");
 }
