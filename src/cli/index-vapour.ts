@@ -143,7 +143,7 @@ function layerFigure(
     { name: `wavelength in ${countedIn}, nm`, x: pick(wavelengths).map((w) => w * 1e9) },
     [
       {
-        name: lamp === undefined ? "light, black body at the layer's temperature 1" : "light, lamp alone 1",
+        name: lamp === undefined ? "light, black body as hot as the hottest layer 1" : "light, lamp alone 1",
         curves: [
           { name: "seen", values: pick(seen) },
           { name: "at the slit", values: pick(light) },
