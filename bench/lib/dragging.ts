@@ -81,6 +81,8 @@ export async function answerTimes(page: Page, rule: string, steps: number): Prom
       const input = document.querySelector<HTMLInputElement>(`input[aria-label="${label}"]`);
       if (input === null) throw new Error(`no rule "${label}"`);
       const { pictures } = globalThis as unknown as { pictures: Record<string, number> };
+      // A step that leaves the rule where it stands brings no picture, ms.
+      const STALE = 1000;
       const answer: number[] = [];
       const shown: number[] = [];
       for (let step = 0; step < wanted; step++) {
@@ -89,7 +91,8 @@ export async function answerTimes(page: Page, rule: string, steps: number): Prom
         input.value = String(500 + 300 * Math.sin(step / 15));
         input.dispatchEvent(new Event("input", { bubbles: true }));
         // The worker's message comes between two turns of this loop; a channel turns it without the timers' four milliseconds.
-        while (Object.values(pictures).reduce((sum, count) => sum + count, 0) === before)
+        let drawn = before;
+        while (drawn === before && performance.now() - began < STALE) {
           await new Promise<void>((done) => {
             const { port1, port2 } = new MessageChannel();
             port1.onmessage = () => {
@@ -98,6 +101,9 @@ export async function answerTimes(page: Page, rule: string, steps: number): Prom
             };
             port2.postMessage(null);
           });
+          drawn = Object.values(pictures).reduce((sum, count) => sum + count, 0);
+        }
+        if (drawn === before) continue;
         answer.push(performance.now() - began);
         await new Promise(requestAnimationFrame);
         shown.push(performance.now() - began);
