@@ -66,7 +66,7 @@ describe("a picture on its side whose lines do not tell left from right", () => 
 
   it("is asked about in one sentence that names the flag", () => {
     expect(() => turnWanted({ ...pair, setup: even })).toThrow(
-      /say how to turn it: --turn left or --turn right\.$/,
+      /say how to turn it, left or right \(--turn on the command line\)\.$/,
     );
   });
 

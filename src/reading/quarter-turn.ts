@@ -114,6 +114,6 @@ function ask(received: string): Refusal {
     field: "hot",
     received: `one that lies on its side ${received}`,
     expected: "a picture whose colours lie along its rows",
-    hint: "say how to turn it: --turn left or --turn right",
+    hint: "say how to turn it, left or right (--turn on the command line)",
   });
 }

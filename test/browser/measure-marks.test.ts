@@ -5,10 +5,10 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { command } from "../../src/cli/testing/command.ts";
-import { encodePng, type Frame } from "../../src/picture/index.ts";
+import { decodePng, encodePng, type Frame, turned } from "../../src/picture/index.ts";
 import { forecast, type JsonObject, parseSetup } from "../../src/setup/index.ts";
 import { axeFindings } from "./bench-page.ts";
-import { openForEachTest, page } from "./page-tests.ts";
+import { context, openForEachTest, page } from "./page-tests.ts";
 
 const demo = JSON.parse(
   readFileSync(fileURLToPath(new URL("../../examples/blue-twins.json", import.meta.url)), "utf8"),
@@ -215,5 +215,90 @@ describe("marks by hand on the page", () => {
     await (await again).saveAs(copy);
     expect(JSON.parse(readFileSync(copy, "utf8"))).toEqual(JSON.parse(readFileSync(files.marks, "utf8")));
     expect(await page.getByLabel("mark 1 of the scale stands at").inputValue()).toMatch(/nm vacuum$/);
+  }, 240_000);
+
+  it("the part to look at is drawn on the picture before it is read, by mouse, finger and keys, be it on its side or not", async () => {
+    await openPictures();
+    const plate = page.locator(".aim .marks-layer");
+    await plate.scrollIntoViewIfNeeded();
+    const only = page.getByLabel("look only at");
+    const box = await plate.boundingBox();
+    if (box === null) throw new Error("the picture is not shown");
+    const at = (column: number, row: number) =>
+      [box.x + (column * box.width) / 320, box.y + (row * box.height) / 200] as const;
+    // A hand that only trembles draws nothing.
+    await page.mouse.move(...at(40, 40));
+    await page.mouse.down();
+    await page.mouse.move(...at(40.5, 40.5));
+    await page.mouse.up();
+    expect(await only.inputValue()).toBe("");
+    await page.mouse.move(...at(300.5, 180.5));
+    await page.mouse.down();
+    await page.mouse.move(...at(100, 100), { steps: 3 });
+    await page.mouse.move(...at(10.5, 20.5));
+    await page.mouse.up();
+    expect(await only.inputValue()).toBe("10-300, 20-180");
+    // A whole drag is one step; keys go on from its lower corner.
+    expect(await label()).toMatch(/^lower right corner, region: columns 10–300, rows 20–180/);
+    await press("Control+z");
+    expect(await only.inputValue()).toBe("");
+    await press("Control+Shift+Z");
+    expect(await only.inputValue()).toBe("10-300, 20-180");
+    const finger = await context.newCDPSession(page);
+    const touch = (type: "touchStart" | "touchMove" | "touchEnd", ...points: (readonly [number, number])[]) =>
+      finger.send("Input.dispatchTouchEvent", { type, touchPoints: points.map(([x, y]) => ({ x, y })) });
+    await touch("touchStart", at(20.5, 10.5));
+    await touch("touchMove", at(150, 100));
+    await touch("touchMove", at(309.5, 189.5));
+    await touch("touchEnd");
+    await expect.poll(() => only.inputValue()).toBe("20-309, 10-189");
+    expect(await axeFindings(page)).toEqual([]);
+    await page.getByRole("button", { name: "look everywhere" }).click();
+    await page.getByRole("button", { name: "look only in a part" }).click();
+    await expect.poll(label).toMatch(/^lower right corner, region: columns 0–319, rows 0–199/);
+    await press("ArrowLeft", "Shift+ArrowUp");
+    expect(await only.inputValue()).toBe("0-318, 0-189");
+    await page.getByRole("button", { name: "read it", exact: true }).click();
+    await idle();
+    expect(await page.locator(".marked").textContent()).toBe(
+      "By hand: only columns 0–318 and rows 0–189 looked at.",
+    );
+    const said = await command(
+      ...[
+        "read",
+        files.hot,
+        "--setup",
+        files.setup,
+        "--cold",
+        files.cold,
+        "--region",
+        "0-318,0-189",
+        "--json",
+      ],
+    );
+    const wanted = (JSON.parse(said.out) as Record<string, { value: number }>)["columnGradient"].value;
+    expect(Math.abs((await number("column gradient")) / wanted - 1)).toBeLessThan(1e-9);
+    // The found marks are there beside what was drawn.
+    await page.locator(".measure").getByRole("radio", { name: "marks", exact: true }).check({ force: true });
+    expect(await page.locator(".hand-mark").count()).toBeGreaterThan(10);
+    expect(await page.locator(".hand-box.region").count()).toBe(1);
+
+    // The same bench with the camera upright: numbers of the other picture go, this one is turned by hand and read so.
+    for (const name of ["hot", "cold"] as const)
+      await page.getByLabel(new RegExp(`^${name} picture`)).setInputFiles({
+        name: `${name}-upright.png`,
+        mimeType: "image/png",
+        buffer: Buffer.from(encodePng(turned(decodePng(readFileSync(files[name]), name), "right"))),
+      });
+    await page.waitForSelector(".aim canvas[width='200']");
+    expect(await page.locator(".measure .numbers").count()).toBe(0);
+    expect(await only.inputValue()).toBe("");
+    await page.getByRole("button", { name: "turn left" }).click();
+    await page.waitForSelector(".aim canvas[width='320']");
+    await only.fill("0-318, 0-189");
+    await press("Enter");
+    await page.getByRole("button", { name: "read it", exact: true }).click();
+    await page.waitForSelector(".measure .marked", { timeout: 120_000 });
+    expect(Math.abs((await number("column gradient")) / wanted - 1)).toBeLessThan(1e-9);
   }, 240_000);
 });

@@ -21,9 +21,10 @@ export function HandPanel(props: {
       <h3>By hand</h3>
       <p class="quiet">
         Drag a mark, or choose it and move it with the arrow keys: one pixel, ten with Shift, a tenth with
-        Alt. Delete strikes it and takes it back. A double click on the picture adds one. A mark that is added
-        or moved takes the fit's start along; one that is struck leaves its column, and the rows of its
-        uncertainty, out of the fit: drag the corners where more is amiss.
+        Alt. Delete strikes it and takes it back. A double click on the picture adds one; a drag across it
+        looks only at that part. A mark that is added or moved takes the fit's start along; one that is struck
+        leaves its column, and the rows of its uncertainty, out of the fit: drag the corners where more is
+        amiss.
       </p>
       <HandTools hand={props.hand} measuring={props.measuring} />
       <div role="status">

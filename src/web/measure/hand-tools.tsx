@@ -1,12 +1,12 @@
 /** What can be done with the marks: added, taken back, kept in a file, and the photograph read with them. */
 import { For, Show as When } from "solid-js";
+import { BoxButtons, focusLast, StepButtons } from "./box-buttons.tsx";
 import type { Hand } from "./hand.ts";
 import type { Measuring } from "./measuring.ts";
 import { saveFile } from "./save-file.ts";
 
 export function HandTools(props: { readonly hand: Hand; readonly measuring: Measuring }) {
   const { hand, measuring } = props;
-  const region = () => hand.marked().boxes.find(({ kind }) => kind === "region");
   const size = () => measuring.answer()?.views.hot ?? { columns: 0, rows: 0 };
   const kept = () => {
     const photo = measuring.read()?.photo;
@@ -26,29 +26,7 @@ export function HandTools(props: { readonly hand: Hand; readonly measuring: Meas
         >
           add a mark
         </button>
-        <button
-          type="button"
-          class="word"
-          onClick={() => {
-            hand.addBox("struck");
-            focusLast(".box-handle");
-          }}
-        >
-          leave out an area
-        </button>
-        <button
-          type="button"
-          class="word"
-          onClick={() => {
-            const now = region();
-            if (now === undefined) {
-              hand.addBox("region");
-              focusLast(".box-handle");
-            } else hand.removeBox(now.id);
-          }}
-        >
-          {region() === undefined ? "look only in a part" : "look everywhere"}
-        </button>
+        <BoxButtons hand={hand} />
         <button type="button" class="word" onClick={() => hand.toggleScale()}>
           {hand.marked().scale.length === 0 ? "two marks of the scale" : "no marks of the scale"}
         </button>
@@ -68,26 +46,7 @@ export function HandTools(props: { readonly hand: Hand; readonly measuring: Meas
         )}
       </For>
       <div class="read-row">
-        <button
-          type="button"
-          class="word"
-          disabled={hand.undoLabel() === undefined}
-          title={hand.undoLabel()}
-          aria-keyshortcuts="Control+Z"
-          onClick={() => hand.undo()}
-        >
-          take back
-        </button>
-        <button
-          type="button"
-          class="word"
-          disabled={hand.redoLabel() === undefined}
-          title={hand.redoLabel()}
-          aria-keyshortcuts="Control+Shift+Z"
-          onClick={() => hand.redo()}
-        >
-          do again
-        </button>
+        <StepButtons hand={hand} />
         <button type="button" class="word" onClick={() => hand.reset()}>
           marks as found
         </button>
@@ -123,12 +82,4 @@ export function HandTools(props: { readonly hand: Hand; readonly measuring: Meas
       </When>
     </>
   );
-}
-
-/** The newest of a kind is the last; it is there once the page is drawn. */
-function focusLast(selector: string): void {
-  requestAnimationFrame(() => {
-    const all = document.querySelectorAll<HTMLButtonElement>(selector);
-    all[all.length - 1]?.focus();
-  });
 }

@@ -11,13 +11,16 @@ import {
   documentOf,
   foundMarks,
   type Marked,
+  marksAfterReading,
   openedMarks,
   strike,
   UNMARKED,
   untouched,
   withoutBox,
 } from "./marked.ts";
-import type { MarksRequest, OpenedMarks, OpenMarksRequest, PhotoReading } from "./protocol.ts";
+import type { Aim } from "./measuring.ts";
+import { samePhoto } from "./photographs.ts";
+import type { MarksRequest, OpenMarksRequest, PhotoReading, QuarterTurn } from "./protocol.ts";
 
 /** Where a reading came from. */
 export interface Read {
@@ -27,6 +30,8 @@ export interface Read {
 
 export interface Hand {
   readonly marked: Accessor<Marked>;
+  /** the only part to look at */
+  readonly region: Accessor<Area | undefined>;
   /** what the marks alone say */
   readonly reading: Accessor<HandReading | undefined>;
   /** why there is none */
@@ -46,6 +51,10 @@ export interface Hand {
   addBox(kind: Box["kind"]): number;
   setBox(id: number, area: Area): void;
   removeBox(id: number): void;
+  /** The only part of a photograph to look at, be it read already or not; undefined for all of it. */
+  setRegion(photo: File, area: Area | undefined): void;
+  /** A quarter turn more; what was marked on the photograph as it lay goes. */
+  turn(way: QuarterTurn): void;
   /** Two marks of the wavelength scale where the lines stand, or none again. */
   toggleScale(): void;
   setScale(id: number, change: { readonly column?: number; readonly wavelength?: string }): void;
@@ -60,6 +69,7 @@ export function createHand(
   read: Accessor<Read | undefined>,
   setup: Accessor<SetupText>,
   start: () => Post,
+  aim: Accessor<Aim | undefined>,
 ): Hand {
   const client = newestWins<MarksRequest>(start);
   const [history, setHistory] = createSignal<History<Marked>>(beginHistory(UNMARKED));
@@ -67,11 +77,24 @@ export function createHand(
   const [refused, setRefused] = createSignal<string>();
   /** the photograph that the marks are on */
   const [photo, setPhoto] = createSignal<File>();
-  /** marks of a file, opened before their photograph was read */
-  let waiting: OpenedMarks | undefined;
+  /** the photograph of which a reading came last */
+  let lastRead: File | undefined;
   onCleanup(() => client.close());
   const marked = (): Marked => history().present.state;
-  const size = () => read()?.reading.views.hot ?? { columns: 0, rows: 0 };
+  const ofRead = (): boolean => {
+    const [now, on] = [read(), photo()];
+    return now !== undefined && on !== undefined && samePhoto(now.photo, on);
+  };
+  const size = () => (ofRead() ? read()?.reading.views.hot : aim()?.view) ?? { columns: 0, rows: 0 };
+  /** Takes up a photograph; the marks on another one go. */
+  const begin = (of: File): void => {
+    const was = untrack(photo);
+    if (was !== undefined && samePhoto(was, of)) return;
+    const now = untrack(read);
+    setPhoto(of);
+    const found = now !== undefined && samePhoto(now.photo, of) ? foundMarks(now.reading) : UNMARKED;
+    setHistory(beginHistory(found));
+  };
   const step = (state: Marked, label: string, gesture?: string): void => {
     if (state !== marked()) setHistory((was) => push(was, state, label, gesture));
   };
@@ -80,20 +103,25 @@ export function createHand(
     on(read, (now) => {
       if (now === undefined) return;
       const found = foundMarks(now.reading);
-      const opened = waiting;
       const was = untrack(photo);
       if (was === undefined || !samePhoto(was, now.photo)) setHistory(beginHistory(found));
-      else if (opened !== undefined) setHistory(beginHistory(openedMarks(found, opened)));
+      else if (lastRead === undefined || !samePhoto(lastRead, now.photo))
+        setHistory(beginHistory(marksAfterReading(found, untrack(marked))));
       // Nobody has marked anything yet: the marks go with the newest reading.
       else if (untouched(marked())) setHistory((was) => amend(was, found));
       setPhoto(now.photo);
-      waiting = undefined;
+      lastRead = now.photo;
+    }),
+  );
+  createEffect(
+    on(aim, (now) => {
+      if (now !== undefined) begin(now.photo);
     }),
   );
   createEffect(
     on([marked, setup], ([now, open]) => {
       const view = read()?.reading.views.hot;
-      if (view === undefined) return;
+      if (view === undefined || !ofRead()) return;
       client.ask(
         {
           task: "marks",
@@ -126,6 +154,7 @@ export function createHand(
   };
   return {
     marked,
+    region: () => marked().boxes.find(({ kind }) => kind === "region")?.area,
     reading: result,
     refused,
     undoLabel: () => (history().past.length > 0 ? history().present.label : undefined),
@@ -159,6 +188,24 @@ export function createHand(
       step({ ...marked(), boxes }, "area changed", `box ${id}`);
     },
     removeBox: (id) => step(withoutBox(marked(), id), "area taken away"),
+    setRegion(of, area) {
+      begin(of);
+      const { boxes, next } = marked();
+      const others = boxes.filter(({ kind }) => kind !== "region");
+      if (area === undefined) {
+        if (others.length < boxes.length) step({ ...marked(), boxes: others }, "region taken away");
+        return;
+      }
+      const id = boxes.find(({ kind }) => kind === "region")?.id ?? next;
+      const box: Box = { id, kind: "region", area };
+      step({ ...marked(), boxes: [...others, box], next: Math.max(next, id + 1) }, "region", "region");
+    },
+    turn(way) {
+      const { turn, next } = marked();
+      const turned = turn === undefined ? way : undefined;
+      if (turn !== way)
+        step({ ...UNMARKED, next, ...(turned && { turn: turned, turnSaid: true }) }, `turned ${way}`);
+    },
     toggleScale() {
       const { scale, next } = marked();
       if (scale.length > 0) return step({ ...marked(), scale: [] }, "marks of the scale taken away");
@@ -177,7 +224,12 @@ export function createHand(
     },
     reset() {
       const now = read();
-      if (now !== undefined) step(foundMarks(now.reading), "marks as found");
+      const { turnSaid } = marked();
+      if (now !== undefined)
+        step(
+          { ...foundMarks(now.reading), ...(turnSaid === undefined ? {} : { turnSaid }) },
+          "marks as found",
+        );
     },
     documentOf(of) {
       const now = photo();
@@ -193,7 +245,6 @@ export function createHand(
           const now = read();
           if (now !== undefined && samePhoto(now.photo, of))
             return step(openedMarks(foundMarks(now.reading), done.answer), `marks of ${file.name}`);
-          waiting = done.answer;
           setPhoto(of);
           setHistory(beginHistory(openedMarks(UNMARKED, done.answer)));
         });
@@ -203,11 +254,6 @@ export function createHand(
 }
 
 const within = (value: number, most: number): number => Math.min(most, Math.max(0, value));
-
-/** The same file, chosen once or twice. */
-function samePhoto(a: File, b: File): boolean {
-  return a === b || (a.name === b.name && a.size === b.size && a.lastModified === b.lastModified);
-}
 
 /** On two of the lines where there are two, else at a quarter and three quarters of the picture, its wavelengths as they were read. */
 function scaleAtFirst(reading: PhotoReading | undefined, next: number): Marked["scale"] {

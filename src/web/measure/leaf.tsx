@@ -5,6 +5,7 @@ import type { LeafProps } from "../leaf-props.ts";
 import { formatWithUncertainty } from "../../quantity/index.ts";
 import { nanometres } from "../words/number.ts";
 import { Text } from "../words/text.tsx";
+import { AimPlate } from "./aim-plate.tsx";
 import { Budget } from "./budget.tsx";
 import { Diagnosis } from "./diagnosis.tsx";
 import { Film } from "./film.tsx";
@@ -24,7 +25,7 @@ import "./measure.css";
 export default function Measure(props: LeafProps) {
   const setup = () => props.store.bench().setup;
   const measuring = createMeasuring(setup, props.startReader, (photo) => hand.documentOf(photo));
-  const hand = createHand(measuring.read, setup, props.startReader);
+  const hand = createHand(measuring.read, setup, props.startReader, measuring.aim);
   const [face, setFace] = createSignal<Face>("photograph");
   const [evidence, setEvidence] = createSignal<EvidenceMark>();
   createEffect(() => {
@@ -38,7 +39,7 @@ export default function Measure(props: LeafProps) {
     }),
   );
   createEffect(() => {
-    if (face() !== "marks") return;
+    if (face() !== "marks" && measuring.aim() === undefined) return;
     // What is changed on the bench above is taken back there.
     const onKey = (event: KeyboardEvent): void => {
       if (!(event.target instanceof Element) || event.target.matches("input[type=text]")) return;
@@ -68,7 +69,10 @@ export default function Measure(props: LeafProps) {
         browser. The setup above says what made them.
       </p>
       <Wells measuring={measuring} hand={hand} />
-      <When when={measuring.answer()}>
+      <When when={measuring.aim()}>
+        {(aim) => <AimPlate aim={aim()} hand={hand} theme={props.theme.theme()} />}
+      </When>
+      <When when={measuring.aim() === undefined && measuring.answer()}>
         {(reading) => (
           <>
             <div class="measure-row">
@@ -85,6 +89,10 @@ export default function Measure(props: LeafProps) {
                       ? (px) => (
                           <MarksLayer
                             hand={hand}
+                            onRegion={(area) => {
+                              const photo = measuring.read()?.photo;
+                              if (photo !== undefined) hand.setRegion(photo, area);
+                            }}
                             px={px}
                             columns={reading().views.hot.columns}
                             rows={reading().views.hot.rows}

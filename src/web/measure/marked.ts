@@ -1,7 +1,7 @@
 /** What a person has marked on one photograph, and how it is kept in a file: the same file as `read --marks` takes. */
 import type { Area, MarkedPoint } from "../../reading/index.ts";
 import type { JsonObject } from "../../setup/index.ts";
-import type { OpenedMarks, PhotoReading } from "./protocol.ts";
+import type { OpenedMarks, PhotoReading, QuarterTurn } from "./protocol.ts";
 
 /** A point on the curve, or the place of a line (its row says nothing). */
 export interface Mark extends MarkedPoint {
@@ -38,7 +38,9 @@ export interface Marked {
   /** none or two */
   readonly scale: readonly ScalePoint[];
   /** how the frames were turned before the marks were set */
-  readonly turn?: "left" | "right";
+  readonly turn?: QuarterTurn;
+  /** true where a person said how to turn them, so that the next reading is told */
+  readonly turnSaid?: boolean;
   /** next free id */
   readonly next: number;
 }
@@ -72,8 +74,48 @@ export function foundMarks({ trace, lines, turned }: PhotoReading): Marked {
  * @param found marks as the reading found them; those that the file moves or strikes are not there twice
  */
 export function openedMarks(found: Marked, { marks: file, wavelengths }: OpenedMarks): Marked {
-  let { next } = found;
   const { points = [], struck = [], scale = [], region, turn } = file;
+  return laidOver(found, {
+    points,
+    struck,
+    ...(region === undefined ? {} : { region }),
+    scale: scale.map(({ column, uncertainty }, k) => ({
+      column,
+      wavelength: wavelengths[k] ?? "",
+      ...(uncertainty === undefined ? {} : { uncertainty }),
+    })),
+    turn,
+    turnSaid: found.turnSaid,
+  });
+}
+
+/** What was marked on a photograph before its first reading, over what that reading found. */
+export function marksAfterReading(found: Marked, before: Marked): Marked {
+  const boxes = (kind: Box["kind"]): Area[] =>
+    before.boxes.flatMap((box) => (box.kind === kind ? [box.area] : []));
+  const [region] = boxes("region");
+  return laidOver(found, {
+    points: before.marks.filter(({ struck }) => !struck),
+    struck: boxes("struck"),
+    ...(region === undefined ? {} : { region }),
+    scale: before.scale,
+    turn: found.turn,
+    turnSaid: before.turnSaid,
+  });
+}
+
+interface Own {
+  readonly points: readonly MarkedPoint[];
+  readonly struck: readonly Area[];
+  readonly region?: Area;
+  readonly scale: readonly Omit<ScalePoint, "id">[];
+  readonly turn: QuarterTurn | undefined;
+  readonly turnSaid: boolean | undefined;
+}
+
+/** A hand's own marks beside those that were found; found ones that it moved or struck are not there twice. */
+function laidOver(found: Marked, { points, struck, region, scale, turn, turnSaid }: Own): Marked {
+  let { next } = found;
   const replaced = (mark: Mark): boolean =>
     points.some(
       ({ from }) => from !== undefined && mark.found !== undefined && same(from, mark.found.column),
@@ -90,14 +132,10 @@ export function openedMarks(found: Marked, { marks: file, wavelengths }: OpenedM
   return {
     marks: [...marks, ...added],
     boxes,
-    scale: scale.map(({ column, uncertainty }, k) => ({
-      id: next++,
-      column,
-      wavelength: wavelengths[k] ?? "",
-      ...(uncertainty === undefined ? {} : { uncertainty }),
-    })),
+    scale: scale.map((mark) => ({ ...mark, id: next++ })),
     next,
     ...(turn === undefined ? {} : { turn }),
+    ...(turnSaid === undefined ? {} : { turnSaid }),
   };
 }
 
@@ -191,6 +229,6 @@ export function documentOf(marked: Marked): JsonObject | undefined {
     ...(scale.length === 0 ? {} : { scale }),
     ...(region === undefined ? {} : { region: area(region.area) }),
   };
-  if (Object.keys(document).length === 0) return undefined;
+  if (Object.keys(document).length === 0 && marked.turnSaid !== true) return undefined;
   return { ...document, ...(marked.turn === undefined ? {} : { turn: marked.turn }) };
 }

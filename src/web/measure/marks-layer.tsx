@@ -3,10 +3,15 @@ import { For, type JSX, Show as When } from "solid-js";
 import { Handle, type Place } from "./handle.tsx";
 import type { Hand } from "./hand.ts";
 import { formatBox, formatMark } from "./mark-words.ts";
+import type { Area } from "../../reading/index.ts";
 import type { Box } from "./marked.ts";
+
+/** A hand that moves less, in pixels of the screen, draws nothing. */
+const DRAWN = 4;
 
 export function MarksLayer(props: {
   readonly hand: Hand;
+  readonly onRegion: (area: Area) => void;
   /** pixels of the screen for one of the photograph */
   readonly px: number;
   readonly columns: number;
@@ -20,6 +25,30 @@ export function MarksLayer(props: {
       row: (event.clientY - bounds.top) / props.px,
     };
   };
+  /** The region, from corner to corner; a second finger, or a browser that takes the gesture for its own, ends it. */
+  const draw = (event: PointerEvent): void => {
+    if (event.target !== layer || !event.isPrimary || event.button !== 0) return;
+    layer.setPointerCapture(event.pointerId);
+    const from = place(event);
+    let drawn = false;
+    const move = (moved: PointerEvent): void => {
+      drawn ||= Math.hypot(moved.clientX - event.clientX, moved.clientY - event.clientY) >= DRAWN;
+      if (drawn) props.onRegion(areaBetween(from, place(moved), props));
+    };
+    const end = (last: PointerEvent): void => {
+      layer.removeEventListener("pointermove", move);
+      layer.removeEventListener("pointerup", end);
+      layer.removeEventListener("pointercancel", end);
+      props.hand.settle();
+      if (!drawn) return;
+      if (last.type === "pointercancel") props.hand.undo();
+      // From here the arrow keys go on.
+      else layer.querySelector<HTMLButtonElement>(".box-handle.lower.region")?.focus({ preventScroll: true });
+    };
+    layer.addEventListener("pointermove", move);
+    layer.addEventListener("pointerup", end);
+    layer.addEventListener("pointercancel", end);
+  };
   const ids = (of: readonly { readonly id: number }[]): number[] => of.map(({ id }) => id);
   const common = { place, onSettle: () => props.hand.settle() };
   return (
@@ -27,6 +56,7 @@ export function MarksLayer(props: {
       class="marks-layer"
       ref={(element) => {
         layer = element;
+        element.addEventListener("pointerdown", draw);
         element.addEventListener("dblclick", (event) => {
           if (event.target !== element) return;
           const { column, row } = place(event);
@@ -71,6 +101,15 @@ export function MarksLayer(props: {
       </For>
     </div>
   );
+}
+
+/** All pixels between two places in the picture, two to either side at least. */
+function areaBetween(a: Place, b: Place, size: { readonly columns: number; readonly rows: number }): Area {
+  const span = (p: number, q: number, count: number): [number, number] => {
+    const first = between(Math.floor(Math.min(p, q)), 0, count - 2);
+    return [first, between(Math.ceil(Math.max(p, q)) - 1, first + 1, count - 1)];
+  };
+  return { columns: span(a.column, b.column, size.columns), rows: span(a.row, b.row, size.rows) };
 }
 
 function upright(column: number | undefined): Place | undefined {

@@ -1,22 +1,30 @@
 /** What the leaf knows: the frames, their reading, diagnosis and comparison, and practice pictures; all work is the worker's. */
-import { type Accessor, createSignal, onCleanup } from "solid-js";
+import { type Accessor, createEffect, createSignal, onCleanup } from "solid-js";
 import type { JsonObject } from "../../setup/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
 import { newestWins, type Post } from "../worker/client.ts";
 import type { Outcome } from "../worker/protocol.ts";
 import type { Read } from "./hand.ts";
-import { dropped, type Photographs, type PhotoPlace, PLACES } from "./photographs.ts";
+import { dropped, type Photographs, type PhotoPlace, PLACES, samePhoto } from "./photographs.ts";
 import type {
   CompareRequest,
   Comparison,
   DiagnoseRequest,
   Frames,
+  GreyView,
   PhotoReading,
   Practice,
   PracticeRequest,
   ReadRequest,
   SaidDiagnosis,
+  ViewRequest,
 } from "./protocol.ts";
+
+/** A hot picture that is not read yet. */
+export interface Aim {
+  readonly photo: File;
+  readonly view: GreyView;
+}
 
 export interface Measuring {
   readonly photographs: Photographs;
@@ -27,6 +35,8 @@ export interface Measuring {
   readonly answer: Accessor<PhotoReading | undefined>;
   /** the answer with the photograph that it is of */
   readonly read: Accessor<Read | undefined>;
+  /** the hot picture as long as it is not read, undefined before it is unpacked */
+  readonly aim: Accessor<Aim | undefined>;
   /** what could not be done, in sentences */
   readonly troubles: Accessor<readonly string[]>;
   readonly setTroubles: (sentences: readonly string[]) => void;
@@ -54,9 +64,10 @@ export function createMeasuring(
 ): Measuring {
   const { photographs } = dropped;
   const reader = newestWins<ReadRequest | DiagnoseRequest>(start);
-  const artist = newestWins<PracticeRequest | CompareRequest>(start);
+  const artist = newestWins<ViewRequest | PracticeRequest | CompareRequest>(start);
   const [lampLines, setLampLines] = createSignal("Ar, Ne");
   const [busy, setBusy] = createSignal<string>();
+  const [seen, setSeen] = createSignal<Aim>();
   const [read, setRead] = createSignal<Read & { readonly marks: JsonObject | undefined }>();
   const [troubles, setTroubles] = createSignal<readonly string[]>([]);
   const [diagnosis, setDiagnosis] = createSignal<SaidDiagnosis>();
@@ -81,6 +92,24 @@ export function createMeasuring(
     const hot = photographs.file("hot");
     return hot && marksOn(hot);
   };
+  const unread = (): File | undefined => {
+    const hot = photographs.file("hot");
+    const now = read();
+    return hot !== undefined && !(now !== undefined && samePhoto(now.photo, hot)) ? hot : undefined;
+  };
+  let shown: string | undefined;
+  createEffect(() => {
+    const photo = unread();
+    const turn = marks()?.["turn"] as ViewRequest["turn"];
+    const wanted = photo && `${photo.name} ${photo.size} ${photo.lastModified} ${turn ?? ""}`;
+    if (wanted === shown) return;
+    shown = wanted;
+    if (photo === undefined) return;
+    artist.ask({ task: "view", photo, turn }, (done) => {
+      if (done.outcome === "done") setSeen({ photo, view: done.answer as GreyView });
+      else setTroubles(done.outcome === "refused" ? done.sentences : [done.sentence]);
+    });
+  });
   const frames = (): (Frames & { readonly marks?: JsonObject }) | undefined => {
     const hot = photographs.file("hot");
     if (hot === undefined) return undefined;
@@ -120,6 +149,10 @@ export function createMeasuring(
     busy,
     answer: () => read()?.reading,
     read,
+    aim() {
+      const [now, photo] = [seen(), unread()];
+      return now !== undefined && photo !== undefined && samePhoto(now.photo, photo) ? now : undefined;
+    },
     troubles,
     setTroubles,
     diagnosis,

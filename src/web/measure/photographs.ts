@@ -56,6 +56,11 @@ function refuse(file: File): string | undefined {
   return undefined;
 }
 
+/** The same file, chosen once or twice. */
+export function samePhoto(a: File, b: File): boolean {
+  return a === b || (a.name === b.name && a.size === b.size && a.lastModified === b.lastModified);
+}
+
 /** A name with "cold", "lamp" or "dark" in it says its place; any other is the hot picture. */
 export function sortIntoPlaces<F extends { readonly name: string }>(
   files: readonly F[],

@@ -3,6 +3,9 @@ import type { Glance, HandMark, HandMarks, HandReading, LineMark, Measured } fro
 import type { JsonObject } from "../../setup/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
 
+/** How a picture that lies on its side is set up. */
+export type QuarterTurn = "left" | "right";
+
 /** The frames of one photograph. */
 export interface Frames {
   readonly hot: File;
@@ -37,6 +40,13 @@ export interface OpenedMarks {
   readonly marks: HandMarks;
   /** of the two marks of the scale, as they are written in the file */
   readonly wavelengths: readonly string[];
+}
+
+/** A photograph to be looked at before it is read. */
+export interface ViewRequest {
+  readonly task: "view";
+  readonly photo: File;
+  readonly turn: QuarterTurn | undefined;
 }
 
 /** The photograph beside its own forecast. */
@@ -170,7 +180,7 @@ export interface PhotoReading {
     readonly light: Float64Array;
   };
   /** how the picture was turned; undefined where it stood upright */
-  readonly turned: "left" | "right" | undefined;
+  readonly turned: QuarterTurn | undefined;
   /** what the hand had a say in, in words; undefined where nothing was marked */
   readonly marked: string | undefined;
   readonly lines: readonly { readonly label: string; readonly wavelength: number; readonly column: number }[];
@@ -297,6 +307,7 @@ export interface FilmAnswer {
 export type MeasureRequest =
   | ReadRequest
   | DiagnoseRequest
+  | ViewRequest
   | CompareRequest
   | MarksRequest
   | OpenMarksRequest
@@ -308,6 +319,7 @@ export type MeasureRequest =
 export interface MeasureAnswers {
   readonly read: PhotoReading;
   readonly diagnose: SaidDiagnosis;
+  readonly view: GreyView;
   readonly compare: Comparison;
   readonly marks: HandReading;
   readonly "open-marks": OpenedMarks;

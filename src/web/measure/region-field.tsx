@@ -1,19 +1,15 @@
-/** The part of the picture to look at, typed: where a picture cannot be read as a whole there is nothing yet to draw it on. */
+/** The part of the picture to look at, typed; it can be drawn on the picture too. */
 import type { Hand } from "./hand.ts";
 import type { Measuring } from "./measuring.ts";
-
-interface Region {
-  readonly columns: readonly [number, number];
-  readonly rows: readonly [number, number];
-}
 
 const WRITTEN = /^\s*(\d+)\s*-\s*(\d+)\s*,\s*(\d+)\s*-\s*(\d+)\s*$/;
 
 export function RegionField(props: { readonly measuring: Measuring; readonly hand: Hand }) {
   const photo = () => props.measuring.photographs.file("hot");
   const written = (): string => {
-    const region = props.measuring.marks()?.["region"] as Region | undefined;
-    return region === undefined ? "" : `${region.columns.join("-")}, ${region.rows.join("-")}`;
+    // Marks on another picture than the one that lies here say nothing.
+    const area = props.measuring.marks() && props.hand.region();
+    return area === undefined ? "" : `${area.columns.join("-")}, ${area.rows.join("-")}`;
   };
   const take = (text: string): void => {
     const of = photo();
@@ -26,11 +22,11 @@ export function RegionField(props: { readonly measuring: Measuring; readonly han
       return;
     }
     props.measuring.setTroubles([]);
-    const { region: _before, ...others } = props.measuring.marks() ?? {};
-    const region = text.trim() === "" ? {} : { region: { columns: [left, right], rows: [top, bottom] } };
-    props.hand.open(new File([JSON.stringify({ ...others, ...region })], "look only at"), of, (sentences) =>
-      props.measuring.setTroubles(sentences),
+    props.hand.setRegion(
+      of,
+      text.trim() === "" ? undefined : { columns: [left, right], rows: [top, bottom] },
     );
+    props.hand.settle();
   };
   return (
     <>
