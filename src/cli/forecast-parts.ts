@@ -3,6 +3,7 @@ import {
   type Audience,
   asTheEyeSees,
   audienceOf,
+  columnShares,
   encodePng,
   FATE_TINTS,
   FATE_WORDS,
@@ -59,7 +60,7 @@ export function ledgerPart(result: Forecast): Part {
     const shares = FATES.map((fate) => book.shares[fate][i].toPrecision(8));
     rows.push([book.wavelengths[i].toPrecision(12), ...shares].join(","));
   }
-  const strip = ledgerStrip(book, curve.map, setup.camera, STRIP);
+  const strip = ledgerStrip(columnShares(book, curve.map, setup.camera), STRIP);
   const seen = lampImage(setup.path);
   const lamp = { ...seen, diameter: Number.isFinite(seen.diameter) ? seen.diameter : null };
   const png = encodePng(frameOfView(strip, setup.camera.columns, STRIP));

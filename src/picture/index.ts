@@ -20,10 +20,12 @@ export { frameOfView, lightOfFrame, type ViewOptions, viewImage } from "./view.t
 export { createWorkspace, type Stretch, type Workspace } from "./workspace.ts";
 export { FATE_TINTS, FATE_WORDS, FATES, type Fate } from "./fates.ts";
 export {
+  type ColumnShares,
+  columnShares,
   type Ledger,
   type LedgerEdges,
   ledger,
-  ledgerStrip,
   ledgerTotals,
 } from "./ledger.ts";
+export { ledgerStrip, tintPicture } from "./tint.ts";
 export { openY4m, type Slice, spreadTable, type Y4mFilm } from "./y4m.ts";

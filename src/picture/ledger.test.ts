@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { type CurveBundle, coldBundle, type ImageScale, type PathInput, spectralMap } from "../path/index.ts";
-import { FATE_TINTS, FATES } from "./fates.ts";
-import { ledger, ledgerStrip, ledgerTotals } from "./ledger.ts";
+import { FATES } from "./fates.ts";
+import { columnShares, ledger, ledgerTotals } from "./ledger.ts";
 import { renderLight } from "./light.ts";
 
 const sensor = { pixel: 1e-5, columns: 100, rows: 80 };
@@ -70,13 +70,11 @@ describe("ledger", () => {
     expect(Math.abs(totals.recorded + totals.absorbed - 1)).toBeLessThan(1e-12);
   });
 
-  it("draws the shares as stacked tints, recorded light at the bottom", () => {
-    const strip = ledgerStrip(ledger(bundle(), scale, sensor, edges), map, sensor, 20);
-    const at = (c: number, r: number): number[] => [
-      ...strip.subarray((r * 100 + c) * 4, (r * 100 + c) * 4 + 3),
-    ];
-    expect(at(15, 19)).toEqual([...FATE_TINTS.recorded]);
-    expect(at(50, 10)).toEqual([...FATE_TINTS.absorbed]);
-    expect(at(1, 10)).toEqual([0, 0, 0]);
+  it("gives each column its shares, stacked, and nothing where no light falls", () => {
+    const { upTo, lit } = columnShares(ledger(bundle(), scale, sensor, edges), map, sensor);
+    expect([lit[0], lit[50], lit[99]]).toEqual([0, 1, 0]);
+    const stack = [...upTo.subarray(50 * FATES.length, 51 * FATES.length)];
+    expect(stack[0]).toBeCloseTo(1, 12);
+    expect(stack).toEqual([...stack].sort((a, b) => b - a));
   });
 });

@@ -1,7 +1,7 @@
 /** Where the light went, wavelength by wavelength: recorded, absorbed, bent out, cut, lost. Every share of the beam is in one place only. */
 import type { CurveBundle, ImageScale, SpectralMap } from "../path/api.ts";
 import { type BeamEdges, missedEdge } from "../path/through-bench.ts";
-import { type Fate, FATE_TINTS, FATES } from "./fates.ts";
+import { type Fate, FATES } from "./fates.ts";
 import type { Sensor } from "./light.ts";
 
 /** Edges that light can miss and other losses. What is left out has no edge and loses nothing. */
@@ -97,27 +97,20 @@ export function ledgerTotals(book: Ledger, map: SpectralMap, sensor: Sensor): Re
   return totals;
 }
 
-/** Opaque black, and the tint of each fate, as the four bytes of a pixel read as one number. */
-const BLACK = 0xff000000;
-const TINTS = Uint32Array.from(FATES, (fate) => {
-  const [red, green, blue] = FATE_TINTS[fate];
-  return (BLACK | (blue << 16) | (green << 8) | red) >>> 0;
-});
+/** Shares of each column of a picture, stacked. */
+export interface ColumnShares {
+  readonly columns: number;
+  /** [c · FATES.length + f]: share of column c that met fate f or a later one, 1: from recorded light, at the bottom of the stack, up to the first fate */
+  readonly upTo: Float64Array;
+  /** 1 where light falls on the column, 0 where nothing is known of it */
+  readonly lit: Uint8Array;
+}
 
-/**
- * Ledger as a picture: each column the shares of its wavelengths stacked from the bottom, recorded light first, the other fates above it.
- * @param rows height of the strip, pixels
- * @returns RGBA, sensor.columns × rows, opaque
- */
-export function ledgerStrip(
-  book: Ledger,
-  map: SpectralMap,
-  sensor: Sensor,
-  rows: number,
-): Uint8ClampedArray<ArrayBuffer> {
+/** The ledger by columns of the sensor: each takes the wavelengths that fall on it, weighted by what they span. */
+export function columnShares(book: Ledger, map: SpectralMap, sensor: Sensor): ColumnShares {
   const { columns, pixel } = sensor;
   const count = FATES.length;
-  const sums = new Float64Array(columns * count);
+  const upTo = new Float64Array(columns * count);
   const spans = new Float64Array(columns);
   const { wavelengths } = book;
   const shares = FATES.map((fate) => book.shares[fate]);
@@ -128,22 +121,17 @@ export function ledgerStrip(
     const c = Math.floor(x);
     const span = wavelengths[i + 1] - wavelengths[i];
     spans[c] += span;
-    for (let f = 0; f < count; f++) sums[c * count + f] += (span * (shares[f][i] + shares[f][i + 1])) / 2;
+    for (let f = 0; f < count; f++) upTo[c * count + f] += (span * (shares[f][i] + shares[f][i + 1])) / 2;
   }
-  const out = new Uint8ClampedArray(columns * rows * 4);
-  const words = new Uint32Array(out.buffer);
+  const lit = new Uint8Array(columns);
   for (let c = 0; c < columns; c++) {
-    // From the bottom up: recorded light, then the fates before it; what rounding leaves at the top belongs to the first.
-    let f = spans[c] > 0 ? count - 1 : 0;
-    let below = spans[c] > 0 ? sums[c * count + f] / spans[c] : 1;
-    for (let r = rows - 1; r >= 0; r--) {
-      const level = (rows - r - 0.5) / rows;
-      while (f > 0 && level > below) {
-        f--;
-        below += sums[c * count + f] / spans[c];
-      }
-      words[r * columns + c] = spans[c] > 0 ? TINTS[f] : BLACK;
+    if (spans[c] === 0) continue;
+    lit[c] = 1;
+    let sum = 0;
+    for (let f = count - 1; f >= 0; f--) {
+      sum += upTo[c * count + f] / spans[c];
+      upTo[c * count + f] = sum;
     }
   }
-  return out;
+  return { columns, upTo, lit };
 }

@@ -2,7 +2,7 @@ import { kernelBytes } from "../numerics/wasm/bytes.ts";
 import { PAINT } from "./wasm/paint-bytes.ts";
 
 /**
- * The loops of lay.ts, fold.ts, beside.ts and view.ts on WebAssembly with 128-bit vectors: the same results to the last bit, sooner.
+ * The loops of lay.ts, fold.ts, beside.ts, view.ts and tint.ts on WebAssembly with 128-bit vectors: the same results to the last bit, sooner.
  * Arguments are those of the plain functions, arrays as byte offsets into the kernel's memory; see wasm/paint.as.
  */
 export interface PaintKernel extends Loops {
@@ -20,6 +20,7 @@ interface Loops {
   readonly clear: (...args: Numbers<5>) => void;
   readonly brighter: (...args: Numbers<4>) => void;
   readonly view: (...args: Numbers<12>) => void;
+  readonly tint: (...args: Numbers<3>) => void;
 }
 
 let compiled: WebAssembly.Module | null | undefined;
@@ -34,13 +35,14 @@ export function createPaintKernel(): PaintKernel | undefined {
   const exports = new WebAssembly.Instance(compiled).exports as unknown as Loops & {
     readonly memory: WebAssembly.Memory;
   };
-  const { memory, lay, fold, clear, brighter, view } = exports;
+  const { memory, lay, fold, clear, brighter, view, tint } = exports;
   return {
     lay,
     fold,
     clear,
     brighter,
     view,
+    tint,
     memory(pages) {
       const present = memory.buffer.byteLength / 65536;
       if (pages > present) memory.grow(pages - present);

@@ -37,6 +37,8 @@ const KINDS = {
   screen: Uint8Array,
   /** RGBA, rows × columns */
   words: Uint32Array,
+  /** what lies over one row of them */
+  tints: Uint32Array,
 } as const;
 
 type Kinds = typeof KINDS;
@@ -112,7 +114,7 @@ type Lengths = Readonly<Partial<Record<Name, number>>>;
 /** What a picture and its colours need. */
 export function viewLengths(columns: number, rows: number): Lengths {
   const count = columns * rows;
-  return { picture: count, words: count, screen: SCREEN_STEPS + 1 };
+  return { picture: count, words: count, tints: columns, screen: SCREEN_STEPS + 1 };
 }
 
 export function fits(space: Workspace, lengths: Lengths): boolean {

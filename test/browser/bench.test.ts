@@ -51,15 +51,17 @@ describe("the bench in a browser", () => {
   });
 
   it("says where the light went, in tints over the picture and in a table that sums to all of it", async () => {
+    const untinted = await pictureOf(page);
     await choose("tinted by where the light went").check();
-    await page.locator(".plate canvas.tints").waitFor();
+    await nextPicture(page, untinted);
     const table = page.getByRole("table", { name: /^Where the light went/ });
     await table.waitFor();
     const shares = (await table.getByRole("cell").allTextContents()).map(Number.parseFloat);
     expect(shares).toHaveLength(9);
     expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(100, 0);
+    const tinted = await pictureOf(page);
     await choose("plain").check();
-    expect(await page.locator(".plate canvas.tints").count()).toBe(0);
+    expect(await nextPicture(page, tinted)).toBe(untinted);
   });
 
   it("follows a change, takes it back, keeps it over a reload and carries it in a link", async () => {

@@ -1,4 +1,4 @@
-// The hot loops of lay.ts, fold.ts, beside.ts and view.ts once more, four pixels at a time where they lie side by side, operation for
+// The hot loops of lay.ts, fold.ts, beside.ts, view.ts and tint.ts once more, four pixels at a time where they lie side by side, operation for
 // operation, so that both give the same bits. Built by scripts/build-kernel.mjs into paint-bytes.ts. All pointers are byte
 // offsets. What the numbers mean is said in the TypeScript files.
 
@@ -443,6 +443,25 @@ export function view(
     }
     before = shift;
   }
+}
+
+// Lays tints over pixels, four at a time: v + t(255 − v)/255 for each of their bytes, rounded.
+export function tint(words: i32, tints: i32, bytes: i32): void {
+  const all = i8x16.splat(-1);
+  for (let at = 0; at < bytes; at += 16) {
+    const light = v128.load(words + at);
+    const over = v128.load(tints + at);
+    const left = v128.xor(light, all);
+    const low = per255(i16x8.extmul_low_i8x16_u(over, left));
+    const high = per255(i16x8.extmul_high_i8x16_u(over, left));
+    v128.store(words + at, i8x16.add(light, i8x16.narrow_i16x8_u(low, high)));
+  }
+}
+
+@inline
+function per255(product: v128): v128 {
+  const half = i16x8.add(product, i16x8.splat(128));
+  return i16x8.shr_u(i16x8.add(half, i16x8.shr_u(half, 8)), 8);
 }
 
 @inline

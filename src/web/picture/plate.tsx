@@ -2,7 +2,7 @@
  * The picture, hung from the camera like the plate of a printed page: the light on black, a scale of wavelengths under
  * it, heights on the sensor at its left and angles at the tube at its right, and one line that reads.
  */
-import { createEffect, createMemo, For, Index, type JSX, lazy, onMount, Show as When } from "solid-js";
+import { createEffect, createMemo, For, Index, type JSX, onMount, Show as When } from "solid-js";
 import { CursorHandle } from "../figure/cursor-handle.tsx";
 import { nearestIndex } from "../figure/scale.ts";
 import { createWidth } from "../figure/size.ts";
@@ -11,9 +11,6 @@ import { linesAt } from "../words/reading-at.ts";
 import { Text } from "../words/text.tsx";
 import type { Sight, SightPicture } from "../worker/protocol.ts";
 import { heightTicks, interpolate, wavelengthTicks } from "./axes.ts";
-
-/** Fetched when it is first looked at, as its table is. */
-const Tints = lazy(() => import("./tints.tsx").then(({ Tints: it }) => ({ default: it })));
 
 /** Room for the scales at the left and right, shared with the figure under the plate. */
 export const PLATE_MARGIN = { left: 50, right: 50 } as const;
@@ -127,7 +124,6 @@ export function Plate(props: PlateProps) {
         onPointerDown={moveTo}
       >
         <Light picture={props.picture} onCanvas={props.onCanvas} />
-        <When when={props.view.tints && props.sight.dark}>{(dark) => <Tints dark={dark()} />}</When>
         {props.children}
         <When when={cursorColumn()}>
           {(column) => (

@@ -1,19 +1,8 @@
-/** The ledger of the dark laid over the picture, and its table. */
-import { createEffect, Index } from "solid-js";
+/** The table of the ledger of the dark: its tints lie over the picture. */
+import { Index } from "solid-js";
 import { FATE_TINTS, FATE_WORDS } from "../../picture/fates.ts";
 import { percent } from "../words/number.ts";
 import type { Dark } from "../worker/protocol.ts";
-
-export function Tints(props: { readonly dark: Dark }) {
-  let canvas!: HTMLCanvasElement;
-  createEffect(() => {
-    const { columns, rows, rgba } = props.dark;
-    if (canvas.width !== columns) canvas.width = columns;
-    if (canvas.height !== rows) canvas.height = rows;
-    canvas.getContext("2d")?.putImageData(new ImageData(rgba, columns, rows), 0, 0);
-  });
-  return <canvas ref={canvas} class="tints" />;
-}
 
 export function TintTable(props: { readonly dark: Dark }) {
   return (
@@ -23,7 +12,7 @@ export function TintTable(props: { readonly dark: Dark }) {
         recorded lies at the bottom.
       </caption>
       <tbody>
-        <Index each={props.dark.totals}>
+        <Index each={props.dark}>
           {(row) => (
             <tr>
               <th scope="row">

@@ -1,18 +1,21 @@
-/** The ledger of the dark, drawn and summed for the page. */
-import { FATES, ledgerStrip } from "../../picture/index.ts";
+/** The ledger of the dark, summed for the page and laid over its picture. */
+import { type ColumnShares, columnShares, FATES, tintPicture } from "../../picture/index.ts";
 import { type Forecast, ledgerOf } from "../../setup/index.ts";
 import type { Dark } from "./protocol.ts";
 
-/** Steps in which shares are drawn. */
-const ROWS = 64;
+export { tintPicture };
 
-export function darkAbout(forecast: Pick<Forecast, "setup" | "vapour" | "curve">): Dark {
+/** The ledger as the page tells it, and as it lies over the picture's columns. */
+export interface Shares {
+  readonly dark: Dark;
+  readonly columns: ColumnShares;
+}
+
+export function sharesOf(forecast: Pick<Forecast, "setup" | "vapour" | "curve">): Shares {
   const { book, totals } = ledgerOf(forecast);
   const { setup, curve } = forecast;
   return {
-    columns: setup.camera.columns,
-    rows: ROWS,
-    rgba: ledgerStrip(book, curve.map, setup.camera, ROWS),
-    totals: FATES.map((fate) => ({ fate, share: totals[fate] })),
+    dark: FATES.map((fate) => ({ fate, share: totals[fate] })),
+    columns: columnShares(book, curve.map, setup.camera),
   };
 }

@@ -35,14 +35,27 @@ it("draws a coarse picture on the canvas it was given and leaves out what was no
   expect(drawn[0].some((part, i) => i % 4 === 2 && part > 200)).toBe(true);
 });
 
-it("tells where the light went while a hand drags, with the numbers and not with every picture", async () => {
-  const dragged = await foresee({ ...request("coarse", "all"), tints: true });
-  const dark = dragged.sight?.dark;
-  expect(dark?.columns).toBe(160);
-  expect(dark?.totals.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
-  expect(dark?.totals.find(({ fate }) => fate === "absorbed")?.share).toBeGreaterThan(0.01);
-  const { sight } = await foresee({ ...request("coarse", "picture"), tints: true });
-  expect(sight).toBeUndefined();
+it("tells where the light went while a hand drags: its tints in every picture, its numbers a few times a second", async () => {
+  const plain = (await foresee(request("coarse", "all"))).picture.rgba ?? [];
+  const { picture, sight } = await foresee({ ...request("coarse", "all"), tints: true });
+  const dark = sight?.dark ?? [];
+  expect(dark.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
+  expect(dark.find(({ fate }) => fate === "absorbed")?.share).toBeGreaterThan(0.01);
+  // Every pixel is as bright as it was or brighter, and the lowest row, where recorded light lies, takes its tint.
+  const tinted = picture.rgba ?? [];
+  expect(tinted.every((value, i) => value >= (plain[i] ?? 256))).toBe(true);
+  const lowest = [...tinted.slice(-160 * 4)].filter((_, i) => i % 4 < 3);
+  expect(Math.max(...lowest)).toBe(Math.round(0.45 * 240));
+  const between = await foresee({ ...request("coarse", "picture"), tints: true });
+  expect(between.sight).toBeUndefined();
+  expect(between.picture.rgba).toEqual(tinted);
+});
+
+it("keeps a red room red under the tints", async () => {
+  const { picture } = await foresee({ ...request("coarse", "all"), tints: true, red: true });
+  const parts = [...(picture.rgba ?? [])];
+  expect(parts.some((value, i) => i % 4 === 0 && value > 90)).toBe(true);
+  expect(parts.every((value, i) => i % 4 === 0 || i % 4 === 3 || value === 0)).toBe(true);
 });
 
 it("gives the core's own forecast when it is exact, canvas or not", async () => {

@@ -38,7 +38,8 @@ import {
   type VapourField,
 } from "../../vessel/index.ts";
 import { Faults } from "./faults.ts";
-import type { Dark, ForeseeRequest, Foreseen, Sight, SightCurve, SightPicture } from "./protocol.ts";
+import type { Shares } from "./dark.ts";
+import type { ForeseeRequest, Foreseen, Sight, SightCurve, SightPicture } from "./protocol.ts";
 import { raysOf } from "./rays.ts";
 import type { Screen } from "./screen.ts";
 import { drawn } from "./drawn.ts";
@@ -73,6 +74,8 @@ const kept: {
   vapour?: { key: string; stage: VapourStage };
   field?: VapourField;
   cold?: { key: string | undefined; light: Float32Array; bright: Stretch };
+  /** where the light went, as told last */
+  shares?: Shares;
 } = {};
 
 interface ForeseeOptions {
@@ -94,6 +97,7 @@ export async function foresee(request: ForeseeRequest, options: ForeseeOptions =
   const began = performance.now();
   const picture = pictureOf(drawn, curve, request, mosaic?.mosaicView);
   const { columns, rows } = drawn.camera;
+  const dark = request.tints ? await tinted(picture.rgba, drawn, vapour, curve, request) : undefined;
   const screen = coarse ? options.screen : undefined;
   screen?.show(columns, rows, picture.rgba);
   if (coarse) adapt(performance.now() - began, options.largestBin ?? LARGEST_BIN);
@@ -107,7 +111,6 @@ export async function foresee(request: ForeseeRequest, options: ForeseeOptions =
 
   const said =
     picture.frame === undefined ? undefined : await words(setup, vapour, curve, picture.light, picture.frame);
-  const dark = request.tints ? await darkOf(setup, vapour, curve) : undefined;
   return { picture: shown, sight: sightOf(setup, request.precision, vapour, curve, { said, dark }) };
 }
 
@@ -172,10 +175,23 @@ async function words(
   return sayAbout(whole(setup, vapour, curve, light, frame));
 }
 
-/** Where the light went; its rules are fetched when they are first asked for. */
-async function darkOf(setup: Setup, vapour: VapourStage, curve: CurveStage): Promise<Dark> {
-  const { darkAbout } = await import("./dark.ts");
-  return darkAbout({ setup, vapour, curve });
+/**
+ * Lays where the light went over a picture; its rules are fetched when they are first asked for. While a hand drags, the shares are
+ * worked out as often as the numbers beside them, and lie over the pictures between as they were.
+ */
+async function tinted(
+  rgba: Uint8ClampedArray,
+  setup: Setup,
+  vapour: VapourStage,
+  curve: CurveStage,
+  { wanted, red }: ForeseeRequest,
+): Promise<Sight["dark"]> {
+  const { sharesOf, tintPicture } = await import("./dark.ts");
+  if (wanted === "all" || kept.shares?.columns.columns !== setup.camera.columns)
+    kept.shares = sharesOf({ setup, vapour, curve });
+  tintPicture(rgba, kept.shares.columns, red, workspace);
+  if (red) onlyRed(rgba);
+  return kept.shares.dark;
 }
 
 /** The stages put together as the core's own forecast. */
@@ -309,7 +325,7 @@ function coldLight(setup: Setup, curve: CurveStage, coarse: boolean): NonNullabl
   return kept.cold;
 }
 
-function onlyRed(rgba: Uint8ClampedArray<ArrayBuffer>): void {
+function onlyRed(rgba: Uint8ClampedArray): void {
   const words = new Uint32Array(rgba.buffer, rgba.byteOffset, rgba.length / 4);
   for (let i = 0; i < words.length; i++) words[i] = words[i] & 0xff0000ff;
 }

@@ -102,14 +102,8 @@ export interface SightLine {
   readonly edgeDeflection: number | null;
 }
 
-/** Where the light went: shares stacked in each column of the picture, and over its whole width. */
-export interface Dark {
-  readonly columns: number;
-  readonly rows: number;
-  readonly rgba: Uint8ClampedArray<ArrayBuffer>;
-  /** shares, together 1, in the order in which light meets its fate */
-  readonly totals: readonly { readonly fate: Fate; readonly share: number }[];
-}
+/** Where the light went, over the whole width of the picture: shares, together 1, in the order in which light meets its fate. */
+export type Dark = readonly { readonly fate: Fate; readonly share: number }[];
 
 /** Everything the page shows of one setup, beside the picture. */
 export interface Sight {

@@ -36,6 +36,6 @@ it("bends less light at an early minute, on a scale of wavelengths that never ru
   expect(Math.abs(early.columnGradient)).toBeLessThan(0.5 * Math.abs(steady.columnGradient));
   for (let i = 1; i < steady.curve.column.length; i++)
     expect(steady.curve.column[i]).toBeGreaterThan(steady.curve.column[i - 1] ?? Number.NEGATIVE_INFINITY);
-  const sum = steady.dark?.totals.reduce((all, { share }) => all + share, 0) ?? Number.NaN;
+  const sum = steady.dark?.reduce((all, { share }) => all + share, 0) ?? Number.NaN;
   expect(sum).toBeCloseTo(1, 6);
 });
