@@ -26,10 +26,7 @@ export function straightened(
 ): Straightened {
   const robust = problem.loss !== undefined && problem.loss !== "squares";
   const shape = { m: problem.residualCount, n: problem.start.length };
-  const weigh = (r: Float64Array, out: Float64Array): void => {
-    for (let i = 0; i < r.length; i++) out[i] = rho.rootWeight(r[i]);
-  };
-  const weights = robust ? { values: new Float64Array(shape.m), weigh } : null;
+  const weights = robust ? { values: new Float64Array(shape.m), rho } : null;
   return problem.normal
     ? byProducts(shape, problem.normal, weights, jacobian)
     : byColumns(shape, weights, jacobian);
@@ -43,7 +40,7 @@ interface Shape {
 /** Square roots of the weights of residuals, where a loss gives any. */
 interface RootWeights {
   readonly values: Float64Array;
-  weigh(r: Float64Array, out: Float64Array): void;
+  readonly rho: LossKernel;
 }
 
 type Jacobian = (p: Float64Array, r: Float64Array, out: Float64Array) => void;
@@ -54,23 +51,18 @@ function byColumns({ m, n }: Shape, weights: RootWeights | null, jacobian: Jacob
   // Plain squares need no copy of the Jacobian.
   const work = weights ? new Float64Array(m * n) : plain;
   const rhs = new Float64Array(m);
-  const products = (a: number, other: Float64Array, b: number): number => {
-    let sum = 0;
-    for (let i = 0; i < m; i++) sum += work[a + i] * other[b + i];
-    return sum;
-  };
   return {
     at(p, r) {
       jacobian(p, r, plain);
       rhs.set(r);
       if (weights === null) return;
-      const { values } = weights;
-      weights.weigh(r, values);
-      for (let i = 0; i < m; i++) rhs[i] *= values[i];
-      for (let k = 0; k < n; k++) for (let i = 0; i < m; i++) work[k * m + i] = values[i] * plain[k * m + i];
+      const { values, rho } = weights;
+      rho.rootWeights(r, values);
+      multiply(values, rhs, 0, rhs);
+      for (let k = 0; k < n; k++) multiply(values, plain, k * m, work);
     },
-    gradient: (k) => products(k * m, rhs, 0),
-    square: (k) => products(k * m, work, k * m),
+    gradient: (k) => product(work, k * m, rhs, 0, m),
+    square: (k) => product(work, k * m, work, k * m, m),
     triangle(free) {
       if (m < TALL) return factorTall(packed(work, free, m), rhs.slice(), m, free.length);
       const gram = new Float64Array(free.length * free.length);
@@ -81,6 +73,19 @@ function byColumns({ m, n }: Shape, weights: RootWeights | null, jacobian: Jacob
     },
     jacobian: () => plain,
   };
+}
+
+// Loops over residuals are functions of the file: what the engine compiles for a function made within another is gone with that one.
+
+/** out = values · from, element by element of a column that begins at `start` in both. */
+function multiply(values: Float64Array, from: Float64Array, start: number, out: Float64Array): void {
+  for (let i = 0; i < values.length; i++) out[start + i] = values[i] * from[start + i];
+}
+
+function product(one: Float64Array, a: number, other: Float64Array, b: number, m: number): number {
+  let sum = 0;
+  for (let i = 0; i < m; i++) sum += one[a + i] * other[b + i];
+  return sum;
 }
 
 function packed(work: Float64Array, free: readonly number[], m: number): Float64Array {
@@ -102,7 +107,7 @@ function byProducts(
   let here: { readonly p: Float64Array; readonly r: Float64Array } | undefined;
   return {
     at(p, r) {
-      weights?.weigh(r, weights.values);
+      weights?.rho.rootWeights(r, weights.values);
       normal(p, r, weights?.values ?? null, gram, moment);
       // Copies: the fit goes on writing into both.
       here = { p: p.slice(), r: r.slice() };

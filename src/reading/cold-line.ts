@@ -10,7 +10,8 @@ import type { LightFrame } from "./frame-light.ts";
 import { type BandPixels, bandPixels } from "./band-pixels.ts";
 import type { Geometry } from "./geometry.ts";
 import { type NoiseModel, noiseFromResiduals } from "./noise.ts";
-import { addProducts, lineAt, LINE_PARAMETERS, tableOf } from "./cold-profile.ts";
+import { addProducts, drawLine, lightAlong, lineAt, LINE_PARAMETERS, tableOf } from "./cold-profile.ts";
+import { noiseAt, residualsOf } from "./pixel-loops.ts";
 import { PHASES, tableValue } from "./slit-tables.ts";
 import { smoothSpectrum } from "./spectrum.ts";
 import { AS_IT_IS, coarseOnly, storedLight, type StoredLight, storeLight } from "./stored-light.ts";
@@ -87,8 +88,7 @@ export function fitColdLine(
     );
     noise = noiseFromResiduals(pixels, model, solution.parameters[5], background.noise);
     stored = coarseOnly(storedLight(frame, background, noise, readNoise));
-    for (let i = 0; i < pixels.count; i++)
-      sigma[i] = Math.sqrt(noise.floor + noise.perLight * Math.max(model[i] - solution.parameters[5], 0));
+    noiseAt(model, solution.parameters[5], noise, sigma);
     if (frame.saturatedCount > 0) disbelieve(model, sigma, frame.ceiling);
   }
   spectrum = smoothSpectrum(
@@ -160,24 +160,12 @@ function refine(
   peak: number,
   { noise: { perLight }, stored }: { readonly noise: NoiseModel; readonly stored: StoredLight },
 ): { parameters: Float64Array; cost: number; covariance: Float64Array } {
-  const half = geometry.columns / 2;
-  const last = geometry.columns - 1;
   // The noise is not known yet: all pixels alike, coarse enough that a wrong first shape does not look like outliers.
   if (pass === 0) sigma.fill(Math.max(background.noise, 0.01 * peak));
-  const light = new Float64Array(pixels.count);
-  for (let i = 0; i < pixels.count; i++) {
-    const at = Math.min(Math.max(pixels.along[i] + half - 0.5, 0), last);
-    const c = Math.min(at | 0, last - 1);
-    light[i] = spectrum[c] + (at - c) * (spectrum[c + 1] - spectrum[c]);
-  }
+  const light = lightAlong(spectrum, pixels);
   // The last parameter scales the spectrum: width and height of the line belong together.
   const evaluate = (p: Float64Array, out: Float64Array): void => {
-    const { shape, reach } = tableOf(p);
-    const top = shape.length - 1;
-    for (let i = 0; i < pixels.count; i++) {
-      const x = (pixels.height[i] - lineAt(p, pixels.along[i]) + reach) * PHASES;
-      out[i] = p[6] * light[i] * tableValue(shape, x, top) + p[5];
-    }
+    drawLine(pixels, light, p, out);
     storeLight(out, p[5], perLight, stored, pixels.count);
   };
   const found = leastSquares({
@@ -185,7 +173,7 @@ function refine(
     residualCount: pixels.count,
     residuals: (p, out) => {
       evaluate(p, out);
-      for (let i = 0; i < pixels.count; i++) out[i] = (out[i] - pixels.light[i]) / sigma[i];
+      residualsOf(out, pixels.light, sigma, out);
     },
     normal: (p, residuals, rootWeights, gram, moment) => {
       const weights = { sigma, rootWeights };

@@ -24,6 +24,34 @@ export function tableOf(p: Float64Array): SlitTable {
   return slitTable(blurOf(p));
 }
 
+/** Light of the line at each pixel's place along the spectrum, before the scale. */
+export function lightAlong(spectrum: Float64Array, { along, count }: BandPixels): Float64Array {
+  const half = spectrum.length / 2;
+  const last = spectrum.length - 1;
+  const light = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    const at = Math.min(Math.max(along[i] + half - 0.5, 0), last);
+    const c = Math.min(at | 0, last - 1);
+    light[i] = spectrum[c] + (at - c) * (spectrum[c + 1] - spectrum[c]);
+  }
+  return light;
+}
+
+/** Writes the line's light on its pixels, background included; `light` as `lightAlong` gives it. */
+export function drawLine(
+  { along, height, count }: BandPixels,
+  light: Float64Array,
+  p: Float64Array,
+  out: Float64Array,
+): void {
+  const { shape, reach } = tableOf(p);
+  const top = shape.length - 1;
+  for (let i = 0; i < count; i++) {
+    const x = (height[i] - lineAt(p, along[i]) + reach) * PHASES;
+    out[i] = p[6] * light[i] * tableValue(shape, x, top) + p[5];
+  }
+}
+
 /** A line's pixels and what is known of their light. */
 export interface LinePixels {
   readonly pixels: BandPixels;

@@ -66,11 +66,12 @@ export function curveWorkspace(setting: CurveSetting): CurveWorkspace {
   const n = setting.nodes.length;
   const { spectrum } = setting;
   const columns = spectrum.length;
-  const source = setting.nodes.map((u) => {
-    const at = Math.min(Math.max(u + columns / 2 - 0.5, 0), columns - 1);
+  const source = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const at = Math.min(Math.max(setting.nodes[i] + columns / 2 - 0.5, 0), columns - 1);
     const c = Math.min(at | 0, columns - 2);
-    return spectrum[c] + (at - c) * (spectrum[c + 1] - spectrum[c]);
-  });
+    source[i] = spectrum[c] + (at - c) * (spectrum[c + 1] - spectrum[c]);
+  }
   const j = setting.beam.length;
   return {
     curve: {
@@ -100,6 +101,24 @@ export function atomWavelength(
   return setting.anchors[0] + ((here - a) * (setting.anchors[1] - setting.anchors[0])) / (b - a);
 }
 
+/** The same at many places, "U" of each; the places of the anchors are looked up once. */
+export function fillWavelengths(
+  setting: Pick<CurveSetting, "anchors" | "wavelengthAt">,
+  anchors: readonly number[],
+  places: Float64Array,
+  out: Float64Array,
+): void {
+  const a = setting.wavelengthAt(anchors[0]);
+  const pair = anchors.length > 1;
+  const b = pair ? setting.wavelengthAt(anchors[1]) : 0;
+  const first = setting.anchors[0];
+  const apart = pair ? setting.anchors[1] - first : 0;
+  for (let i = 0; i < places.length; i++) {
+    const here = setting.wavelengthAt(places[i]);
+    out[i] = pair ? first + ((here - a) * apart) / (b - a) : here - a + first;
+  }
+}
+
 /** Fills the workspace's curve. Strength ratio: the stronger line keeps its published strength. */
 export function fillCurve(setting: CurveSetting, p: CurveParameters, work: CurveWorkspace): void {
   fillAtoms(setting, p, work);
@@ -109,7 +128,7 @@ export function fillCurve(setting: CurveSetting, p: CurveParameters, work: Curve
 /** What one atom does at each node: depends on the lines' places, the strength ratio and the column density only. */
 export function fillAtoms(setting: CurveSetting, p: CurveParameters, work: CurveWorkspace): void {
   const { nodes, tables } = setting;
-  for (let i = 0; i < nodes.length; i++) work.wavelengths[i] = atomWavelength(setting, p.anchors, nodes[i]);
+  fillWavelengths(setting, p.anchors, nodes, work.wavelengths);
   evaluateTables(
     tables,
     work.wavelengths,

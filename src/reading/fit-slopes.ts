@@ -8,6 +8,7 @@ import {
   type ParameterName,
   type PixelFitInput,
 } from "./fit-parameters.ts";
+import { divide, placesOf, scaled } from "./pixel-loops.ts";
 import { type CurveSlope, renderSlopes, SHAPE_SLOPES } from "./pixel-slopes.ts";
 import { BLOCK, type Turn } from "./slope-loops.ts";
 import { storedSlopes } from "./stored-light.ts";
@@ -43,8 +44,7 @@ export function slopeWriter(
 ): SlopeWriter {
   const { frame, setting, terms, pixels, noise } = input;
   const count = pixels.length;
-  const index = new Int32Array(frame.columns * frame.rows).fill(-1);
-  for (let i = 0; i < count; i++) index[pixels[i]] = i;
+  const index = placesOf(pixels, frame.columns * frame.rows);
   const shapes: readonly string[] = SHAPE_SLOPES;
   const curveTerms = terms.filter(
     ({ name }) => name !== "background" && name !== "brightness" && !shapes.includes(name),
@@ -95,10 +95,8 @@ export function slopeWriter(
     const weight = room.doubles(count);
     const weightDark = room.doubles(count);
     storedSlopes(light, stride, values.background, noise.perLight, input.stored, weight, weightDark);
-    for (let i = 0; i < count; i++) {
-      weight[i] /= sigma[i];
-      weightDark[i] /= sigma[i];
-    }
+    divide(weight, sigma);
+    divide(weightDark, sigma);
     const job = { light, stride, slots: room.words(slots), perBrightness: 1 / values.brightness };
     return {
       plain: { ...job, weight, weightDark, stage: room.doubles(stageSize) },
@@ -111,12 +109,9 @@ export function slopeWriter(
     addProducts(p, residuals, rootWeights, gram, moment) {
       drawn = draw(p);
       const { plain, weight, weightDark, rhs } = drawn;
-      for (let i = 0; i < count; i++) {
-        const root = rootWeights === null ? 1 : rootWeights[i];
-        weight[i] = plain.weight[i] * root;
-        weightDark[i] = plain.weightDark[i] * root;
-        rhs[i] = residuals[i] * root;
-      }
+      scaled(plain.weight, rootWeights, weight);
+      scaled(plain.weightDark, rootWeights, weightDark);
+      scaled(residuals, rootWeights, rhs);
       loops.addProducts({ ...plain, weight, weightDark }, rhs, gram, moment);
     },
     write(out) {

@@ -13,7 +13,6 @@ export function lineShape(
   sigma: number,
 ): { width: number; sigma: number } {
   let best: { width: number; sigma: number; variance: number } | null = null;
-  const box = noSlopes();
   const candidates = [...peaks].filter((p) => !p.atEdge).sort((a, b) => b.height - a.height);
   for (const peak of candidates.slice(0, 6)) {
     const window = windowOf(spectrum, peak.along, 6 * sigma);
@@ -22,24 +21,10 @@ export function lineShape(
       start: [peak.height * 2 * sigma, peak.along, 2 * sigma, sigma, 0],
       residualCount: window.to - window.from,
       residuals: (p, out) => {
-        for (let i = window.from; i < window.to; i++) {
-          const model = (p[0] / p[2]) * pixelOfBox(spectrum.along[i] - p[1], p[2], p[3]) + p[4];
-          out[i - window.from] = (model - spectrum.light[i]) / spectrum.sigma[i];
-        }
+        shapeResiduals(spectrum, window, p, out);
       },
-      jacobian: ([light, place, width, blur], _residuals, out) => {
-        const m = window.to - window.from;
-        for (let i = 0; i < m; i++) {
-          const at = window.from + i;
-          boxSlopes(spectrum.along[at] - place, width, blur, box);
-          const weight = 1 / spectrum.sigma[at];
-          const full = (light / width) * weight;
-          out[i] = (box.value / width) * weight;
-          out[m + i] = -full * box.byPlace;
-          out[2 * m + i] = full * (box.byWidth - box.value / width);
-          out[3 * m + i] = full * box.bySigma;
-          out[4 * m + i] = weight;
-        }
+      jacobian: (p, _residuals, out) => {
+        shapeSlopes(spectrum, window, p, out);
       },
       lower: [0, peak.along - 5, 0.1, 0.2, -1],
       upper: [100, peak.along + 5, 12 * sigma, 6 * sigma, 1],
@@ -55,11 +40,98 @@ export function lineShape(
   return best ?? { width: 0.5, sigma };
 }
 
+// The loops are functions of the file: what the engine compiles for a function made within another is gone with that one.
+
+/** Weighted residuals of one line: light, place, width, blur, level. */
+function shapeResiduals(
+  { along, light, sigma }: LampSpectrum,
+  { from, to }: Window,
+  p: Float64Array,
+  out: Float64Array,
+): void {
+  for (let i = from; i < to; i++) {
+    const model = (p[0] / p[2]) * pixelOfBox(along[i] - p[1], p[2], p[3]) + p[4];
+    out[i - from] = (model - light[i]) / sigma[i];
+  }
+}
+
+function shapeSlopes(
+  { along, sigma }: LampSpectrum,
+  { from, to }: Window,
+  p: Float64Array,
+  out: Float64Array,
+): void {
+  const box = noSlopes();
+  const m = to - from;
+  const width = p[2];
+  for (let i = 0; i < m; i++) {
+    boxSlopes(along[from + i] - p[1], width, p[3], box);
+    const weight = 1 / sigma[from + i];
+    const full = (p[0] / width) * weight;
+    out[i] = (box.value / width) * weight;
+    out[m + i] = -full * box.byPlace;
+    out[2 * m + i] = full * (box.byWidth - box.value / width);
+    out[3 * m + i] = full * box.bySigma;
+    out[4 * m + i] = weight;
+  }
+}
+
+/** Weighted residuals of a group: place, level, then the light of each member. */
+function groupResiduals(
+  { along, light, sigma }: LampSpectrum,
+  { from, to }: Window,
+  { distances, width, blur }: Group,
+  p: Float64Array,
+  out: Float64Array,
+): void {
+  for (let i = from; i < to; i++) {
+    let model = p[1];
+    for (let k = 0; k < distances.length; k++)
+      model += (p[2 + k] / width) * pixelOfBox(along[i] - p[0] - distances[k], width, blur);
+    out[i - from] = (model - light[i]) / sigma[i];
+  }
+}
+
+function groupSlopes(
+  { along, sigma }: LampSpectrum,
+  { from, to }: Window,
+  { distances, width, blur }: Group,
+  p: Float64Array,
+  out: Float64Array,
+): void {
+  const box = noSlopes();
+  const m = to - from;
+  for (let i = 0; i < m; i++) {
+    const weight = 1 / sigma[from + i];
+    let byPlace = 0;
+    for (let k = 0; k < distances.length; k++) {
+      boxSlopes(along[from + i] - p[0] - distances[k], width, blur, box);
+      byPlace -= (p[2 + k] / width) * box.byPlace;
+      out[(2 + k) * m + i] = (box.value / width) * weight;
+    }
+    out[i] = byPlace * weight;
+    out[m + i] = weight;
+  }
+}
+
 function noSlopes(): BoxSlopes {
   return { value: 0, byPlace: 0, byWidth: 0, bySigma: 0 };
 }
 
-function windowOf(spectrum: LampSpectrum, centre: number, reach: number): { from: number; to: number } {
+/** Samples of the spectrum from one index to before the other. */
+interface Window {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Lines of one shape at known distances, pixels. */
+interface Group {
+  readonly distances: readonly number[];
+  readonly width: number;
+  readonly blur: number;
+}
+
+function windowOf(spectrum: LampSpectrum, centre: number, reach: number): Window {
   const { along } = spectrum;
   return { from: firstFrom(along, centre - reach), to: firstFrom(along, centre + reach) };
 }
@@ -106,33 +178,15 @@ export function fitGroup(
   const window = windowOf(spectrum, along, 4 * spread + Math.max(...distances.map(Math.abs)));
   const count = window.to - window.from;
   if (count < n + 4) return null;
-  const box = noSlopes();
+  const group: Group = { distances, width: shape.width, blur: shape.sigma };
   const found = leastSquares({
     start: [along, 0, ...distances.map(() => (height * shape.width * 1.2) / n)],
     residualCount: count,
     residuals: (p, out) => {
-      for (let i = window.from; i < window.to; i++) {
-        let model = p[1];
-        for (let k = 0; k < n; k++)
-          model +=
-            (p[2 + k] / shape.width) *
-            pixelOfBox(spectrum.along[i] - p[0] - distances[k], shape.width, shape.sigma);
-        out[i - window.from] = (model - spectrum.light[i]) / spectrum.sigma[i];
-      }
+      groupResiduals(spectrum, window, group, p, out);
     },
     jacobian: (p, _residuals, out) => {
-      for (let i = 0; i < count; i++) {
-        const at = window.from + i;
-        const weight = 1 / spectrum.sigma[at];
-        let byPlace = 0;
-        for (let k = 0; k < n; k++) {
-          boxSlopes(spectrum.along[at] - p[0] - distances[k], shape.width, shape.sigma, box);
-          byPlace -= (p[2 + k] / shape.width) * box.byPlace;
-          out[(2 + k) * count + i] = (box.value / shape.width) * weight;
-        }
-        out[i] = byPlace * weight;
-        out[count + i] = weight;
-      }
+      groupSlopes(spectrum, window, group, p, out);
     },
     lower: [along - 8, -1, ...distances.map(() => 0)],
     upper: [along + 8, 1, ...distances.map(() => 100)],

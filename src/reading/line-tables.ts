@@ -49,19 +49,28 @@ export function lineTables(
   const lines = inView.map((id) => {
     const line = all.find((l) => l.id === id);
     if (line === undefined) throw new Error(`line ${id} is not one of ${state.element}`);
-    const half = Math.ceil(Math.asinh(span / CORE) / STEP);
-    const offsets = Float64Array.from(
-      { length: 2 * half + 1 },
-      (_, i) => CORE * Math.sinh((i - half) * STEP),
-    );
-    const at = offsets.map((d) => line.wavelength + d);
+    const { at, scales } = gridAbout(line.wavelength, span);
     const alone = isolated(state, (id2) => id2 === id);
-    return { wavelength: line.wavelength, ...sampled(alone, at, (i) => Math.hypot(offsets[i], CORE)) };
+    return { wavelength: line.wavelength, ...sampled(alone, at, scales) };
   });
-  const at = Float64Array.from({ length: REST_COUNT }, (_, i) => shortest + (span * i) / (REST_COUNT - 1));
+  const at = new Float64Array(REST_COUNT);
+  for (let i = 0; i < REST_COUNT; i++) at[i] = shortest + (span * i) / (REST_COUNT - 1);
   const others = isolated(state, (id) => !inView.includes(id));
-  const rest = { wavelength: 0, ...sampled(others, at, () => 1) };
+  const rest = { wavelength: 0, ...sampled(others, at, new Float64Array(REST_COUNT).fill(1)) };
   return { lines, rest, density: state.density, shortest, longest };
+}
+
+/** Wavelengths about a line, dense at its core, out to `span` on both sides, and s = √(δ² + core²) at each. */
+function gridAbout(wavelength: number, span: number): { at: Float64Array; scales: Float64Array } {
+  const half = Math.ceil(Math.asinh(span / CORE) / STEP);
+  const at = new Float64Array(2 * half + 1);
+  const scales = new Float64Array(2 * half + 1);
+  for (let i = 0; i < at.length; i++) {
+    const offset = CORE * Math.sinh((i - half) * STEP);
+    at[i] = wavelength + offset;
+    scales[i] = Math.hypot(offset, CORE);
+  }
+  return { at, scales };
 }
 
 /** The state with every line but the wanted ones made a trillion times weaker. */
@@ -75,18 +84,20 @@ function isolated(state: VapourState, wanted: (id: string) => boolean): VapourSt
   return { ...state, overrides: { ...state.overrides, oscillatorStrength: strengths } };
 }
 
-function sampled(
-  state: VapourState,
-  at: Float64Array,
-  scale: (i: number) => number,
-): Omit<LineTable, "wavelength"> {
+function sampled(state: VapourState, at: Float64Array, scales: Float64Array): Omit<LineTable, "wavelength"> {
   const dense: PerAtom = perAtom(state, at);
   const thin: PerAtom = perAtom({ ...state, density: state.density * THIN }, at);
-  return {
-    refractivity: dense.refractivityPerDensity.map((v, i) => v * scale(i)),
-    crossSection: dense.crossSection.map((v, i) => v * scale(i) ** 2),
-    crossSectionThin: thin.crossSection.map((v, i) => v * scale(i) ** 2),
-  };
+  const n = at.length;
+  const refractivity = new Float64Array(n);
+  const crossSection = new Float64Array(n);
+  const crossSectionThin = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const s = scales[i];
+    refractivity[i] = dense.refractivityPerDensity[i] * s;
+    crossSection[i] = dense.crossSection[i] * (s * s);
+    crossSectionThin[i] = thin.crossSection[i] * (s * s);
+  }
+  return { refractivity, crossSection, crossSectionThin };
 }
 
 /**

@@ -11,6 +11,7 @@ import {
   type PixelFitInput,
 } from "./fit-parameters.ts";
 import { slopeWriter } from "./fit-slopes.ts";
+import { chiSquareOf, lightAt, noiseAt, residualsOf, valuesAt } from "./pixel-loops.ts";
 import { type ModelScratch, modelScratch, renderPixels } from "./pixel-model.ts";
 import { fastLoops } from "./slope-kernel.ts";
 import { plainLoops } from "./slope-loops.ts";
@@ -54,8 +55,7 @@ export function fitPixels(input: PixelFitInput): PixelFit {
   const priors = terms.map((term, k) => ({ term, k })).filter(({ term }) => term.prior !== undefined);
   const count = pixels.length;
   const m = count + priors.length;
-  const light = new Float64Array(count);
-  for (let i = 0; i < count; i++) light[i] = frame.light[pixels[i]];
+  const light = valuesAt(frame.light, pixels);
   const model = new Float64Array(count);
   const drawn = new Float64Array(terms.length).fill(Number.NaN);
   const evaluate = (p: Float64Array): void => {
@@ -65,17 +65,14 @@ export function fitPixels(input: PixelFitInput): PixelFit {
       values[term.name] = p[k];
     });
     renderValues(setting, values, input.slitWidth, work, scratch, frame, input.every);
-    const { image } = scratch;
     const { background } = values;
-    for (let i = 0; i < count; i++) model[i] = image[pixels[i]] + background;
+    lightAt(scratch.image, pixels, background, model);
     storeLight(model, background, noise.perLight, input.stored);
   };
   const start = terms.map((term) => term.start);
   evaluate(Float64Array.from(start));
   const sigma = input.sigma ?? new Float64Array(count);
-  if (input.sigma === undefined)
-    for (let i = 0; i < count; i++)
-      sigma[i] = Math.sqrt(noise.floor + noise.perLight * Math.max(model[i] - values.background, 0));
+  if (input.sigma === undefined) noiseAt(model, values.background, noise, sigma);
   const slopes = slopeWriter(input, sigma, values);
   const n = terms.length;
   const solution = leastSquares({
@@ -83,7 +80,7 @@ export function fitPixels(input: PixelFitInput): PixelFit {
     residualCount: m,
     residuals: (p, out) => {
       evaluate(p);
-      for (let i = 0; i < count; i++) out[i] = (model[i] - light[i]) / sigma[i];
+      residualsOf(model, light, sigma, out);
       priors.forEach(({ term, k }, at) => {
         out[count + at] = (p[k] - (term.prior?.value ?? 0)) / (term.prior?.sigma ?? 1);
       });
@@ -119,8 +116,7 @@ export function fitPixels(input: PixelFitInput): PixelFit {
   terms.forEach((term, k) => {
     values[term.name] = solution.parameters[k];
   });
-  let chi = 0;
-  for (let i = 0; i < count; i++) chi += ((model[i] - light[i]) / sigma[i]) ** 2;
+  const chi = chiSquareOf(model, light, sigma);
   const degreesOfFreedom = Math.max(1, count - terms.length);
   return {
     values,

@@ -83,14 +83,15 @@ function bow(prior: ScalePrior, u: number): number {
 function hypotheses(peaks: readonly LampPeak[], known: readonly number[], prior: ScalePrior): Hypothesis[] {
   const found: Hypothesis[] = [];
   const base = prior.wavelength(0);
+  const bows = peaks.map((peak) => bow(prior, peak.along));
   const consider = (offset: number, dispersion: number): void => {
     if (Math.abs(offset) > prior.shift * Math.abs(prior.dispersion)) return;
     if (Math.abs(dispersion / prior.dispersion - 1) > prior.stretch) return;
     let score = 0;
     let matched = 0;
     const used = new Set<number>();
-    for (const peak of peaks) {
-      const at = base + offset + dispersion * peak.along + bow(prior, peak.along);
+    for (const [i, peak] of peaks.entries()) {
+      const at = base + offset + dispersion * peak.along + bows[i];
       let nearest = -1;
       for (let k = 0; k < known.length; k++)
         if (nearest < 0 || Math.abs(known[k] - at) < Math.abs(known[nearest] - at)) nearest = k;
@@ -112,8 +113,8 @@ function hypotheses(peaks: readonly LampPeak[], known: readonly number[], prior:
         for (const b of known) {
           if (a === b) continue;
           const run = peaks[j].along - peaks[i].along;
-          const dispersion = (b - a - bow(prior, peaks[j].along) + bow(prior, peaks[i].along)) / run;
-          consider(a - bow(prior, peaks[i].along) - dispersion * peaks[i].along - base, dispersion);
+          const dispersion = (b - a - bows[j] + bows[i]) / run;
+          consider(a - bows[i] - dispersion * peaks[i].along - base, dispersion);
         }
       }
     }
