@@ -10,6 +10,8 @@ export interface CurveGridInput {
   readonly width: number;
   /** height of the sensor, m: what leaves it need not be followed */
   readonly height: number;
+  /** how far beyond either side light still strays onto the sensor, by blur, slit image or roll, m; default and least: 2 % of the width */
+  readonly beyond?: number;
   /** how far apart on the sensor neighbouring points may be, m, across and along the height: a pixel's pitch */
   readonly step: number;
   /** (n−1)/N and α/N over vacuum wavelengths in m */
@@ -34,7 +36,7 @@ export interface CurveGrid {
 const ROUNDS = 4;
 
 /**
- * Grid over the sensor's width (and 2 % beyond) within the reach of the disperser: even in position at `step`, then parted further wherever the
+ * Grid over the sensor's width (and `beyond` it) within the reach of the disperser: even in position at `step`, then parted further wherever the
  * curve's height moves by more than 0.4 to 4 steps between neighbours and still carries light within the sensor.
  * Cost: as many evaluations of `perAtom` as points returned, in five calls at most.
  */
@@ -64,7 +66,7 @@ export function curveGrid(input: CurveGridInput): CurveGrid {
 function evenInPosition(input: CurveGridInput): Float64Array {
   const { map, width, step } = input;
   // Whole steps beyond the edges, half a step in: points then fall on the middles of pixels.
-  const margin = (Math.ceil((0.02 * width) / step) - 0.5) * step;
+  const margin = (Math.ceil(Math.max(0.02 * width, input.beyond ?? 0) / step) - 0.5) * step;
   const from = Math.max(-width / 2 - margin, map.reach.left);
   const to = Math.min(width / 2 + margin, map.reach.right);
   if (!(to > from)) {

@@ -41,6 +41,15 @@ export function imageScale(path: PathInput, map: SpectralMap, options: ImageScal
   };
 }
 
+/** Standard deviations of a blur beyond which nothing of it is seen: 3e-7 of a Gaussian. */
+const TAILS = 5;
+
+/** How far from its own place along the spectrum light may still fall on a sensor of this height, m: plumb slit's image, blur, and the turn of the camera. */
+export function strayAcross(scale: ImageScale, height: number): number {
+  const { plumbSlitWidth, blurWidth, roll } = scale;
+  return plumbSlitWidth / 2 + TAILS * blurWidth + (height / 2) * Math.abs(tan(roll));
+}
+
 /**
  * Lean of the spectral lines in the picture for a plumb slit out of plumb, rad. A shear X + tan(lean)·Y is a roll by −lean, a slope by +lean, heights larger by
  * 1/cos(lean) (both here) and places along the spectrum smaller by cos(lean)·(1 − tan(lean)·tan(slope)) (in the map): exact, so that no renderer needs a shear.

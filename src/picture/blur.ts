@@ -88,27 +88,61 @@ export function pointKernel(
  * @param sub places per column, as placesPerColumn gives
  */
 export function widthTaps(slit: number, sigma: number, sub: number): Float64Array {
-  const wanted = sub * sub * ((slit * slit) / 12 + 1 / 12 + sigma * sigma) - 1 / 6;
-  const plain = narrowed((scale) => sampled(slit, sigma, scale, sub), wanted);
-  const taps =
-    unevenness(plain, sub) < EVEN
-      ? plain
-      : narrowed((scale) => evened(sampled(slit, sigma, scale, sub), sub), wanted);
-  return taps.map((t) => t * sub);
+  const { scale, even } = narrowing(slit, sigma, sub);
+  const taps = sampled(slit, sigma, scale, sub);
+  return (even ? taps : evened(taps, sub)).map((t) => t * sub);
 }
 
-/** The weights, at the scale that gives them the wanted variance. */
-function narrowed(at: (scale: number) => Float64Array, wanted: number): Float64Array {
+/** Parts of a place at which the leaning weights are kept: the nearest one errs by 1/256 of a column at most. */
+export const LEAN_PHASES = 64;
+
+/**
+ * The same weights about points between places, for rows that are moved against one another: at [p · taps + k] the weight of place k − half about a point
+ * p/64 of a place above place 0, p = 0…64. Those of each p that lie whole columns apart sum to 1, so that light counts alike wherever it falls.
+ */
+export function leaningTaps(slit: number, sigma: number, sub: number): { table: Float32Array; half: number } {
+  const { scale } = narrowing(slit, sigma, sub);
+  const half = Math.max(reachOf(slit, sigma, sub), sub >> 1) + 1;
+  const taps = 2 * half + 1;
+  const step = 1 / (sub * Math.max(scale, LEAST));
+  const table = new Float32Array((LEAN_PHASES + 1) * taps);
+  for (let p = 0; p <= LEAN_PHASES; p++) {
+    const weights = Float64Array.from({ length: taps }, (_, k) =>
+      Math.max(0, boxPixelGauss((k - half - p / LEAN_PHASES) * step, slit, sigma)),
+    );
+    for (let place = 0; place < sub; place++) {
+      let sum = 0;
+      for (let k = place; k < taps; k += sub) sum += weights[k];
+      // None: the column whose middle is nearest has all of it.
+      if (sum === 0) {
+        const middle = half + p / LEAN_PHASES;
+        weights[place + sub * Math.round((middle - place) / sub)] = sum = 1;
+      }
+      for (let k = place; k < taps; k += sub) table[p * taps + k] = weights[k] / sum;
+    }
+  }
+  return { table, half };
+}
+
+/** At which share of the width the sampled profile has the variance that is left when light has been shared out, and whether it then is even by itself. */
+function narrowing(slit: number, sigma: number, sub: number): { scale: number; even: boolean } {
+  const wanted = sub * sub * ((slit * slit) / 12 + 1 / 12 + sigma * sigma) - 1 / 6;
+  const scale = narrowed((share) => sampled(slit, sigma, share, sub), wanted);
+  if (unevenness(sampled(slit, sigma, scale, sub), sub) < EVEN) return { scale, even: true };
+  return { scale: narrowed((share) => evened(sampled(slit, sigma, share, sub), sub), wanted), even: false };
+}
+
+/** The scale that gives the weights the wanted variance. */
+function narrowed(at: (scale: number) => Float64Array, wanted: number): number {
   let low = 0;
   let high = 1;
-  let taps = at(high);
+  let middle = high;
   for (let i = 0; i < HALVINGS; i++) {
-    const middle = (low + high) / 2;
-    taps = at(middle);
-    if (varianceOf(taps) > wanted) high = middle;
+    middle = (low + high) / 2;
+    if (varianceOf(at(middle)) > wanted) high = middle;
     else low = middle;
   }
-  return taps;
+  return middle;
 }
 
 /** What the columns get of light on each place of a column, 1 altogether: both sides of the weights, by distance from a column's middle. */
@@ -132,13 +166,17 @@ function evened(taps: Float64Array, sub: number): Float64Array {
   return out.map((t, k) => t / (shares[k % sub] * sub));
 }
 
+/** Places on either side over which one place is spread. */
+function reachOf(slit: number, sigma: number, sub: number): number {
+  return Math.ceil(sub * (slit / 2 + 0.5 + TAILS * sigma));
+}
+
 /** Profile of slit, pixel and Gaussian, `scale` times as wide, at `sub` places per pixel. */
 function sampled(slit: number, sigma: number, scale: number, sub: number): Float64Array {
   const step = 1 / (sub * Math.max(scale, LEAST));
-  const reach = Math.ceil(sub * (slit / 2 + 0.5 + TAILS * sigma));
-  const taps = new Float64Array(reach + 1);
+  const taps = new Float64Array(reachOf(slit, sigma, sub) + 1);
   let sum = 0;
-  for (let k = 0; k <= reach; k++) {
+  for (let k = 0; k < taps.length; k++) {
     taps[k] = Math.max(0, boxPixelGauss(k * step, slit, sigma));
     sum += (k === 0 ? 1 : 2) * taps[k];
   }

@@ -28,7 +28,7 @@ export interface Extent {
 export function fold(space: Workspace, extent: Extent, stray: number): void {
   const { kernel, arrays } = space;
   const { gathered, low, high, taps, from, to, column, picture } = arrays;
-  const { columns, rows, sub, reach, margin, pad, stride, width } = extent;
+  const { columns, rows, sub, reach, margin, pad, stride } = extent;
   if (kernel !== undefined) {
     const at = (array: ArrayBufferView): number => array.byteOffset;
     // biome-ignore format: one argument a name, as paint.as lists them
@@ -36,7 +36,7 @@ export function fold(space: Workspace, extent: Extent, stray: number): void {
       at(gathered), at(low), at(high), at(taps), reach, sub, at(picture), columns, rows,
       margin, pad, stride, stray, at(from), at(to), at(column),
     );
-    kernel.clear(at(gathered), at(low), at(high), width, stride);
+    clear(space, extent);
     return;
   }
   const { fround } = Math;
@@ -67,12 +67,16 @@ export function fold(space: Workspace, extent: Extent, stray: number): void {
     for (let r = first, p = (first - pad) * columns + c; r < last; r++, p += columns)
       picture[p] = faint + Math.max(0, column[r]);
   }
-  clear(space, width, stride);
+  clear(space, extent);
 }
 
 /** Leaves the scratch all zero again, touching only what was written. */
-function clear(space: Workspace, width: number, stride: number): void {
+export function clear(space: Workspace, { width, stride }: Extent): void {
   const { gathered, low, high } = space.arrays;
+  if (space.kernel !== undefined) {
+    space.kernel.clear(gathered.byteOffset, low.byteOffset, high.byteOffset, width, stride);
+    return;
+  }
   for (let c = 0; c < width; c++) {
     if (high[c] > low[c]) gathered.fill(0, c * stride + low[c], c * stride + high[c]);
   }

@@ -33,3 +33,41 @@ export function geometryOf(
     middleRow: camera.rows / 2,
   };
 }
+
+/** A turned picture as `lay` draws it, with upright images of the slit, and the shear that then leans them (`foldLeaning`). */
+export interface Leaning {
+  readonly geometry: Geometry;
+  /** factors on places along the spectrum and on heights */
+  readonly along: number;
+  readonly up: number;
+  /** columns by which a row is moved left for each row that it lies above the middle */
+  readonly shear: number;
+}
+
+/**
+ * Images of the slits and the pattern of diffraction turn with the camera; a round blur and the pixel look the same as before. Of one point of light the
+ * covariance between columns and rows becomes tan(roll) times the difference of its turned variances, up and across. All of it keeps that covariance
+ * where it leans by this share of the roll; laid down are columns of the turned picture moved by the lean times the height, rows as they are.
+ * @param height image of the level slit and standard deviation of the blur along the height, pixels
+ * @param width image of the plumb slit and standard deviation of the blur across, pixels
+ */
+export function leaningOf(
+  g: Geometry,
+  height: readonly [number, number],
+  width: readonly [number, number],
+): Leaning {
+  const variance = ([slit, sigma]: readonly [number, number]): number => (slit * slit) / 12 + sigma * sigma;
+  const share = (variance(height) - variance(width)) / (variance(height) + 1 / 12);
+  const shear = (g.sine / g.cosine) * share;
+  // Of a point (x, own + slope·x): row x·sin + Y·cos, column x·cos − Y·sin + shear·row, written as a turn by another angle.
+  const turn = g.sine / g.cosine - shear;
+  const cosine = 1 / Math.sqrt(1 + turn * turn);
+  const sine = turn * cosine;
+  const row = g.sine + g.cosine * g.slope;
+  const column = g.cosine - g.sine * g.slope + shear * row;
+  const along = column * cosine + row * sine;
+  const up = g.cosine / cosine;
+  const slope = (row * cosine - column * sine) / along;
+  const bow = (g.bow * (g.cosine + shear * g.sine)) / (cosine * up * up);
+  return { geometry: { ...g, slope, bow, cosine, sine }, along, up, shear };
+}

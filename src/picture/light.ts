@@ -4,9 +4,10 @@ import { coloursPassed } from "../path/bench-losses.ts";
 import { sourcePhotons } from "../path/source.ts";
 import { Refusal } from "../quantity/refusal.ts";
 import type { CameraInput } from "./api.ts";
-import { heightKernel, LONGEST, placesPerColumn, widthTaps } from "./blur.ts";
+import { heightKernel, leaningTaps, LONGEST, placesPerColumn, widthTaps } from "./blur.ts";
 import { type Extent, fold, TILE } from "./fold.ts";
-import { geometryOf } from "./geometry.ts";
+import { foldLeaning, leaningRoom } from "./fold-leaning.ts";
+import { geometryOf, type Leaning, leaningOf } from "./geometry.ts";
 import { lay, SLAB_ROWS } from "./lay.ts";
 import {
   createWorkspace,
@@ -35,7 +36,7 @@ export interface LightOptions {
  * Every stretch between neighbouring wavelengths, at each beam height, lays down weight · transmission · spectrum · dλ over the columns it
  * crosses, spread along the height by slit image ⊗ pixel ⊗ blur; columns are then folded with the plumb slit's image and blur. Stretches
  * that are long, along the wavelength or from height to height, are parted so that steep branches show no beads.
- * Small roll only (a few degrees): slit images keep to rows and columns while the curve turns.
+ * A turned camera turns the slits' images with the curve (see `leaningOf`). Small roll only (a few degrees).
  * Cost: points of the bundle × height of the slit's image, plus lit pixels × width of the plumb slit's image.
  * @returns Float32Array, rows × columns, row-major, with stray light added everywhere
  * @throws Refusal where the sensor lies outside the reach of the disperser, or arrays do not agree
@@ -54,13 +55,24 @@ export function renderLight(
   if (typeof into === "object" && into.length !== count)
     throw new Error(`renderLight: into has ${into.length} samples, not ${count}`);
   const spread = spreadOf(space, scale, pixel);
-  const extent = extentOf(spread, sensor);
+  const geometry = geometryOf(scale, map.smile, sensor);
+  const leaning = geometry.sine === 0 ? undefined : leaningOf(geometry, spread.height, spread.width);
+  const extent = extentOf(spread, sensor, leaning);
   prepare(space, spread, extent, bundle);
   const spectrum = options.spectrum ?? spectrumOf(scale, bundle.wavelengths);
   measure(bundle, map, sensor, spectrum, space);
-  lay(bundle, space, geometryOf(scale, map.smile, sensor), scale.perRadian / pixel, spread.kernel, extent);
-  space.litStretch = litStretch(space, extent);
-  fold(space, extent, scale.stray);
+  const perRadian = scale.perRadian / pixel;
+  if (leaning === undefined) {
+    lay(bundle, space, geometry, perRadian, spread.kernel, extent);
+    space.litStretch = litStretch(space, extent);
+    fold(space, extent, scale.stray);
+  } else {
+    const { position } = space.arrays;
+    for (let i = 0; i < bundle.wavelengths.length; i++) position[i] *= leaning.along;
+    lay(bundle, space, leaning.geometry, perRadian * leaning.up, spread.kernel, extent);
+    space.litStretch = litStretch(space, extent);
+    foldLeaning(space, extent, scale.stray, leaningTaps(...spread.width, extent.sub), leaning.shear);
+  }
   const made = space.arrays.picture.subarray(0, count);
   if (into === "workspace") return made;
   if (into === undefined) return made.slice();
@@ -119,11 +131,11 @@ function spreadOf(space: Workspace, scale: ImageScale, pixel: number): Spread {
   };
 }
 
-function extentOf(spread: Spread, sensor: Sensor): Extent {
+function extentOf(spread: Spread, sensor: Sensor, leaning: Leaning | undefined): Extent {
   const { columns, rows } = sensor;
   const { sub } = spread;
   const reach = spread.taps.length - 1;
-  const margin = reach + 1 + sub;
+  const margin = reach + 1 + sub + (leaning === undefined ? 0 : 1 + leaningRoom(rows, leaning.shear, sub));
   const pad = 2 * spread.kernel.half + LONGEST + 4;
   return {
     columns,

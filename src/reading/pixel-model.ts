@@ -79,6 +79,7 @@ export function renderPixels(
   const heights = weights.length;
   const s = Math.sin(geometry.roll);
   const k = Math.cos(geometry.roll);
+  const upright = (blur.upright ?? 0) * s;
   for (let i = 0; i + 1 < n; i++) {
     const along = 0.5 * (nodes[i] + nodes[i + 1]);
     let low = Number.POSITIVE_INFINITY;
@@ -117,7 +118,7 @@ export function renderPixels(
       const u = along + smile * straight * straight;
       const v = (y - u * s) / k;
       height[r] = v;
-      centre[r] = columns / 2 + u * k - v * s;
+      centre[r] = columns / 2 + u * k - v * s + upright * beyond(v, low, high);
       column[r] = 0;
     }
     if (highMiddle - lowMiddle < MERGE)
@@ -134,6 +135,11 @@ export function renderPixels(
       if (value > 1e-9) spread(image, r * columns, columns, centre[r], value, kernel);
     }
   }
+}
+
+/** How far a height lies above (+) or below (−) a stretch of heights; 0 within it. */
+export function beyond(v: number, low: number, high: number): number {
+  return v > high ? v - high : v < low ? v - low : 0;
 }
 
 /** Adds one height's cell to the column of row values; rows fall in height by almost one pixel each. */

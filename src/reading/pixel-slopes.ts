@@ -4,7 +4,7 @@
  * Jacobian cost about as much as three pictures instead of one per parameter.
  */
 import type { Geometry } from "./geometry.ts";
-import { type CurveOnNodes, firstRow, MERGE, rowFall, type RowStep } from "./pixel-model.ts";
+import { beyond, type CurveOnNodes, firstRow, MERGE, rowFall, type RowStep } from "./pixel-model.ts";
 import type { Cell, Room, RowSums, SlopeLoops, Stretch, Tables } from "./slope-loops.ts";
 import {
   type Blur,
@@ -79,6 +79,7 @@ export function renderSlopes(
   };
   const s = Math.sin(geometry.roll);
   const k = Math.cos(geometry.roll);
+  const upright = (blur.upright ?? 0) * s;
   const cell: Cell = {
     along: 0,
     length: 0,
@@ -132,7 +133,7 @@ export function renderSlopes(
       const u = along + smile * straight * straight;
       const v = (rows / 2 - r - 0.5 - u * s) / k;
       height[r] = v;
-      centre[r] = columns / 2 + u * k - v * s;
+      centre[r] = columns / 2 + u * k - v * s + upright * beyond(v, low, high);
     }
     sums.fill(0, first * each, (last + 1) * each);
     if (highMiddle - lowMiddle < MERGE) {

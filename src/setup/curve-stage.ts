@@ -16,6 +16,7 @@ import {
   imageScale,
   type SpectralMap,
   spectralMap,
+  strayAcross,
   throughBench,
 } from "../path/index.ts";
 import type { CurveBundle } from "../picture/index.ts";
@@ -43,6 +44,7 @@ export function curveStage(
       map,
       width: camera.columns * camera.pixel,
       height: camera.rows * camera.pixel,
+      beyond: strayAcross(scale, camera.rows * camera.pixel),
       step: camera.pixel,
       perAtom: atoms,
       columnDensity,
