@@ -94,18 +94,21 @@ def lay(b, column, row, light):
 
 
 def turned(b, grid, width, height):
-    """Images of the slits turned with the camera, the blur as it is: products of the two-dimensional Fourier transform."""
+    """Images of the slits turned with the camera, that of the level slit leaning along a plumb slit out of plumb, the blur as it is: products of the two-dimensional Fourier transform."""
     x = np.fft.rfftfreq(grid.shape[1])[None, :] * SUB_X
     y = np.fft.fftfreq(grid.shape[0])[:, None] * SUB_Y
-    c, s = np.cos(b["roll"]), np.sin(b["roll"])
+    c, s, lean = np.cos(b["roll"]), np.sin(b["roll"]), np.tan(b["plumb_tilt"])
     # Cycles per pixel along the spectrum and along the slit; rows count downward.
     blur = np.exp(-2 * np.pi**2 * b["sigma_x"] ** 2 * x * x) * np.exp(-2 * np.pi**2 * b["sigma_y"] ** 2 * y * y)
-    images = np.sinc(width * (x * c - y * s)) * np.sinc(height * (x * s + y * c))
+    images = np.sinc(width * (x * c - y * s)) * np.sinc(height * (x * (s + lean * c) + y * (c - lean * s)))
     return np.fft.irfft2(np.fft.rfft2(grid) * images * blur, grid.shape)
 
 
 def to_pixels(b, grid, pad, width, height):
-    grid = turned(b, grid, width, height) if b["roll"] != 0 else along_axis(along_axis(grid, spread(width, b["sigma_x"], SUB_X), 1), spread(height, b["sigma_y"], SUB_Y), 0)
+    if b["roll"] != 0 or b["plumb_tilt"] != 0:
+        grid = turned(b, grid, width, height)
+    else:
+        grid = along_axis(along_axis(grid, spread(width, b["sigma_x"], SUB_X), 1), spread(height, b["sigma_y"], SUB_Y), 0)
     sums = grid.reshape(b["rows"] + 2 * pad, SUB_Y, b["columns"] + 2 * pad, SUB_X).sum(axis=(1, 3))
     return np.maximum(sums[pad:-pad, pad:-pad], 0)
 

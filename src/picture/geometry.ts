@@ -42,12 +42,14 @@ export interface Leaning {
   readonly up: number;
   /** columns by which a row is moved left for each row that it lies above the middle */
   readonly shear: number;
+  /** rows by which light is moved up for each column that it is spread to the right */
+  readonly tilt: number;
 }
 
 /**
- * Images of the slits and the pattern of diffraction turn with the camera; a round blur and the pixel look the same as before. Of one point of light the
- * covariance between columns and rows becomes tan(roll) times the difference of its turned variances, up and across. All of it keeps that covariance
- * where it leans by this share of the roll; laid down are columns of the turned picture moved by the lean times the height, rows as they are.
+ * Images of the slits turn with the camera; a round blur and the pixel look the same as before. Of one point of light the covariance between columns and
+ * rows becomes tan(roll) times the variance of the level slit's image less that of the plumb slit's. Up and across the spread keeps its profile: it leans by the level slit's share
+ * of its variance and tilts by the plumb slit's, which gives that covariance. Laid down are columns of the turned picture moved by the lean times the height, rows as they are.
  * @param height image of the level slit and standard deviation of the blur along the height, pixels
  * @param width image of the plumb slit and standard deviation of the blur across, pixels
  */
@@ -56,9 +58,10 @@ export function leaningOf(
   height: readonly [number, number],
   width: readonly [number, number],
 ): Leaning {
-  const variance = ([slit, sigma]: readonly [number, number]): number => (slit * slit) / 12 + sigma * sigma;
-  const share = (variance(height) - variance(width)) / (variance(height) + 1 / 12);
-  const shear = (g.sine / g.cosine) * share;
+  const slitShare = ([slit, sigma]: readonly [number, number]): number =>
+    slit ** 2 / (slit ** 2 + 12 * sigma ** 2 + 1);
+  const shear = (g.sine / g.cosine) * slitShare(height);
+  const tilt = (g.sine / g.cosine) * slitShare(width);
   // Of a point (x, own + slope·x): row x·sin + Y·cos, column x·cos − Y·sin + shear·row, written as a turn by another angle.
   const turn = g.sine / g.cosine - shear;
   const cosine = 1 / Math.sqrt(1 + turn * turn);
@@ -69,5 +72,5 @@ export function leaningOf(
   const up = g.cosine / cosine;
   const slope = (row * cosine - column * sine) / along;
   const bow = (g.bow * (g.cosine + shear * g.sine)) / (cosine * up * up);
-  return { geometry: { ...g, slope, bow, cosine, sine }, along, up, shear };
+  return { geometry: { ...g, slope, bow, cosine, sine }, along, up, shear, tilt };
 }

@@ -71,7 +71,7 @@ export function renderLight(
     for (let i = 0; i < bundle.wavelengths.length; i++) position[i] *= leaning.along;
     lay(bundle, space, leaning.geometry, perRadian * leaning.up, spread.kernel, extent);
     space.litStretch = litStretch(space, extent);
-    foldLeaning(space, extent, scale.stray, leaningTaps(...spread.width, extent.sub), leaning.shear);
+    foldLeaning(space, extent, scale.stray, leaningTaps(...spread.width, extent.sub), leaning);
   }
   const made = space.arrays.picture.subarray(0, count);
   if (into === "workspace") return made;

@@ -1,6 +1,6 @@
 /** The picture against an independent renderer (numpy, direct integration): test/outside/generators/picture.py says how. */
 import { describe, expect, it } from "vitest";
-import { curveGrid, type ImageScale, spectralMap, USUAL_RAIL } from "../../src/path/index.ts";
+import { curveGrid, type ImageScale, spectralMap, strayAcross, USUAL_RAIL } from "../../src/path/index.ts";
 import { type CurveBundle, renderLight } from "../../src/picture/index.ts";
 import fixture from "./fixtures/picture.json" with { type: "json" };
 
@@ -46,6 +46,7 @@ describe("a picture with two lines, roll, tilt, bow and stray light", () => {
       map,
       width: given.columns * given.pixel,
       height: given.rows * given.pixel,
+      beyond: strayAcross(scale, given.rows * given.pixel),
       step: given.pixel,
       perAtom: (at) => ({ refractivityPerDensity: at.map(theta), crossSection: at.map(depth) }),
       columnDensity: 1,
