@@ -22,8 +22,8 @@ const EVEN = 0.05;
 const ALIKE = 0.005;
 /** Where the beam is fanned out widely, about this many runs make it up. */
 const RUNS = 24;
-/** Shortest stretch along the height, pixels: a point is smeared by this much (adds 0.005 of a squared pixel). */
-const SHORTEST = 0.25;
+/** Shortest stretch along the height, pixels: a point is smeared by this much (adds 0.0013 of a squared pixel). */
+const SHORTEST = 0.125;
 /** Parts per pixel into which a slanting stretch goes, so that it does not fill the rectangle around it. */
 const SLANT_PARTS = 6;
 /** A stretch that fans out over LONGEST/FULL pixels still has room to rise within LONGEST. */

@@ -4,7 +4,7 @@ import type { LightFrame } from "./frame-light.ts";
 import type { ModelScratch } from "./pixel-model.ts";
 import type { SlopeLoops } from "./slope-loops.ts";
 import type { NoiseModel } from "./noise.ts";
-import { type Blur, uprightShare } from "./slit-tables.ts";
+import type { Blur } from "./slit-tables.ts";
 import type { StoredLight } from "./stored-light.ts";
 
 /** One thing the fit may change: where it starts, how big a step to try, what was known of it before. */
@@ -72,15 +72,13 @@ export interface PixelFitInput {
   readonly fallTolerance: number;
 }
 
-/** The share that stays upright follows the blur; its own slope is left out of the Jacobian: it hardly moves while a fit runs. */
 export function blurOf(values: Readonly<Record<ParameterName, number>>, slitWidth: number): Blur {
-  const blur = {
+  return {
     slitHeight: values["level width"],
     sigmaHeight: values["level blur"],
     slitWidth,
     sigmaWidth: values["plumb blur"],
   };
-  return { ...blur, upright: uprightShare(blur) };
 }
 
 export function curveParameters(

@@ -15,6 +15,8 @@ import {
   type SlitTable,
   slitTable,
   tableIntegral,
+  type Variances,
+  variancesOf,
 } from "./slit-tables.ts";
 
 /** Curve on the cell borders; two-dimensional arrays are heights × nodes. */
@@ -79,7 +81,7 @@ export function renderPixels(
   const heights = weights.length;
   const s = Math.sin(geometry.roll);
   const k = Math.cos(geometry.roll);
-  const upright = (blur.upright ?? 0) * s;
+  const variances = variancesOf(blur);
   for (let i = 0; i + 1 < n; i++) {
     const along = 0.5 * (nodes[i] + nodes[i + 1]);
     let low = Number.POSITIVE_INFINITY;
@@ -89,6 +91,7 @@ export function renderPixels(
     let sum = 0;
     let placeA = 0;
     let placeB = 0;
+    let squares = 0;
     for (let j = 0; j < heights; j++) {
       const at = j * n + i;
       const here = 0.5 * (light[at] + light[at + 1]) * weights[j];
@@ -102,8 +105,11 @@ export function renderPixels(
       sum += here;
       placeA += here * a;
       placeB += here * b;
+      squares += here * (a * a + a * b + b * b);
     }
     if (sum < 1e-7) continue;
+    const mean = (placeA + placeB) / (2 * sum);
+    const upright = s * uprightPart(variances, squares / (3 * sum) - mean * mean);
     // The row of height v at this place: row = rows/2 − (u·s + v·k).
     const bent = along + smile * low * low;
     const top = Math.max(0, Math.floor(rows / 2 - (bent * s + (high + slit.reach) * k) - 1));
@@ -118,7 +124,7 @@ export function renderPixels(
       const u = along + smile * straight * straight;
       const v = (y - u * s) / k;
       height[r] = v;
-      centre[r] = columns / 2 + u * k - v * s + upright * beyond(v, low, high);
+      centre[r] = columns / 2 + u * k - v * s + upright * (v - mean);
       column[r] = 0;
     }
     if (highMiddle - lowMiddle < MERGE)
@@ -137,9 +143,14 @@ export function renderPixels(
   }
 }
 
-/** How far a height lies above (+) or below (−) a stretch of heights; 0 within it. */
-export function beyond(v: number, low: number, high: number): number {
-  return v > high ? v - high : v < low ? v - low : 0;
+/**
+ * Part of the roll by which the light of a cell leans less than its spectral line. Slit images turn with the camera, a round blur and the pixel do not: of one point
+ * of light the covariance between column and height is −sin(roll)·(variance up − variance across), where a line that leans as a whole would give
+ * −sin(roll)·(variance up). A shift by sin(roll) times this part of the distance from the cell's middle gives all its light the first.
+ * @param places variance of the places of the cell's light along the height, pixels²
+ */
+export function uprightPart({ up, across }: Variances, places: number): number {
+  return across / (up + Math.max(0, places));
 }
 
 /** Adds one height's cell to the column of row values; rows fall in height by almost one pixel each. */

@@ -35,7 +35,7 @@ function image(at: CurveOnNodes, geometry: Geometry, blur: Blur): Float64Array {
 
 const H = 1e-4;
 const moved = (key: keyof Geometry, by: number): Geometry => ({ ...GEOMETRY, [key]: GEOMETRY[key] + by });
-const blurred = (key: Exclude<keyof Blur, "upright">, by: number): Blur => ({
+const blurred = (key: keyof Blur, by: number): Blur => ({
   ...BLUR,
   [key]: BLUR[key] + by,
 });

@@ -4,7 +4,7 @@
  * Jacobian cost about as much as three pictures instead of one per parameter.
  */
 import type { Geometry } from "./geometry.ts";
-import { beyond, type CurveOnNodes, firstRow, MERGE, rowFall, type RowStep } from "./pixel-model.ts";
+import { type CurveOnNodes, firstRow, MERGE, rowFall, type RowStep, uprightPart } from "./pixel-model.ts";
 import type { Cell, Room, RowSums, SlopeLoops, Stretch, Tables } from "./slope-loops.ts";
 import {
   type Blur,
@@ -14,6 +14,7 @@ import {
   type SlitTable,
   slitSlopeTable,
   slitTable,
+  variancesOf,
 } from "./slit-tables.ts";
 
 /** Slope of the curve's arrays in one parameter, heights × nodes. */
@@ -79,10 +80,15 @@ export function renderSlopes(
   };
   const s = Math.sin(geometry.roll);
   const k = Math.cos(geometry.roll);
-  const upright = (blur.upright ?? 0) * s;
+  const variances = variancesOf(blur);
   const cell: Cell = {
     along: 0,
     length: 0,
+    mean: 0,
+    upright: 0,
+    byBlur: 0,
+    bySigma: 0,
+    byWidth: 0,
     smile,
     s,
     k,
@@ -110,6 +116,8 @@ export function renderSlopes(
     let lowMiddle = low;
     let highMiddle = high;
     let sum = 0;
+    let places = 0;
+    let squares = 0;
     for (let j = 0; j < heights; j++) {
       const at = j * n + i;
       const here = 0.5 * (light[at] + light[at + 1]) * weights[j];
@@ -121,8 +129,12 @@ export function renderSlopes(
       lowMiddle = Math.min(lowMiddle, 0.5 * (a + b));
       highMiddle = Math.max(highMiddle, 0.5 * (a + b));
       sum += here;
+      places += here * (a + b);
+      squares += here * (a * a + a * b + b * b);
     }
     if (sum < 1e-7) continue;
+    const mean = places / (2 * sum);
+    const upright = uprightPart(variances, squares / (3 * sum) - mean * mean);
     const bent = along + smile * low * low;
     const top = Math.max(0, Math.floor(rows / 2 - (bent * s + (high + reach) * k) - 1));
     const first = Math.ceil(top / every) * every;
@@ -133,7 +145,7 @@ export function renderSlopes(
       const u = along + smile * straight * straight;
       const v = (rows / 2 - r - 0.5 - u * s) / k;
       height[r] = v;
-      centre[r] = columns / 2 + u * k - v * s + upright * beyond(v, low, high);
+      centre[r] = columns / 2 + u * k - v * s + s * upright * (v - mean);
     }
     sums.fill(0, first * each, (last + 1) * each);
     if (highMiddle - lowMiddle < MERGE) {
@@ -141,6 +153,13 @@ export function renderSlopes(
       add(first, last);
     } else for (let j = 0; j < heights; j++) if (single(curve, slopes, i, j, part)) add(first, last);
     cell.along = along;
+    cell.mean = mean;
+    cell.upright = upright;
+    // Its slopes: across/(up + places), with the variances as `variancesOf` has them. How the places follow the curve is left out.
+    const perWhole = (s * upright) / variances.across;
+    cell.byBlur = perWhole * 2 * blur.sigmaWidth;
+    cell.bySigma = -perWhole * upright * 2 * blur.sigmaHeight;
+    cell.byWidth = (-perWhole * upright * blur.slitHeight) / 6;
     cell.length = nodes[i + 1] - nodes[i];
     loops.spreadCell(cell, tables, row, first, last, every);
   }

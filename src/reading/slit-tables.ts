@@ -8,8 +8,6 @@ export interface Blur {
   /** plumb slit's image: full width and Gaussian blur, pixels */
   readonly slitWidth: number;
   readonly sigmaWidth: number;
-  /** as `uprightShare` gives; default 0, all leans alike */
-  readonly upright?: number;
 }
 
 /** Entries per pixel. */
@@ -31,20 +29,18 @@ export interface Kernel {
   readonly half: number;
 }
 
-/**
- * Share of the roll by which the image of one point of light leans less than the spectral lines do. Slit images turn with the camera, a round blur and the
- * pixel do not: between columns and rows a point's image has the covariance −tan(roll)·(variance up − variance across), the pixel left out; one that leans
- * as a whole would have −tan(roll)·(variance up with the pixel).
- */
-export function uprightShare({
-  slitHeight,
-  sigmaHeight,
-  slitWidth,
-  sigmaWidth,
-}: Omit<Blur, "upright">): number {
-  const up = slitHeight ** 2 / 12 + sigmaHeight ** 2;
-  const across = slitWidth ** 2 / 12 + sigmaWidth ** 2;
-  return (across + 1 / 12) / (up + 1 / 12);
+/** Variances of the image of one point of light, pixel and blur included, pixels². */
+export interface Variances {
+  readonly up: number;
+  readonly across: number;
+}
+
+export function variancesOf({ slitHeight, sigmaHeight, slitWidth, sigmaWidth }: Blur): Variances {
+  const ofPixel = 1 / 12;
+  return {
+    up: slitHeight ** 2 / 12 + sigmaHeight ** 2 + ofPixel,
+    across: slitWidth ** 2 / 12 + sigmaWidth ** 2 + ofPixel,
+  };
 }
 
 function slitHalf(blur: Blur): number {

@@ -10,7 +10,7 @@ type Numbers<N extends number, T extends number[] = []> = T["length"] extends N
 interface Exports {
   readonly memory: WebAssembly.Memory;
   readonly addStretch: (...args: Numbers<20>) => void;
-  readonly spread: (...args: Numbers<20>) => void;
+  readonly spread: (...args: Numbers<25>) => void;
   readonly turn: (...args: Numbers<11>) => void;
   readonly products: (...args: Numbers<13>) => void;
 }
@@ -107,6 +107,11 @@ function loopsOf(kernel: Exports): SlopeLoops {
         cell.values.byteOffset,
         cell.along,
         cell.length,
+        cell.mean,
+        cell.upright,
+        cell.byBlur,
+        cell.bySigma,
+        cell.byWidth,
         cell.smile,
         cell.s,
         cell.k,

@@ -37,6 +37,13 @@ export interface Stretch {
 export interface Cell {
   along: number;
   length: number;
+  /** mean height of its light, v */
+  mean: number;
+  /** part of the roll by which it leans less than the line (`uprightPart`), and sin(roll) times its slopes in plumb blur, level blur and level width */
+  upright: number;
+  byBlur: number;
+  bySigma: number;
+  byWidth: number;
   readonly smile: number;
   /** sine and cosine of the roll */
   readonly s: number;
@@ -192,15 +199,25 @@ function spreadCell(
     const uRoll = 2 * smile * straight * (straight * t - along);
     const v = height[r];
     const vRoll = v * t - uRoll * t - (along + smile * straight * straight);
-    const centreRoll = uRoll * k - (along + smile * straight * straight) * s - vRoll * s - v * k;
+    const above = v - cell.mean;
+    const leaned = s * (1 - cell.upright);
+    const centreRoll =
+      uRoll * k -
+      (along + smile * straight * straight) * s -
+      vRoll * leaned -
+      v * k +
+      cell.upright * k * above;
     const uSmile = straight * straight;
     const vSmile = -uSmile * t;
-    const centreSmile = uSmile * k - vSmile * s;
+    const centreSmile = uSmile * k - vSmile * leaned;
     const bySigma = sums[from + count + 2] * length;
     const byWidth = sums[from + count + 3] * length;
     const byHeight = sums[from + count + 1] * length;
     const turned = byHeight * vRoll;
     const bentUp = byHeight * vSmile;
+    const asideBlur = above * cell.byBlur;
+    const asideSigma = above * cell.bySigma;
+    const asideWidth = above * cell.byWidth;
     const x0 = centre[r];
     const firstColumn = Math.max(0, Math.ceil(x0 - 0.5 - half));
     const lastColumn = Math.min(columns - 1, Math.floor(x0 - 0.5 + half));
@@ -217,9 +234,10 @@ function spreadCell(
       for (let q = 0; q <= count; q++) out[to + q] += w * values[q];
       out[to + count + 1] += w * turned + moved * centreRoll;
       out[to + count + 2] += w * bentUp + moved * centreSmile;
-      out[to + count + 3] += base * (blurTaps[tap] + f * (blurTaps[tap + 1] - blurTaps[tap]));
-      out[to + count + 4] += w * bySigma;
-      out[to + count + 5] += w * byWidth;
+      out[to + count + 3] +=
+        base * (blurTaps[tap] + f * (blurTaps[tap + 1] - blurTaps[tap])) + moved * asideBlur;
+      out[to + count + 4] += w * bySigma + moved * asideSigma;
+      out[to + count + 5] += w * byWidth + moved * asideWidth;
     }
   }
 }

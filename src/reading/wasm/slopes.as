@@ -109,7 +109,8 @@ export function addStretch(
 
 export function spread(
   first: i32, last: i32, every: i32, count: i32, sums: i32, height: i32, centre: i32, values: i32,
-  along: f64, length: f64, smile: f64, s: f64, k: f64, columns: i32, rows: i32,
+  along: f64, length: f64, mean: f64, upright: f64, byBlur: f64, bySigma: f64, byWidth: f64,
+  smile: f64, s: f64, k: f64, columns: i32, rows: i32,
   index: i32, out: i32, taps: i32, blurTaps: i32, half: i32,
 ): void {
   const each = 4 + count;
@@ -125,14 +126,18 @@ export function spread(
     const uRoll = 2.0 * smile * straight * (straight * t - along);
     const v = at(height, r);
     const vRoll = v * t - uRoll * t - (along + smile * straight * straight);
-    const centreRoll = uRoll * k - (along + smile * straight * straight) * s - vRoll * s - v * k;
+    const above = v - mean;
+    const leaned = s * (1.0 - upright);
+    const centreRoll = uRoll * k - (along + smile * straight * straight) * s - vRoll * leaned - v * k + upright * k * above;
     const uSmile = straight * straight;
     const vSmile = -uSmile * t;
-    const centreSmile = uSmile * k - vSmile * s;
+    const centreSmile = uSmile * k - vSmile * leaned;
     const byHeight = at(row, count + 1) * length;
     const turned = f64x2.replace_lane(f64x2.splat(byHeight * vRoll), 1, byHeight * vSmile);
     const carried = f64x2.replace_lane(f64x2.splat(centreRoll), 1, centreSmile);
     const shaped = f64x2.mul(v128.load(row + ((count + 2) << 3)), f64x2.splat(length));
+    const asideBlur = above * byBlur;
+    const asideShapes = f64x2.replace_lane(f64x2.splat(above * bySigma), 1, above * byWidth);
     const x0 = at(centre, r);
     const from = max<f64>(0.0, ceil<f64>(x0 - 0.5 - reach));
     const to = min<f64>(<f64>(columns - 1), floor<f64>(x0 - 0.5 + reach));
@@ -158,8 +163,8 @@ export function spread(
       const shapes = pixel + ((count + 1) << 3);
       addPair(shapes, f64x2.add(f64x2.mul(pair, turned), f64x2.mul(f64x2.splat(moved), carried)));
       const blurLow = load<f64>(blurTaps + tap);
-      add(shapes, 2, base * (blurLow + f * (load<f64>(blurTaps + tap, 8) - blurLow)));
-      addPair(shapes + 24, f64x2.mul(pair, shaped));
+      add(shapes, 2, base * (blurLow + f * (load<f64>(blurTaps + tap, 8) - blurLow)) + moved * asideBlur);
+      addPair(shapes + 24, f64x2.add(f64x2.mul(pair, shaped), f64x2.mul(f64x2.splat(moved), asideShapes)));
     }
   }
 }
