@@ -59,11 +59,11 @@ export function readShared(inputs: readonly ReadingInput[]): SharedReading {
       received: `pictures with different lines in view (${[...places].join(" and ")})`,
       expected: "pictures of one run, all with the same lines",
     });
-  const joint = fitTogether(single);
+  const { fitted, ...joint } = fitTogether(single);
   return {
     ...joint,
-    readings: joint.fitted.map((fitted) => {
-      const reading = buildReading(fitted);
+    readings: fitted.map((one) => {
+      const reading = buildReading(one);
       return upright === null ? unmirrored(reading, first.hot) : reading;
     }),
   };

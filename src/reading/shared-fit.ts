@@ -22,6 +22,8 @@ const COMMON: ReadonlySet<ParameterName> = new Set([
 const MOST_ROUNDS = 12;
 /** Fall of ½χ² that counts as nothing. */
 const NOTHING = 1e-3;
+/** Part of a step that is always taken. */
+const LEAST_PART = 0.25;
 
 export interface JointFit {
   /** the pictures with the joint fit's values and covariance in place of their own */
@@ -43,16 +45,23 @@ export function fitTogether(single: readonly FittedPicture[]): JointFit {
   let p = startOf(single, layout);
   let state = linearised(single, layout, p);
   let converged = false;
-  // Full steps: the single fits stand next to the answer, and their noise is reckoned anew from each model, so that
-  // the cost itself is no measure of a step.
+  // The single fits stand next to the answer, and their noise is reckoned anew from each model, so that the cost itself is no measure of a step: whole steps,
+  // or the part of them after which the slope along the last one would have been none. A bent valley (gradient against its change and bow) is else crossed to and fro.
+  let part = 1;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const step = times(choleskyInverse(state.normal, layout.size), state.gradient, layout.size);
-    let fall = 0;
-    for (let i = 0; i < step.length; i++) fall += 0.5 * step[i] * state.gradient[i];
-    converged = fall < NOTHING;
+    const pull = product(step, state.gradient);
+    converged = 0.5 * pull < NOTHING;
     if (converged) break;
-    p = moved(single, layout, p, step);
+    p = moved(
+      single,
+      layout,
+      p,
+      step.map((v) => v * part),
+    );
     state = linearised(single, layout, p);
+    const left = product(step, state.gradient);
+    part = left < pull ? Math.min(1, Math.max(LEAST_PART, (part * pull) / (pull - left))) : 1;
   }
   const covariance = choleskyInverse(state.normal, layout.size);
   const freedom = Math.max(1, single.reduce((sum, { pixels }) => sum + pixels.length, 0) - layout.size);
@@ -183,6 +192,10 @@ function moved(
     });
   });
   return trial;
+}
+
+function product(a: Float64Array, b: Float64Array): number {
+  return a.reduce((sum, v, i) => sum + v * b[i], 0);
 }
 
 function times(matrix: Float64Array, vector: Float64Array, n: number): Float64Array {
