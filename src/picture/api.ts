@@ -24,6 +24,12 @@ export interface Frame extends PixelSize {
   readonly gamma?: number;
   /** exposure time, s, where the file states it */
   readonly exposure?: number;
+  /** sensitivity that was set, ISO number, where the file states it */
+  readonly sensitivity?: number;
+  /** f-number of the lens, where the file states it */
+  readonly aperture?: number;
+  /** steps in which the light was counted, in samples, where the file's own are finer */
+  readonly step?: number;
 }
 
 /** What takes the picture; the setup's camera group is this. */

@@ -6,6 +6,8 @@ import type { Frame } from "./api.ts";
 /** Samples further than this many standard deviations from the middle one are left out. */
 const CLIP = 4;
 const BINS = 64;
+const EXPOSURE = ["exposure", "sensitivity", "aperture"] as const;
+const EXPOSED = { exposure: "exposure time in s", sensitivity: "ISO", aperture: "f-number" } as const;
 
 export interface MeanFrame {
   /** 16 bits deep, so that the mean keeps what the frames did not resolve; same gamma as the frames */
@@ -19,7 +21,7 @@ export interface MeanFrame {
  * frames' middle value: a cosmic ray, a hand before the lens. The noise at each level of light comes from the frames themselves.
  * Clipping at 4 σ moves a clean mean by nothing measurable; with two frames nothing can be clipped.
  * @param gamma sample = light^(1/gamma), of frames that do not say so themselves
- * @throws Refusal where sizes or channels differ
+ * @throws Refusal where sizes, channels or stated exposures differ
  */
 export function averageFrames(frames: readonly Frame[], gamma: number): MeanFrame {
   const [first] = frames;
@@ -30,7 +32,10 @@ export function averageFrames(frames: readonly Frame[], gamma: number): MeanFram
       received: "none",
       expected: "one frame or more",
     });
-  for (const [k, frame] of frames.entries()) sameKind(first, frame, `frame ${k + 1}`, true);
+  for (const [k, frame] of frames.entries()) {
+    sameKind(first, frame, `frame ${k + 1}`, true);
+    sameExposure(first, frame, `frame ${k + 1}`);
+  }
   const own = first.gamma ?? gamma;
   if (frames.length === 1) return { frame: first, clipped: 0 };
   const light = lightTable(first.depth, own);
@@ -65,6 +70,7 @@ export function averageFrames(frames: readonly Frame[], gamma: number): MeanFram
       channels: first.channels,
       depth: 16,
       samples,
+      ...exposureOf(first),
       ...(own === 1 && first.gamma === undefined ? {} : { gamma: own }),
     },
     clipped: clipped / (count * frames.length),
@@ -108,7 +114,38 @@ export function flattened(frame: Frame, flat: Frame, gamma: number, dark?: Frame
     samples[i] = Math.round(65535 * (own === 1 ? kept : pow(kept, 1 / own)));
   }
   const { columns, rows, channels } = frame;
-  return { columns, rows, channels, depth: 16, samples, ...(own === 1 ? {} : { gamma: own }) };
+  return {
+    columns,
+    rows,
+    channels,
+    depth: 16,
+    samples,
+    ...exposureOf(frame),
+    ...(own === 1 ? {} : { gamma: own }),
+  };
+}
+
+/** What a file states of its exposure. */
+function exposureOf({ exposure, sensitivity, aperture }: Frame): Pick<Frame, (typeof EXPOSURE)[number]> {
+  return {
+    ...(exposure === undefined ? {} : { exposure }),
+    ...(sensitivity === undefined ? {} : { sensitivity }),
+    ...(aperture === undefined ? {} : { aperture }),
+  };
+}
+
+function sameExposure(first: Frame, other: Frame, field: string): void {
+  const [a, b] = [exposureOf(first), exposureOf(other)];
+  for (const key of EXPOSURE) {
+    const [one, two] = [a[key], b[key]];
+    if (one === undefined || two === undefined || Math.abs(two / one - 1) < 0.01) continue;
+    throw new Refusal({
+      code: "exposures-differ",
+      field,
+      received: `${EXPOSED[key]} ${two}`,
+      expected: `frames exposed alike to be averaged, like the first: ${EXPOSED[key]} ${one}`,
+    });
+  }
 }
 
 /** @param deep whether both must be of the same depth */

@@ -66,11 +66,12 @@ describe("pictures in", () => {
     const frame: Frame = { columns, rows, channels: 1, depth: 8, samples: Uint8Array.from(soft) };
     const bytes = await raw(frame)
       .jpeg({ quality: 98 })
-      .withExif({ IFD2: { ExposureTime: "1/40" } })
+      .withExif({ IFD2: { ExposureTime: "1/40", ISOSpeedRatings: "200", FNumber: "28/10" } })
       .withMetadata({ orientation: 6 })
       .toBuffer();
     const got = await read(Uint8Array.from(bytes));
     expect(got.exposure).toBeCloseTo(1 / 40, 6);
+    expect([got.sensitivity, got.aperture]).toEqual([200, 2.8]);
     // Orientation 6: a quarter turn with the clock puts it upright.
     expect([got.columns, got.rows]).toEqual([rows, columns]);
     const upright = turned(frame, "right");

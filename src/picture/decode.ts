@@ -8,7 +8,7 @@ import { uprighted } from "./turn.ts";
 const SENTENCE = "a PNG, TIFF, JPEG or FITS picture";
 
 /**
- * A picture file as a frame that stands upright, with its exposure time where the file states it.
+ * A picture file as a frame that stands upright, with exposure time, sensitivity and aperture where the file states them.
  *
  * PNG and TIFF of 8 and 16 bits and FITS keep their last bit; JPEG is unpacked by the program itself. Turned by the file's own note of how the
  * camera was held (Exif orientation).
@@ -61,20 +61,34 @@ function kindOf(bytes: Uint8Array): Kind | null {
   return null;
 }
 
-/** Exposure time and the way the camera was held, where the file says so; a broken note changes nothing. */
+/** Exposure and the way the camera was held, where the file says so; a broken note changes nothing. */
 async function withExif(frame: Frame, bytes: Uint8Array): Promise<Frame> {
   try {
     const { parse } = (await import("exifr")).default;
     const tags = (await parse(bytes, {
-      pick: ["ExposureTime", "Orientation"],
+      pick: ["ExposureTime", "ISO", "FNumber", "Orientation"],
       translateValues: false,
-    })) as { ExposureTime?: unknown; Orientation?: unknown } | undefined;
-    const { ExposureTime: exposure, Orientation: orientation } = tags ?? {};
+    })) as Readonly<Record<string, unknown>> | undefined;
+    const {
+      ExposureTime: exposure,
+      ISO: sensitivity,
+      FNumber: aperture,
+      Orientation: orientation,
+    } = tags ?? {};
     const upright = typeof orientation === "number" ? uprighted(frame, orientation) : frame;
-    return typeof exposure === "number" && exposure > 0 ? { ...upright, exposure } : upright;
+    return { ...upright, ...positive({ exposure, sensitivity, aperture }) };
   } catch {
     return frame;
   }
+}
+
+/** Those of some numbers that say something. */
+function positive(all: Readonly<Record<string, unknown>>): Readonly<Record<string, number>> {
+  return Object.fromEntries(
+    Object.entries(all).filter(
+      (each): each is [string, number] => typeof each[1] === "number" && each[1] > 0,
+    ),
+  );
 }
 
 function refused(name: string, received: string, expected: string): Refusal {

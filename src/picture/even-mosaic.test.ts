@@ -29,6 +29,8 @@ describe("a mosaic made grey", () => {
       expect(Math.abs(even.samples[i] / full / (lit ? 130 : 10) - 1)).toBeLessThan(0.06);
     }
     expect(even).toMatchObject({ depth: 16, gamma: 1, channels: 1 });
+    // A count of the blue pixels is twice one of the red ones.
+    expect((even.step ?? 0) / (depth === 8 ? 257 : 1)).toBeCloseTo(2, 1);
   });
 
   it("is refused where a colour is blind to the light, and what to do is named", () => {

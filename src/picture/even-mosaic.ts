@@ -40,7 +40,7 @@ export function mosaicFactors(frame: Frame, field: string): MosaicFactors {
   return [most / means[0], most / means[1], most / means[2]];
 }
 
-/** Samples of each colour brought to the strongest one's, about the dark level; 16 bits deep, linear. */
+/** Samples of each colour brought to the strongest one's, about the dark level; 16 bits deep, linear. Counts stay as coarse as they were, the weakest colour's the coarsest. */
 export function evenMosaic(frame: Frame, factors: MosaicFactors): Frame {
   const { columns, samples, depth } = frame;
   const unit = depth === 8 ? 257 : 1;
@@ -52,7 +52,7 @@ export function evenMosaic(frame: Frame, factors: MosaicFactors): Frame {
     const factor = factors[filterAt(Math.floor(i / columns), i % columns)];
     return Math.min(65535, Math.max(0, Math.round(unit * (dark + (sample - dark) * factor))));
   });
-  return { ...frame, depth: 16, gamma: 1, samples: even };
+  return { ...frame, depth: 16, gamma: 1, samples: even, step: unit * Math.max(...factors) };
 }
 
 /** Mean of what lies about the median: most of such a picture is dark. */

@@ -96,7 +96,7 @@ function lightCandidates(s: Signs): Candidate[] {
   const { flicker, sway, shimmer } = s.frames ?? { flicker: 0, sway: 0, shimmer: 0 };
   const uneven = Math.max(s.stripes, flicker);
   const loss = Math.max(s.loss, 0);
-  const lossWords = `${((1 - Math.exp(-s.loss * GOOD_DAY.loss)) * 100).toFixed(0)} % of the light lost at all wavelengths since the cold frame`;
+  const lossWords = `${((1 - Math.exp(-s.loss * GOOD_DAY.loss)) * 100).toFixed(0)} % of the light lost at all wavelengths since the cold frame, if both were exposed alike`;
   const smoky = uneven > QUIET;
   return [
     {

@@ -76,6 +76,7 @@ export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame
     const below = lightOf(dark, gamma, "dark").light;
     for (let i = 0; i < count; i++) light[i] -= below[i];
   }
+  if (frame.step !== undefined) step = Math.max(step, frame.step * table[1]);
   return {
     columns,
     rows,
@@ -85,7 +86,7 @@ export function lightOf(frame: Frame, gamma: number, field: string, dark?: Frame
     saturatedCount,
     zeroShare: dark === undefined ? zeros / count : 0,
     count: step,
-    step: channels === 1 && gamma === 1 && dark === undefined ? 1 / full : 0,
+    step: channels === 1 && gamma === 1 && dark === undefined && frame.step === undefined ? 1 / full : 0,
   };
 }
 

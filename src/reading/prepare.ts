@@ -19,6 +19,7 @@ import type { Assignment } from "./gaps.ts";
 import type { Geometry } from "./geometry.ts";
 import type { LampFrame } from "./lamp-frame.ts";
 import { lineTables } from "./line-tables.ts";
+import { type Exposures, exposuresOf } from "./exposures.ts";
 import type { FitTerm, ParameterName } from "./fit-parameters.ts";
 import { checkMarks, type HandMarks, markedLight, markedTrace } from "./marks.ts";
 import { lightLeft, type RoughTrace, roughTrace } from "./rough-trace.ts";
@@ -45,6 +46,7 @@ export interface Prepared {
   readonly cold: ColdLine | null;
   readonly undeflected: ColdLine;
   readonly lamp: LampFrame | null;
+  readonly exposures: Exposures;
   readonly scale: LampScale | null;
   /** how the lamp fits either way round; null with two lines or without a lamp */
   readonly sides: LampSides | null;
@@ -110,8 +112,9 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
   const squared = lamp === null ? coldAsSeen : null;
   const geometry: Geometry = squared ? { ...seen, roll: seen.roll + Math.atan(squared.slope) } : seen;
   const cold = squared ? { ...squared, slope: 0 } : coldAsSeen;
+  const exposures = exposuresOf(input.hot, input.cold, input.dark);
   const undeflected =
-    (cold && averaged(cold, (input.meanOf ?? 1) / (input.coldMeanOf ?? 1), hot.count)) ??
+    (cold && averaged(exposed(cold, exposures), (input.meanOf ?? 1) / (input.coldMeanOf ?? 1), hot.count)) ??
     undeflectedFromHot(hot, hotBackground, band, geometry, {
       height: optics.levelSlitHeight / pixel,
       blur: Math.max(optics.blurHeight / pixel, 1),
@@ -256,6 +259,7 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
     cold,
     undeflected,
     lamp,
+    exposures,
     scale,
     sides,
     map,
@@ -281,6 +285,17 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
       const there = { ...setting, tables: tablesAt(column / heatedLength) };
       return { ...there, nodes: nodesAround(places, finestCells(there, places, column)) };
     },
+  };
+}
+
+/** The cold line as it would look exposed as the hot picture was. An electron is as many counts as the gain makes of it, whatever the time. */
+function exposed(line: ColdLine, { light, gain }: Exposures): ColdLine {
+  if (light === 1 && gain === 1) return line;
+  const { floor, perLight, correlation } = line.noise;
+  return {
+    ...line,
+    spectrum: line.spectrum.map((s) => s * light),
+    noise: { floor: floor * gain ** 2, perLight: perLight * gain, correlation },
   };
 }
 

@@ -18,6 +18,7 @@ export function warningsOf(
   const list: string[] = [];
   if (!cold)
     list.push("No cold frame: where zero deflection is comes from the far ends of the hot curve alone.");
+  list.push(...fitted.exposures.notes);
   if (!lamp && fitted.marks?.scale === undefined)
     list.push("No lamp frame: the line separation rests on the setup's disperser, to about 2 %.");
   if (scale?.ambiguous)
