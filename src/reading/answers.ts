@@ -6,6 +6,7 @@ import { FitCovariance } from "./covariance.ts";
 import { atomWavelength, fillCurve, curveWorkspace, lineStrengths } from "./curve-model.ts";
 import { scaleUncertainty } from "./marks.ts";
 import { derivedNumbers } from "./derived.ts";
+import { scaleOfSetup } from "./first-look.ts";
 import { columnOf, type Geometry, rowOf } from "./geometry.ts";
 import { evaluateTables } from "./line-tables.ts";
 import { curveParameters, type ParameterName } from "./fit-parameters.ts";
@@ -95,13 +96,16 @@ export function buildReading(fitted: FittedPicture): Reading {
   };
 }
 
-/** Distance of the lines on the lamp's scale: places from the fit, scale with its own covariance. */
+/** Distance of the lines: places from the fit; on the lamp's scale, with its own covariance, or on that of two marks, or else of the setup's disperser, not stretched to the pair. */
 function separation(fitted: FittedPicture, covariance: FitCovariance): Noisy {
-  const { setting, scale, fit } = fitted;
+  const { setting, scale, fit, map, setup } = fitted;
   const a = fit.values["line 1"];
   const b = fit.values["line 2"];
-  const value = Math.abs(setting.wavelengthAt(b) - setting.wavelengthAt(a));
-  const slope = (u: number): number => setting.wavelengthAt(u + 0.5) - setting.wavelengthAt(u - 0.5);
+  const at = scaleApart(fitted)
+    ? setting.wavelengthAt
+    : scaleOfSetup(map, setup.camera.pixel, setting.anchors.slice(0, 1), [a]);
+  const value = Math.abs(at(b) - at(a));
+  const slope = (u: number): number => at(u + 0.5) - at(u - 0.5);
   const places = covariance.propagate({ "line 1": -slope(a), "line 2": slope(b) });
   const byHand = fitted.marks?.scale;
   let scaleVariance = ((byHand === undefined ? SETUP_SCALE : scaleUncertainty(byHand)) * value) ** 2;
@@ -118,6 +122,11 @@ function separation(fitted: FittedPicture, covariance: FitCovariance): Noisy {
   return { value, standardUncertainty: Math.hypot(places, Math.sqrt(Math.max(scaleVariance, 0))) };
 }
 
+/** True where lamp or hand say what wavelength stands where, whatever the vapour's own lines do. */
+function scaleApart({ scale, marks }: FittedPicture): boolean {
+  return scale !== null || marks?.scale !== undefined;
+}
+
 function lineColumns(fitted: FittedPicture, covariance: FitCovariance): LineColumn[] {
   const names: ParameterName[] = ["line 1", "line 2"];
   return fitted.assignment.pairs.map(({ line }, k) => ({
@@ -128,13 +137,14 @@ function lineColumns(fitted: FittedPicture, covariance: FitCovariance): LineColu
   }));
 }
 
-/** Zero of n − 1 between the pair with the strengths that the picture shows, on the lamp's scale, and as published. */
+/** Zero of n − 1 between the pair with the strengths that the picture shows, on the lamp's scale (without one, on the pair's own), and as published. */
 function zeroBetween(fitted: FittedPicture, covariance: FitCovariance): Reading["zeroBetweenLines"] {
   const { setting, fit } = fitted;
   const { values } = fit;
   const at = (ratio: number, a: number, b: number): number | null => {
     const along = zeroPlace(fitted, ratio, a, b);
-    return along === null ? null : setting.wavelengthAt(along);
+    if (along === null) return null;
+    return scaleApart(fitted) ? setting.wavelengthAt(along) : atomWavelength(setting, [a, b], along);
   };
   const ratio = values["strength ratio"];
   const [a, b] = [values["line 1"], values["line 2"]];
@@ -227,6 +237,9 @@ function assumptionsOf(fitted: FittedPicture): string[] {
     fitted.heightScale
       ? "height scale by the level slit moved a known amount, at the collimator's stated focal length"
       : `focal length ${(setup.path.focalLength * 1e3).toPrecision(4)} mm and pixel ${(setup.camera.pixel * 1e6).toPrecision(3)} µm: set the scale of angles`,
+    ...(!cold && !fitted.lamp
+      ? ["the level slit's image and the spectral lines at right angles (neither cold nor lamp frame)"]
+      : []),
     `beam ${(setting.halfBeam * 2e3).toPrecision(3)} mm high and evenly lit`,
   ];
   if (fitted.gamma !== 1) list.push(`gamma ${fitted.gamma} of the picture`);

@@ -65,9 +65,12 @@ export function fitTerms(
     terms.push(free("line 2", "px", 1e-3, ...around("line 2", 12)));
     terms.push(free("strength ratio", "1", 1e-4, 0.2, 5));
   }
-  terms.push(
-    free("slope", "px/px", 1e-6, -0.3, 0.3, cold ? Math.max(cold.slopeUncertainty, 1e-7) : undefined),
-  );
+  // Where neither frame tells the camera's roll, slit and spectral lines are square: they turn together.
+  if (cold || lamp)
+    terms.push(
+      free("slope", "px/px", 1e-6, -0.3, 0.3, cold ? Math.max(cold.slopeUncertainty, 1e-7) : undefined),
+    );
+  else terms.push(free("roll", "rad", 1e-6, -0.3, 0.3));
   if (!cold) {
     // The light's colours come from the hot picture alone then.
     terms.push(free("colour slope", "1", 1e-4, -1.5, 1.5));

@@ -211,6 +211,8 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
   const gradient = startGradient(startSetting, tables, trace, straight, cold === null);
   const slitWidth = lamp ? lamp.lineWidth : Math.max(optics.plumbSlitWidth / pixel, 0.3);
   const lampBlur = lamp ? lamp.lineSigma : Math.max(optics.blurWidth / pixel, 0.6);
+  const slope = undeflected.slope + gradient.slope;
+  const square = cold === null && lamp === null;
   const { beam, weights } = beamNodes(input.options?.beamHeights ?? 7);
   const reach = hot.columns / 2 + Math.abs(Math.sin(geometry.roll)) * hot.rows + 30;
   const spread = Math.sqrt(slitWidth ** 2 / 12 + lampBlur ** 2);
@@ -241,7 +243,7 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
     "line 2": anchorsAt[1] ?? 0,
     "strength ratio": 1,
     offset: undeflected.offset + gradient.offset,
-    slope: undeflected.slope + gradient.slope,
+    slope: square ? 0 : slope,
     bend: undeflected.bend,
     brightness: left,
     "colour slope": 0,
@@ -250,7 +252,7 @@ export function prepare(input: ReadingInput, strange: (seen: SeenSides) => boole
     "plumb blur": lampBlur,
     "level blur": undeflected.sigma,
     "level width": undeflected.width,
-    roll: geometry.roll,
+    roll: geometry.roll + (square ? Math.atan(slope) : 0),
     smile: geometry.smile,
   };
   return {
