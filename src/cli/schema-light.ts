@@ -101,6 +101,7 @@ export const LIGHT_OUTPUTS = {
         bow: perWavelength.meta({ description: "m of wavelength at 10 mrad out of the plane" }),
         pieces: z.array(z.object({ glass: z.string(), outline: points, apex: z.number() })),
         rays: z.array(points),
+        edges: z.array(points),
         length: number("m", "along the light"),
         height: number("m", "of the blocks"),
       }),

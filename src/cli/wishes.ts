@@ -1,5 +1,5 @@
 /** `check --wish`: the slits that grant a wish, widest first, since the widest give the most light. */
-import { sharpness, slitsFor } from "../path/index.ts";
+import { linePeak, sharpness, slitsFor } from "../path/index.ts";
 import { audienceOf, slitsForAudience } from "../picture/index.ts";
 import { parseAny, Refusal } from "../quantity/index.ts";
 import type { Forecast } from "../setup/index.ts";
@@ -25,12 +25,8 @@ export function grant(result: Forecast, wish: string): Granted {
   const micrometres = (length: number): string => `${(length * 1e6).toPrecision(3)} um`;
   if (wish.trim() === "class") return grantToClass(result);
   const { value, unit } = parsed(wish);
-  const slits = slitsFor(
-    path,
-    curve.map,
-    camera.pixel,
-    at,
-    unit === "m" ? { wavelength: value } : { deflection: value },
+  const slits = asWished(wish, () =>
+    slitsFor(path, curve.map, camera.pixel, at, unit === "m" ? { wavelength: value } : { deflection: value }),
   );
   const changed = { ...path, ...slits };
   const now = sharpness(changed, curve.map, camera.pixel, at);
@@ -43,16 +39,28 @@ export function grant(result: Forecast, wish: string): Granted {
   };
 }
 
-/** A line wider than a pixel holds as much light per pixel whatever its height; the plumb slit's width lets in more colours. */
+/** What is refused is named as it was given. */
+function asWished<T>(wish: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    throw new Refusal({ ...error.record, field: "--wish", received: wish });
+  }
+}
+
+/** A line wider than pixel and blur holds as much light per pixel whatever its height; the plumb slit's width lets in more colours. */
 function brightness(
   before: Forecast["setup"]["path"],
   after: Forecast["setup"]["path"],
   { setup, curve }: Forecast,
 ): number {
+  const { perRadian, blurHeight } = curve.scale;
   const filled = (levelSlit: number): number =>
-    Math.min(
-      1,
-      (levelSlit * Math.abs(curve.scale.perRadian)) / before.collimatorFocalLength / setup.camera.pixel,
+    linePeak(
+      (levelSlit * Math.abs(perRadian)) / before.collimatorFocalLength,
+      blurHeight,
+      setup.camera.pixel,
     );
   return ((after.plumbSlit / before.plumbSlit) * filled(after.levelSlit)) / filled(before.levelSlit);
 }

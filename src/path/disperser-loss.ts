@@ -19,7 +19,7 @@ const SMALLEST_FACE = 0.025;
 export interface DisperserLoss {
   /** faces (Fresnel, cement taken as index-matched, single passes), or the order of a grating */
   readonly faces: (wavelength: number) => number;
-  /** inside the glass, over the way through blocks that just hold the beam (no smaller than 25 mm); 1 where the glass has no stored absorption */
+  /** inside the glass, over the way of the beam's middle through blocks that just hold the undeviated colour's beam (no smaller than 25 mm); 1 where the glass has no stored absorption */
   readonly glass: (wavelength: number) => number;
   /** as measured: the setup's own table, 1 without one */
   readonly measured: (wavelength: number) => number;
@@ -119,7 +119,7 @@ function insideGlass(
     const [crown, flint] = at(w);
     return [crown, flint];
   };
-  const block = blockOf(train, pair(disperser.undeviated), aperture);
+  const block = blockOf(train, [pair(disperser.undeviated)], aperture);
   const larger = Math.max(1, SMALLEST_FACE / block.height);
   const places = facePlaces(train.tilts, train.media, block.height * larger);
   return (w) =>

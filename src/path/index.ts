@@ -55,6 +55,7 @@ export {
   type PrismReport,
   prismReport,
 } from "./prism-report.ts";
+export { linePeak } from "./line-peak.ts";
 export { type Blur, type Sharpness, type SlitWish, sharpness, slitsFor } from "./sharpness.ts";
 export {
   type BenchElement,

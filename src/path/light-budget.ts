@@ -6,6 +6,7 @@ import type { PathInput, SpectralMap } from "./api.ts";
 import { lossSteps } from "./bench-losses.ts";
 import { imageScale } from "./image-scale.ts";
 import { lampImage } from "./lamp-image.ts";
+import { linePeak } from "./line-peak.ts";
 import { sourceRadiance } from "./source.ts";
 
 /** Shares that no field of the setup states. */
@@ -50,7 +51,7 @@ export interface LightBudget {
  *
  * Radiance is kept by lossless optics (étendue A·Ω constant): the sensor sees the source's radiance L through the exit cone. The irradiance within the line at a
  * pixel is L_λ·Ω'·τ·Δλ with Ω' the solid angle of the beam as the sensor sees it and Δλ the wavelengths that the plumb slit's image lets overlap there; a slit image
- * narrower than a pixel fills part of it. A lamp or condenser whose size is stated may fail to fill slit and beam: two steps of their own.
+ * narrower than a pixel fills part of it, and one out of focus is fainter in its middle (line-peak.ts). A lamp or condenser whose size is stated may fail to fill slit and beam: two steps of their own.
  * @param wavelength vacuum wavelength, m, inside the reach of the disperser
  * @throws Refusal outside the reach
  */
@@ -72,10 +73,10 @@ export function lightBudget(input: BudgetInput, wavelength: number): LightBudget
   const slitImage = scale.plumbSlitWidth;
   const band = perLength * slitImage;
   const radiance = sourceRadiance(path.source, new Float64Array([wavelength]))[0];
-  const filled = Math.min(1, scale.levelSlitHeight / pixel);
+  const filled = linePeak(scale.levelSlitHeight, scale.blurHeight, pixel);
   const steps: BudgetStep[] = [
     ...lossSteps(path).map(({ name, share }) => ({ name, share: share(wavelength) })),
-    { name: "slit image within a pixel's height", share: filled },
+    { name: "slit image, blurred, on a pixel in its middle", share: filled },
     ...lampSteps(path),
   ];
   const throughput = steps.reduce((product, s) => product * s.share, 1);

@@ -4,6 +4,7 @@ import { disperserOf } from "./disperser.ts";
 import { focalShift, focusBlur } from "./focus.ts";
 import { imageScale } from "./image-scale.ts";
 import { lightBudget } from "./light-budget.ts";
+import { linePeak } from "./line-peak.ts";
 import { smokeSeries } from "./smoke.ts";
 import { sourceRadiance } from "./source.ts";
 import { spectralMap } from "./spectral-map.ts";
@@ -181,7 +182,15 @@ describe("what the bench takes from the beam", () => {
       9,
     );
     expect(budget({ ...base, otherLosses: 0.5 }) / full).toBeCloseTo(0.5, 12);
-    expect(budget({ ...base, aperture: "round" }) / full).toBeCloseTo(((Math.PI / 4) * 0.01) / 0.008, 9);
+    // A round beam's diffraction differs by a little, and with it what is left in the line's middle.
+    const left = (aperture: "round" | "rectangular"): number => {
+      const { levelSlitHeight, blurHeight } = imageScale({ ...base, aperture }, map);
+      return linePeak(levelSlitHeight, blurHeight, 4e-6);
+    };
+    expect(budget({ ...base, aperture: "round" }) / full).toBeCloseTo(
+      (((Math.PI / 4) * 0.01) / 0.008) * (left("round") / left("rectangular")),
+      9,
+    );
   });
 });
 

@@ -5,35 +5,48 @@ import type { PrismTrain } from "./prism.ts";
 
 /** Blocks higher than this many apertures are not made. */
 const HIGHEST = 20;
+/** How far aside the second ray comes in that says where all others go, in heights of the blocks. */
+const ASIDE = 0.1;
 
 /**
- * How high the blocks must be, and where on the entrance face the middle of the beam must come in so that it stays inside: light climbs a fixed share of the
- * height, since all lengths grow with it.
- * @throws Refusal where it climbs nearly the whole height, whatever the height
+ * How high the blocks must be, and where on the entrance face the middle of the beam must come in, so that the whole beam of every colour asked for meets every face within them.
+ *
+ * All lengths grow with the height H, and a ray that comes in at height e meets face i at p_i·H + q_i·e (straight lines through plane faces). A beam from e − a/2 to e + a/2 stays within ±H/2
+ * as far as a/2 ≤ U·H − e and a/2 ≤ L·H + e, with U the least (1/2 − p_i)/q_i and L the least (1/2 + p_i)/q_i over faces and colours: at best H = a/(U + L), e = H·(U − L)/2.
+ * @param colours indices of the glasses at each colour; colours that are totally reflected do not count
+ * @param aperture height of the beam, m
+ * @throws Refusal where no block up to twenty apertures high holds it, or no colour passes
  */
 export function blockOf(
   train: PrismTrain,
-  indices: readonly [number, number],
+  colours: readonly (readonly [number, number])[],
   aperture: number,
 ): { height: number; entrance: number } {
   const places = facePlaces(train.tilts, train.media, 1);
-  let entrance = 0;
-  let climb = 0;
-  for (let round = 0; round < 50; round++) {
-    const heights = axisRay(train, indices, places, 0, entrance).map(([, x]) => x);
-    const low = Math.min(...heights);
-    const high = Math.max(...heights);
-    climb = high - low;
-    if (Math.abs(low + high) < 1e-12) break;
-    entrance -= (low + high) / 2;
+  const faces = train.tilts.length;
+  let up = Infinity;
+  let low = Infinity;
+  for (const indices of colours) {
+    const middle = axisRay(train, indices, places, 0, 0);
+    const other = axisRay(train, indices, places, 0, ASIDE);
+    // Entrance, every face and the end: a ray that ends early is totally reflected.
+    if (middle.length < faces + 2) continue;
+    for (let i = 1; i <= faces; i++) {
+      const p = middle[i][1];
+      const q = (other[i][1] - p) / ASIDE;
+      up = Math.min(up, (0.5 - p) / q);
+      low = Math.min(low, (0.5 + p) / q);
+    }
   }
-  const height = aperture / (1 - climb);
-  if (climb < 1 && height <= HIGHEST * aperture) return { height, entrance: entrance * height };
+  // The widest beam that blocks of height 1 hold.
+  const widest = up + low;
+  if (widest * HIGHEST >= 1 && Number.isFinite(widest))
+    return { height: aperture / widest, entrance: (aperture / widest) * ((up - low) / 2) };
   throw new Refusal({
     code: "prism-impossible",
     field: "path.disperser.flintApex",
-    received: "a train in which the light climbs as high as the glass",
-    expected: "a smaller flint apex, so that the beam stays inside the blocks",
+    received: "a train in which the beam climbs as high as the glass",
+    expected: "a smaller flint apex, so that the beam of every colour stays inside the blocks",
   });
 }
 

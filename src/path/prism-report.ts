@@ -33,7 +33,7 @@ export interface PrismReport {
   readonly transmission: readonly number[];
   /** share left by the absorption inside the glass, along the ray of the axis, 1 */
   readonly inside: readonly number[];
-  /** share of the aperture whose light stays inside blocks of this height, 1 */
+  /** share of the aperture whose light meets every face inside the blocks, 1: all of it where the colour passes, 0 where it is totally reflected */
   readonly kept: readonly number[];
   /** clearance from total reflection at the tightest face, rad; negative or null where the light does not pass */
   readonly margin: readonly (number | null)[];
@@ -42,9 +42,11 @@ export interface PrismReport {
   readonly pieces: readonly PrismPiece[];
   /** ray along the axis at each wavelength: [z, x] at the entrance, every face and beyond; ends early where totally reflected */
   readonly rays: readonly (readonly (readonly [number, number])[])[];
+  /** the same for the beam's lower and upper edge, two rays for each wavelength one after the other */
+  readonly edges: readonly (readonly (readonly [number, number])[])[];
   /** length along the axis, m */
   readonly length: number;
-  /** height of the glass blocks, m: the aperture and what the light climbs inside */
+  /** height of the glass blocks, m: the least that holds the whole beam at the undeviated wavelength and at all asked for */
   readonly height: number;
 }
 
@@ -85,10 +87,11 @@ export function prismReport(
   const passages = wavelengths.map((w) => passThrough(train, at(w), 0));
   const step = 1e-11;
   const slope = (w: number): number => (angle(w + step) - angle(w - step)) / (2 * step);
-  const { height, entrance } = blockOf(train, at(input.undeviated), aperture);
+  const { height, entrance } = blockOf(train, [input.undeviated, ...wavelengths].map(at), aperture);
   const places = facePlaces(train.tilts, train.media, height);
   const dark = [darkeningOf(input.crown), darkeningOf(input.flint)];
   const axis = (w: number, aside = 0) => axisRay(train, at(w), places, aperture, entrance + aside);
+  const drawn = (ray: ReturnType<typeof axis>) => ray.map(([z, x]) => [z, x * redward] as const);
   return {
     crownApex: design.crownApex,
     flintApex: input.flintApex,
@@ -103,7 +106,8 @@ export function prismReport(
     kept: wavelengths.map((w) => keptShare(axis(w), axis(w, aperture), train.tilts.length, height)),
     margin: passages.map((p) => finite(p.margin)),
     pieces: pieces(train, places, height, input, design.tilts, redward),
-    rays: wavelengths.map((w) => axis(w).map(([z, x]) => [z, x * redward] as const)),
+    rays: wavelengths.map((w) => drawn(axis(w))),
+    edges: wavelengths.flatMap((w) => [drawn(axis(w, -aperture / 2)), drawn(axis(w, aperture / 2))]),
     length: places[places.length - 1] - places[0] + height * Math.abs(tan(train.tilts[0])),
     height,
   };
@@ -144,11 +148,11 @@ function bowOf(train: PrismTrain, indices: readonly number[]): number {
 
 /** Any aperture serves the search, m; blocks higher than so many apertures are not looked for: common practice, no source. */
 const APERTURE = 0.02;
-const TALLEST = 5;
+const TALLEST = 3;
 
 /**
  * Largest flint apex that still leaves `clear` of total reflection at every wavelength asked for: the most dispersion that two glasses give with that much
- * room, in blocks no higher than five apertures. Halved to 1e-6 rad between 5 and 140 degrees.
+ * room, in blocks no higher than three apertures. Halved to 1e-6 rad between 5 and 140 degrees.
  * @param clear wished margin, rad
  * @throws Refusal where even the smallest apex does not pass
  */

@@ -68,7 +68,7 @@ export interface SlitWish {
 /**
  * Widest slits that still grant a wish (the widest give the most light).
  * @returns plumb and level slit, m; undefined where nothing was wished
- * @throws Refusal where diffraction, focus and pixel alone already blur more than the wish, naming what they leave
+ * @throws Refusal where diffraction, focus and pixel alone already blur more than the wish, naming it ("wavelength" or "deflection") and what they leave
  */
 export function slitsFor(
   path: PathInput,
@@ -128,10 +128,10 @@ function slope(map: SpectralMap, wavelength: number): number {
   return (map.position(high) - map.position(low)) / (high - low);
 }
 
-function unable(field: string, wished: number, least: number, unit: string, hint: string): Refusal {
+function unable(field: keyof SlitWish, wished: number, least: number, unit: string, hint: string): Refusal {
   return new Refusal({
     code: "wish-beyond-bench",
-    field: `wish.${field}`,
+    field,
     received: `${wished.toPrecision(3)} ${unit}`,
     expected: `at least ${least.toPrecision(3)} ${unit}, which diffraction, focus and pixel leave with closed slits`,
     hint: `take ${hint}`,

@@ -22,7 +22,11 @@ function wideSide(outline: readonly (readonly [number, number])[]): { z: number;
  */
 export function prismFigure(report: PrismReport, wavelengths: readonly number[], title: string): string {
   const mm = (metres: number): string => (metres * 1e3).toFixed(3);
-  const points = [...report.pieces.flatMap((piece) => piece.outline), ...report.rays.flat()];
+  const points = [
+    ...report.pieces.flatMap((piece) => piece.outline),
+    ...report.rays.flat(),
+    ...report.edges.flat(),
+  ];
   const left = Math.min(...points.map(([z]) => z * 1e3)) - MARGIN;
   const right = Math.max(...points.map(([z]) => z * 1e3)) + MARGIN;
   const top = Math.min(...points.map(([, x]) => -x * 1e3)) - 2 * MARGIN;
@@ -34,7 +38,7 @@ export function prismFigure(report: PrismReport, wavelengths: readonly number[],
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="${left.toFixed(2)} ${top.toFixed(2)} ${width} ${height}" role="img" aria-label="${escaped(title)}" font-family="sans-serif" font-size="3" fill="currentColor">`,
     `<text x="${(left + 3).toFixed(2)}" y="${(top + 6).toFixed(2)}">${escaped(title)}</text>`,
-    `<text x="${(left + 3).toFixed(2)}" y="${(top + 11).toFixed(2)}">scale 1:1, lengths in mm, ${(report.length * 1e3).toFixed(1)} mm long, ${(report.height * 1e3).toFixed(1)} mm high; angles as traced, not exaggerated</text>`,
+    `<text x="${(left + 3).toFixed(2)}" y="${(top + 11).toFixed(2)}">scale 1:1, lengths in mm, ${(report.length * 1e3).toFixed(1)} mm long, ${(report.height * 1e3).toFixed(1)} mm high; angles as traced, not exaggerated; broken lines: edges of the beam</text>`,
     ...report.pieces.map((piece) => {
       const { z, x } = wideSide(piece.outline);
       return [
@@ -45,6 +49,10 @@ export function prismFigure(report: PrismReport, wavelengths: readonly number[],
     ...report.rays.map(
       (ray, i) =>
         `<path d="${path(ray)}" fill="none" stroke="${inkOf(wavelengths[i])}" stroke-width="0.3"><title>${(wavelengths[i] * 1e9).toFixed(1)} nm vacuum</title></path>`,
+    ),
+    ...report.edges.map(
+      (ray, i) =>
+        `<path d="${path(ray)}" fill="none" stroke="${inkOf(wavelengths[i >> 1])}" stroke-width="0.12" stroke-dasharray="1.2 0.8"/>`,
     ),
     "</svg>",
   ].join("\n");

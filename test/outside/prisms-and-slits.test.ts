@@ -103,22 +103,54 @@ describe("prisms", () => {
     expect(report.pieces).toHaveLength(3);
     expect(Math.min(...report.margin.map((m) => m ?? -1))).toBeGreaterThan(0);
     // The undeviated ray leaves as high as it entered, by symmetry.
-    const ray = prismReport(
-      {
-        kind: "direct-vision",
-        crown: "517642",
-        flint: "728284",
-        flintApex: 100 * deg,
-        undeviated: 589.3e-9,
-        elements: 3,
-        trains: 1,
-      },
-      0.02,
-      [589.3e-9],
-    ).rays[0];
-    expect(Math.abs(ray[ray.length - 1][1] - ray[0][1])).toBeLessThan(1e-9);
-    // In between it climbs as far above the axis as it began below: the blocks hold it in their middle.
-    expect(Math.max(...ray.map(([, x]) => x)) + Math.min(...ray.map(([, x]) => x))).toBeCloseTo(0, 9);
+    const ray = report.rays[nanometres.indexOf(589)];
+    expect(Math.abs(ray[ray.length - 1][1] - ray[0][1])).toBeLessThan(1e-4);
+    // No lower blocks would do: each edge of the beam touches the glass's end somewhere, and no ray leaves the outline of its glass.
+    const within = report.edges.flatMap((edge) => edge.slice(1, -1).map(([, x]) => x));
+    expect(Math.max(...within)).toBeCloseTo(report.height / 2, 9);
+    expect(Math.min(...within)).toBeCloseTo(-report.height / 2, 9);
+    report.pieces.forEach(({ outline }, piece) => {
+      const [enters, leaves] = [
+        [outline[0], outline[1]],
+        [outline[3], outline[2]],
+      ];
+      for (const edge of report.edges) {
+        for (const [[low, high], [z, x]] of [
+          [enters, edge[piece + 1]],
+          [leaves, edge[piece + 2]],
+        ] as const) {
+          const along = (x - low[1]) / (high[1] - low[1]);
+          expect(along).toBeGreaterThan(-1e-9);
+          expect(along).toBeLessThan(1 + 1e-9);
+          expect(z).toBeCloseTo(low[0] + along * (high[0] - low[0]), 9);
+        }
+      }
+    });
+    report.kept.forEach((share) => {
+      expect(share).toBeCloseTo(1, 9);
+    });
+  });
+
+  it("blocks hold the whole beam of every colour asked for, and grow with it in proportion", () => {
+    // All lengths are in proportion, so that twice the beam asks for twice the blocks.
+    const design = (aperture: number) =>
+      prismReport(
+        {
+          kind: "direct-vision",
+          crown: "517642",
+          flint: "728284",
+          flintApex: 100 * deg,
+          undeviated: 589.3e-9,
+          elements: 5,
+          trains: 1,
+        },
+        aperture,
+        [486.1e-9, 589.3e-9, 656.3e-9],
+      );
+    const [small, large] = [design(0.01), design(0.02)];
+    expect(large.height / small.height).toBeCloseTo(2, 9);
+    expect(large.length / small.length).toBeCloseTo(2, 9);
+    for (const share of [...small.kept, ...large.kept]) expect(share).toBeCloseTo(1, 9);
   });
 
   it("its lines bow by about 0.013 nm at 10 mrad at 589 nm (0.01–0.02 computed independently)", () => {

@@ -159,6 +159,6 @@ function words({ elements, report }: Design, wavelengths: readonly number[]): st
   return [
     `${elements} glasses: outer crown ${degrees(report.crownApex)}, flint ${degrees(report.flintApex)}${middle}, ${(report.length * 1e3).toFixed(1)} mm long, ${(report.height * 1e3).toFixed(1)} mm high`,
     table(rows),
-    "faces: every reflection counted once, cement taken as index-matched; glass: absorption along the axis; beam: what stays inside the blocks drawn, whose height follows from the undeviated colour's middle ray (a larger --aperture makes them larger)",
+    "faces: every reflection counted once, cement taken as index-matched; glass: absorption along the axis; beam: what stays inside the blocks drawn, which are as high as the whole beam needs at the undeviated wavelength and all of this table",
   ].join("\n");
 }

@@ -107,24 +107,30 @@ function Wish(props: {
   const answer = createMemo((): { readonly slits: readonly Slit[]; readonly faults: readonly string[] } => {
     const faults: string[] = [];
     const slits: Slit[] = [];
-    const grant = (what: "plumbSlit" | "levelSlit", label: string, ask: () => number | undefined): void => {
+    const grant = (
+      what: "plumbSlit" | "levelSlit",
+      label: string,
+      asked: string,
+      ask: () => number | undefined,
+    ): void => {
       try {
         const width = ask();
         if (width !== undefined) slits.push({ field: `path.${what}`, label, width });
       } catch (fault) {
         if (!(fault instanceof Refusal)) throw fault;
-        faults.push(fault.message);
+        // Named as the wish stands on the page.
+        faults.push(new Refusal({ ...fault.record, field: asked }).message);
       }
     };
-    grant("plumbSlit", "plumb slit", () =>
+    grant("plumbSlit", "plumb slit", "wavelengths apart", () =>
       wavelength().trim() === ""
         ? undefined
-        : props.grant(parseQuantity(wavelength(), "m", "apart in wavelength"), undefined).plumbSlit,
+        : props.grant(parseQuantity(wavelength(), "m", "wavelengths apart"), undefined).plumbSlit,
     );
-    grant("levelSlit", "level slit", () =>
+    grant("levelSlit", "level slit", "bends apart", () =>
       deflection().trim() === ""
         ? undefined
-        : props.grant(undefined, parseQuantity(deflection(), "rad", "apart in bend")).levelSlit,
+        : props.grant(undefined, parseQuantity(deflection(), "rad", "bends apart")).levelSlit,
     );
     return { slits, faults };
   });

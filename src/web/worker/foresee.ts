@@ -38,6 +38,7 @@ import {
   type VapourField,
 } from "../../vessel/index.ts";
 import { Faults } from "./faults.ts";
+import { binned } from "./binned.ts";
 import type { Shares } from "./dark.ts";
 import type { ForeseeRequest, Foreseen, Sight, SightCurve, SightPicture } from "./protocol.ts";
 import { raysOf } from "./rays.ts";
@@ -250,20 +251,6 @@ async function vapourOf(setup: Setup, coarse: boolean, minute: number | null): P
   kept.vapour = { key, stage };
   if (coarse) kept.field = stage.field;
   return stage;
-}
-
-/** The same sensor in fewer, larger pixels. */
-function binned(setup: Setup, by: number): Setup {
-  const { camera } = setup;
-  return {
-    ...setup,
-    camera: {
-      ...camera,
-      pixel: camera.pixel * by,
-      columns: Math.max(16, Math.round(camera.columns / by)),
-      rows: Math.max(16, Math.round(camera.rows / by)),
-    },
-  };
 }
 
 /** Larger pixels while the machine is behind, smaller again when it has time to spare. */
