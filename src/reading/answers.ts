@@ -102,7 +102,7 @@ function separation(fitted: FittedPicture, covariance: FitCovariance): Noisy {
   const a = fit.values["line 1"];
   const b = fit.values["line 2"];
   const at = scaleApart(fitted)
-    ? setting.wavelengthAt
+    ? (u: number): number => setting.wavelengthAt(u)
     : scaleOfSetup(map, setup.camera.pixel, setting.anchors.slice(0, 1), [a]);
   const value = Math.abs(at(b) - at(a));
   const slope = (u: number): number => at(u + 0.5) - at(u - 0.5);
