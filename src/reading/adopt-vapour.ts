@@ -69,17 +69,20 @@ export function adoptVapour(setup: Setup, reading: Reading, put: Put, left: stri
       gradient: told ? Math.log(Math.abs(middle.columnGradient) / target.gradient) : 0,
     };
   };
+  const uncertain = reading.columnGradient.combinedUncertainty / target.gradient;
+  // Walls that give the gradient within its uncertainty are left: a top moved by 30 K to meet the last percent of an unmeasured focal length helps nobody.
+  const near = Math.max(NEAR_GRADIENT, uncertain);
   let wall = given;
   let rest = logs(wall);
   for (let round = 0; round < ROUNDS; round++) {
     const coarse = logs(wall, COARSE_GRID);
     const [density, gradient] = [rest.density - coarse.density, rest.gradient - coarse.gradient];
-    wall = searched(given, (at) => {
+    wall = searched(given, near, (at) => {
       const found = logs(at, COARSE_GRID);
       return { density: found.density + density, gradient: found.gradient + gradient };
     });
     rest = logs(wall);
-    if (Math.abs(rest.density) < NEAR && Math.abs(rest.gradient) < NEAR_GRADIENT) break;
+    if (Math.abs(rest.density) < NEAR && Math.abs(rest.gradient) < near) break;
   }
   const why = `the read column density ${target.density.toExponential(3)} m-2`;
   const both = `the read column gradient ${target.gradient.toExponential(3)} m-3 at that density`;
@@ -91,8 +94,7 @@ export function adoptVapour(setup: Setup, reading: Reading, put: Put, left: stri
       "The hot strip stands for whatever makes the gradient steeper than these walls do: a beam that runs lower, a gas of other pressure or a colder top look alike in one picture.",
     );
   }
-  const uncertain = reading.columnGradient.combinedUncertainty / target.gradient;
-  if (Math.abs(rest.gradient) > Math.max(NEAR_GRADIENT, uncertain))
+  if (Math.abs(rest.gradient) > near)
     left.push(
       `The read gradient is ${((Math.exp(Math.abs(rest.gradient)) - 1) * 100).toFixed(0)} % ${rest.gradient < 0 ? "above" : "below"} what any such walls give at the read density: look at hot strip, gas and beam height.`,
     );
@@ -108,16 +110,27 @@ function adoptContents(
 ): void {
   const { value } = columnDensity;
   const why = `the read column density ${value.toExponential(3)} m-2`;
-  const middle = (of: Contents): { columnDensity: number; columnGradient: number } =>
-    vapourStage({ ...setup, vessel: { ...setup.vessel, contents: of } }).middle;
-  const density = (of: Contents): number => middle(of).columnDensity;
-  const stated = middle(contents);
-  if (Math.abs(columnGradient.value - stated.columnGradient) > SEEN * columnGradient.combinedUncertainty)
+  const middle: Middle = (of) => vapourStage({ ...setup, vessel: { ...setup.vessel, contents: of } }).middle;
+  const adopted =
+    Math.abs(middle(contents).columnDensity / value - 1) < NEAR ? contents : asDense(contents, value, middle);
+  if (adopted !== contents && adopted.kind === "flame") put("vessel.flameDensity", adopted.density, why);
+  if (adopted !== contents && adopted.kind === "cell") put("vessel.sideArm", adopted.sideArm, why);
+  // The gradient of a flame grows with its salt: what counts is what the adopted one would bend.
+  if (
+    Math.abs(columnGradient.value - middle(adopted).columnGradient) >
+    SEEN * columnGradient.combinedUncertainty
+  )
     left.push("The read gradient was left: only the walls of a tube are brought to agree with one.");
-  if (Math.abs(stated.columnDensity / value - 1) < NEAR) return;
+}
+
+type Middle = (of: Contents) => { readonly columnDensity: number; readonly columnGradient: number };
+
+/** The same contents with the column density `value`, m⁻². */
+function asDense(contents: Contents, value: number, middle: Middle): Contents {
+  const density = (of: Contents): number => middle(of).columnDensity;
   if (contents.kind === "flame")
-    put("vessel.flameDensity", (contents.density * value) / stated.columnDensity, why);
-  if (contents.kind !== "cell") return;
+    return { ...contents, density: (contents.density * value) / density(contents) };
+  if (contents.kind !== "cell") return contents;
   let { sideArm } = contents;
   for (let k = 0; k < STEPS; k++) {
     const off = Math.log(density({ ...contents, sideArm }) / value);
@@ -126,11 +139,11 @@ function adoptContents(
     // The side arm is the coldest point.
     sideArm = Math.min(contents.body, sideArm - Math.max(-25, Math.min(25, off / slope)));
   }
-  put("vessel.sideArm", sideArm, why);
+  return { ...contents, sideArm };
 }
 
-/** The wall whose logarithms vanish: bottom for every trial of the top or the strip, those by halving. */
-function searched(given: Wall, logs: (wall: Wall) => Logs): Wall {
+/** The wall whose logarithms vanish: bottom for every trial of the top or the strip, those by halving where the gradient is further off than `near`. */
+function searched(given: Wall, near: number, logs: (wall: Wall) => Logs): Wall {
   const settled = (wall: Wall): { readonly wall: Wall; readonly gradient: number } => {
     let { bottom } = wall;
     let off = logs({ ...wall, bottom });
@@ -142,7 +155,7 @@ function searched(given: Wall, logs: (wall: Wall) => Logs): Wall {
     return { wall: { ...wall, bottom }, gradient: off.gradient };
   };
   const start = settled(given);
-  if (Math.abs(start.gradient) < NEAR_GRADIENT) return start.wall;
+  if (Math.abs(start.gradient) < near) return start.wall;
   const halved = (at: (share: number) => Wall): Wall => {
     let [low, high] = [0, 1];
     let best = start;

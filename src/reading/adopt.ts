@@ -26,6 +26,8 @@ const SIGMAS = 2;
 const SHARE = 2e-3;
 /** Height and softness of the line are taken over where they differ by more than this share. */
 const SHAPE = 0.02;
+/** pixels at the picture's ends */
+const LEAST_LEAN = 0.05;
 
 /**
  * The setup file with its fields set to what a reading measured: wall temperatures that give the read column density and gradient (bottom
@@ -85,6 +87,10 @@ function adoptPath(setup: Setup, reading: Reading, put: Put): void {
   const differs = (value: number, uncertainty: number, stated: number): boolean =>
     Math.abs(value - stated) > Math.max(SIGMAS * uncertainty, SHARE * Math.abs(stated));
   const { wavelengthScale: scale, tilt } = reading;
+  /** A lean that moves the picture's ends by less is none. */
+  const leans = (value: number, stated: number): boolean =>
+    Math.abs(value - stated) * (camera.columns / 2) > LEAST_LEAN &&
+    differs(value, tilt.combinedUncertainty, stated);
   // Slopes and places are those of the picture as stored.
   if (scale.source !== "setup") {
     const [middle, slope] = scale.coefficients;
@@ -99,14 +105,13 @@ function adoptPath(setup: Setup, reading: Reading, put: Put): void {
       else put("path.cameraFocalLength", path.cameraFocalLength * stretch, "the lamp's wavelength scale");
     }
   }
-  const uncertainTilt = tilt.combinedUncertainty;
   if (scale.source === "lamp") {
-    if (differs(scale.roll, uncertainTilt, path.cameraRoll))
+    if (leans(scale.roll, path.cameraRoll))
       put("path.cameraRoll", scale.roll, "the lean of the lamp's lines");
     const slit = tilt.value - scale.roll;
-    if (differs(slit, uncertainTilt, path.levelSlitTilt))
+    if (leans(slit, path.levelSlitTilt))
       put("path.levelSlitTilt", slit, "the lean of the undeflected line against the lamp's lines");
-  } else if (differs(tilt.value, uncertainTilt, path.cameraRoll + path.levelSlitTilt))
+  } else if (leans(tilt.value, path.cameraRoll + path.levelSlitTilt))
     put(
       "path.levelSlitTilt",
       tilt.value - path.cameraRoll,

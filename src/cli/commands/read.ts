@@ -4,7 +4,7 @@ import { encodePng } from "../../picture/index.ts";
 import { formatWithUncertainty } from "../../quantity/index.ts";
 import {
   type Adoption,
-  adoptReading,
+  adoptUntilSettled,
   type BootstrapLine,
   bootstrapReading,
   type Measured,
@@ -52,12 +52,15 @@ export function readCommand(): Command {
           ? undefined
           : wholeNumber(options.bootstrap, "--bootstrap", 10, 10_000);
       const {
-        result: reading,
+        result: first,
         setup,
         document,
         input,
       } = await withPhotograph(pictures, options, (seen) => readPicture(seen));
-      const adoption = options.adopt === undefined ? undefined : adoptReading(document, reading);
+      const { reading, adoption } =
+        options.adopt === undefined
+          ? { reading: first, adoption: undefined }
+          : adoptUntilSettled(document, input, first);
       const bootstrap = repeats === undefined ? undefined : bootstrapReading(input, repeats, BOOTSTRAP_SEED);
       const result = {
         ...readResult(setup, reading),
