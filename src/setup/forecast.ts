@@ -3,18 +3,12 @@
  * chain while a control is dragged can keep what has not changed: the vapour, the curve, the picture.
  */
 import { cos, sin, tan } from "../numerics/elementary/index.ts";
-import {
-  type CameraInput,
-  type Frame,
-  type LightOptions,
-  record,
-  renderLight,
-  soften,
-} from "../picture/index.ts";
+import { type CameraInput, type Frame, type LightOptions, renderLight, soften } from "../picture/index.ts";
 import type { GridSize } from "../vessel/index.ts";
 import type { Setup } from "./api.ts";
 import { coldCurve, curveStage } from "./curve-stage.ts";
 import { fingerprint } from "./fingerprint.ts";
+import { frameOf } from "./frame.ts";
 import type { CurveStage, ForecastOptions, VapourStage } from "./stages.ts";
 import { vapourStage } from "./vapour-stage.ts";
 
@@ -47,11 +41,6 @@ export function lightOf(curve: CurveStage, camera: CameraInput, options: LightOp
   const light = renderLight(curve.bundle, curve.map, curve.scale, camera, options);
   if (curve.soft !== undefined) soften(light, curve.soft, camera);
   return light;
-}
-
-/** The picture that the camera stores of this light, filters, leaks and converter included. */
-export function frameOf(light: Float32Array, camera: CameraInput, curve: CurveStage, seed?: number): Frame {
-  return record(light, camera, { map: curve.map, roll: curve.scale.roll }, seed ?? camera.seed);
 }
 
 /** The whole chain. Throws a Refusal where the setup is outside what the physics can answer. */

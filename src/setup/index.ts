@@ -25,13 +25,13 @@ export {
   wallAtMinute,
 } from "./heating.ts";
 export { fingerprint } from "./fingerprint.ts";
+export { frameOf } from "./frame.ts";
 export { coldCurve, curveStage } from "./curve-stage.ts";
 export {
   type CurvePoints,
   curvePoints,
   type Forecast,
   forecast,
-  frameOf,
   lightOf,
   pictureStage,
   PROGRAM_VERSION,

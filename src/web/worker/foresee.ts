@@ -22,7 +22,6 @@ import {
   examineFields,
   fingerprint,
   type Forecast,
-  frameOf,
   type JsonObject,
   lightOf,
   metalStage,
@@ -42,9 +41,11 @@ import { binned } from "./binned.ts";
 import type { Shares } from "./dark.ts";
 import type { ForeseeRequest, Foreseen, Sight, SightCurve, SightPicture } from "./protocol.ts";
 import { raysOf } from "./rays.ts";
+import { onlyRed } from "./red.ts";
 import type { Screen } from "./screen.ts";
 import { drawn } from "./drawn.ts";
 import { LAST_MINUTE } from "./minutes.ts";
+import type { frameOf as toFrame } from "./frame.ts";
 import type { mosaicView as mosaic } from "./mosaic.ts";
 
 /** Residual of the vapour's solver that a dragged picture cannot tell from zero. */
@@ -95,8 +96,12 @@ export async function foresee(request: ForeseeRequest, options: ForeseeOptions =
   const curve = curveStage(drawn, vapour, mapOf(setup), request.wanted === "all");
 
   const mosaic = !coarse && setup.camera.sensor?.filter === "bayer" ? await import("./mosaic.ts") : undefined;
+  const storing = coarse ? undefined : await import("./frame.ts");
   const began = performance.now();
-  const picture = pictureOf(drawn, curve, request, mosaic?.mosaicView);
+  const picture = pictureOf(drawn, curve, request, {
+    frameOf: storing?.frameOf,
+    mosaicView: mosaic?.mosaicView,
+  });
   const { columns, rows } = drawn.camera;
   const dark = request.tints ? await tinted(picture.rgba, drawn, vapour, curve, request) : undefined;
   const screen = coarse ? options.screen : undefined;
@@ -264,14 +269,15 @@ function adapt(took: number, largestBin: number): void {
   quick = 0;
 }
 
-/** @param mosaicView for the exact picture of a sensor behind a mosaic of filters */
+/** @param exact what counts the light of an exact picture, and shows it where a mosaic of filters stands before the sensor */
 function pictureOf(
   setup: Setup,
   curve: CurveStage,
   request: ForeseeRequest,
-  mosaicView: typeof mosaic | undefined,
+  exact: { readonly frameOf: typeof toFrame | undefined; readonly mosaicView: typeof mosaic | undefined },
 ): { rgba: Uint8ClampedArray<ArrayBuffer>; light: Float32Array; frame: Frame | undefined } {
   const { camera } = setup;
+  const { frameOf, mosaicView } = exact;
   const coarse = request.precision === "coarse";
   const shown = request.show === "cold" ? coldCurve(curve) : curve;
   const cold = request.show === "both" ? coldLight(setup, curve, coarse) : undefined;
@@ -284,7 +290,7 @@ function pictureOf(
   const light = coarse ? inWorkspace : inWorkspace.slice();
   // Full brightness is a full pixel, as in the file the camera writes.
   const white = camera.fullWell / (camera.rate * camera.exposure || 1);
-  const frame = coarse ? undefined : frameOf(light, camera, curve);
+  const frame = frameOf?.(light, camera, curve);
   const seen = frame === undefined ? light : lightOfFrame(frame, camera.gamma, camera.blackLevel, white);
   const colours = request.red ? "grey" : request.colours;
   const rgba =
@@ -310,11 +316,6 @@ function coldLight(setup: Setup, curve: CurveStage, coarse: boolean): NonNullabl
   const light = lightOf(coldCurve(curve), camera, { workspace, into });
   kept.cold = { key, light, bright: workspace.litStretch };
   return kept.cold;
-}
-
-function onlyRed(rgba: Uint8ClampedArray): void {
-  const words = new Uint32Array(rgba.buffer, rgba.byteOffset, rgba.length / 4);
-  for (let i = 0; i < words.length; i++) words[i] = words[i] & 0xff0000ff;
 }
 
 function responseOf(vapour: VapourStage, wavelengths: Float64Array): Omit<OpticalResponse, "wavelength"> {
