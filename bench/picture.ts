@@ -11,7 +11,14 @@ import { spawnSync } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { cpus } from "node:os";
 import type { PerAtom } from "../src/medium/index.ts";
-import { beamStrips, curveBundle, curveGrid, imageScale, spectralMap } from "../src/path/index.ts";
+import {
+  beamStrips,
+  curveBundle,
+  curveGrid,
+  imageScale,
+  spectralMap,
+  strayAcross,
+} from "../src/path/index.ts";
 import {
   type CameraInput,
   createWorkspace,
@@ -64,21 +71,26 @@ interface Size {
   readonly heights: number;
 }
 
-function job(size: Size): {
+/** @param bench the straight one, or one whose camera is turned */
+function job(
+  size: Size,
+  bench = path,
+): {
   readonly run: () => Float32Array;
   readonly workspace: Workspace;
 } {
   const workspace = createWorkspace();
   const room = { deflection: new Float64Array(0), transmission: new Float64Array(0) };
   const run = (): Float32Array => {
-    const map = spectralMap(path);
-    const scale = imageScale(path, map, { diffraction: false });
+    const map = spectralMap(bench);
+    const scale = imageScale(bench, map, { diffraction: false });
     // The beam of the case is 2 units high, so that a height is its share of the half beam.
-    const { heights, weights } = beamStrips(path, size.heights);
+    const { heights, weights } = beamStrips(bench, size.heights);
     const grid = curveGrid({
       map,
       width: size.columns * PIXEL,
       height: size.rows * PIXEL,
+      beyond: strayAcross(scale, size.rows * PIXEL),
       step: PIXEL,
       perAtom,
       columnDensity: DENSITY,
@@ -233,6 +245,7 @@ const rgba = new Uint8ClampedArray(size.columns * size.rows * 4);
 const map = spectralMap(path);
 const steps = {
   light: least(drag.run, 40),
+  "light, camera turned by 0.3°": least(job(size, { ...path, cameraRoll: 0.3 * (Math.PI / 180) }).run, 40),
   camera: least(() => expose(light, camera), 40),
   view: least(() => viewImage(light, map, camera, { into: rgba, workspace: drag.workspace }), 40),
 };

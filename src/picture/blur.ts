@@ -96,11 +96,17 @@ export function widthTaps(slit: number, sigma: number, sub: number): Float64Arra
 /** Parts of a place at which the leaning weights are kept: the nearest one errs by 1/256 of a column at most. */
 export const LEAN_PHASES = 64;
 
+export interface LeaningTaps {
+  /** (64 + 1) × (2·half + 1) */
+  readonly table: Float32Array;
+  readonly half: number;
+}
+
 /**
  * The same weights about points between places, for rows that are moved against one another: at [p · taps + k] the weight of place k − half about a point
  * p/64 of a place above place 0, p = 0…64. Those of each p that lie whole columns apart sum to 1, so that light counts alike wherever it falls.
  */
-export function leaningTaps(slit: number, sigma: number, sub: number): { table: Float32Array; half: number } {
+export function leaningTaps(slit: number, sigma: number, sub: number): LeaningTaps {
   const { scale } = narrowing(slit, sigma, sub);
   const half = Math.max(reachOf(slit, sigma, sub), sub >> 1) + 1;
   const taps = 2 * half + 1;

@@ -178,6 +178,7 @@ describe("renderLight", () => {
       { columns: 61, rows: 34, heights: 1, count: 300, blur: 2.2, roll: 0, stray: 0, smile: 0 },
       { columns: 33, rows: 16, heights: 25, count: 2801, blur: 0, roll: -0.05, stray: 0, smile: -30 },
       { columns: 120, rows: 101, heights: 61, count: 1400, blur: 1.1, roll: 0, stray: 0.002, smile: 0 },
+      { columns: 97, rows: 130, heights: 15, count: 900, blur: 2.4, roll: 0.003, stray: 0, smile: 20 },
     ];
     for (const { columns, rows, heights, count, blur, roll, stray, smile } of cases) {
       const bundle = hyperbola(even(count), heights);

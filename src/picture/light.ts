@@ -6,7 +6,7 @@ import { Refusal } from "../quantity/refusal.ts";
 import type { CameraInput } from "./api.ts";
 import { heightKernel, leaningTaps, LONGEST, placesPerColumn, widthTaps } from "./blur.ts";
 import { type Extent, fold, TILE } from "./fold.ts";
-import { foldLeaning, leaningRoom } from "./fold-leaning.ts";
+import { foldLeaning, leaningLengths, leaningRoom } from "./fold-leaning.ts";
 import { geometryOf, type Leaning, leaningOf } from "./geometry.ts";
 import { lay, SLAB_ROWS } from "./lay.ts";
 import {
@@ -54,15 +54,15 @@ export function renderLight(
   const { into } = options;
   if (typeof into === "object" && into.length !== count)
     throw new Error(`renderLight: into has ${into.length} samples, not ${count}`);
-  const spread = spreadOf(space, scale, pixel);
   const geometry = geometryOf(scale, map.smile, sensor);
-  const leaning = geometry.sine === 0 ? undefined : leaningOf(geometry, spread.height, spread.width);
+  const spread = spreadOf(space, scale, pixel, geometry.sine !== 0);
+  const leaning = spread.leaning && leaningOf(geometry, spread.height, spread.width);
   const extent = extentOf(spread, sensor, leaning);
   prepare(space, spread, extent, bundle);
   const spectrum = options.spectrum ?? spectrumOf(scale, bundle.wavelengths);
   measure(bundle, map, sensor, spectrum, space);
   const perRadian = scale.perRadian / pixel;
-  if (leaning === undefined) {
+  if (spread.leaning === undefined || leaning === undefined) {
     lay(bundle, space, geometry, perRadian, spread.kernel, extent);
     space.litStretch = litStretch(space, extent);
     fold(space, extent, scale.stray);
@@ -71,7 +71,7 @@ export function renderLight(
     for (let i = 0; i < bundle.wavelengths.length; i++) position[i] *= leaning.along;
     lay(bundle, space, leaning.geometry, perRadian * leaning.up, spread.kernel, extent);
     space.litStretch = litStretch(space, extent);
-    foldLeaning(space, extent, scale.stray, leaningTaps(...spread.width, extent.sub), leaning);
+    foldLeaning(space, extent, scale.stray, spread.leaning, leaning);
   }
   const made = space.arrays.picture.subarray(0, count);
   if (into === "workspace") return made;
@@ -111,7 +111,7 @@ function sharedWorkspace(): Workspace {
   return shared;
 }
 
-function spreadOf(space: Workspace, scale: ImageScale, pixel: number): Spread {
+function spreadOf(space: Workspace, scale: ImageScale, pixel: number, turned: boolean): Spread {
   const height = [scale.levelSlitHeight / pixel, scale.blurHeight / pixel] as const;
   const width = [scale.plumbSlitWidth / pixel, scale.blurWidth / pixel] as const;
   const same = (a: readonly number[] | undefined, b: readonly number[]): boolean =>
@@ -119,7 +119,7 @@ function spreadOf(space: Workspace, scale: ImageScale, pixel: number): Spread {
   const was = space.spread;
   const sameHeight = same(was?.height, height);
   const sameWidth = same(was?.width, width);
-  if (was !== undefined && sameHeight && sameWidth) return was;
+  if (was !== undefined && sameHeight && sameWidth && turned === (was.leaning !== undefined)) return was;
   const sub = placesPerColumn(...width);
   return {
     height,
@@ -127,6 +127,7 @@ function spreadOf(space: Workspace, scale: ImageScale, pixel: number): Spread {
     sub,
     kernel: was !== undefined && sameHeight ? was.kernel : heightKernel(...height),
     taps: was !== undefined && sameWidth ? was.taps : Float32Array.from(widthTaps(...width, sub)),
+    leaning: turned ? leaningTaps(...width, sub) : undefined,
     placed: undefined,
   };
 }
@@ -163,6 +164,7 @@ function prepare(space: Workspace, spread: Spread, extent: Extent, bundle: Curve
     from: columns,
     to: columns,
     column: Math.max(stride, TILE * TILE),
+    ...(spread.leaning && leaningLengths(columns, rows, spread.leaning)),
     position: bundle.wavelengths.length,
     share: bundle.wavelengths.length,
     weights: copied * bundle.weights.length,

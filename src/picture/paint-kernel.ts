@@ -2,7 +2,7 @@ import { kernelBytes } from "../numerics/wasm/bytes.ts";
 import { PAINT } from "./wasm/paint-bytes.ts";
 
 /**
- * The loops of lay.ts, fold.ts, beside.ts, view.ts and tint.ts on WebAssembly with 128-bit vectors: the same results to the last bit, sooner.
+ * The loops of lay.ts, fold.ts, fold-leaning.ts, beside.ts, view.ts and tint.ts on WebAssembly with 128-bit vectors: the same results to the last bit, sooner.
  * Arguments are those of the plain functions, arrays as byte offsets into the kernel's memory; see wasm/paint.as.
  */
 export interface PaintKernel extends Loops {
@@ -17,6 +17,7 @@ type Numbers<N extends number, T extends number[] = []> = T["length"] extends N
 interface Loops {
   readonly lay: (...args: Numbers<27>) => void;
   readonly fold: (...args: Numbers<16>) => void;
+  readonly foldLeaning: (...args: Numbers<21>) => void;
   readonly clear: (...args: Numbers<5>) => void;
   readonly brighter: (...args: Numbers<4>) => void;
   readonly view: (...args: Numbers<12>) => void;
@@ -35,10 +36,11 @@ export function createPaintKernel(): PaintKernel | undefined {
   const exports = new WebAssembly.Instance(compiled).exports as unknown as Loops & {
     readonly memory: WebAssembly.Memory;
   };
-  const { memory, lay, fold, clear, brighter, view, tint } = exports;
+  const { memory, lay, fold, foldLeaning, clear, brighter, view, tint } = exports;
   return {
     lay,
     fold,
+    foldLeaning,
     clear,
     brighter,
     view,

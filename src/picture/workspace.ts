@@ -1,5 +1,5 @@
 /** Memory of the renderer, kept from picture to picture so that a dragged control allocates nothing. */
-import type { HeightKernel } from "./blur.ts";
+import type { HeightKernel, LeaningTaps } from "./blur.ts";
 import { createPaintKernel, type PaintKernel } from "./paint-kernel.ts";
 
 /** Arrays of a workspace and what they hold. */
@@ -18,6 +18,11 @@ const KINDS = {
   to: Int32Array,
   /** one column, or one tile, while it is folded with the spread along the width */
   column: Float32Array,
+  /** of a turned picture: weights of each row, place 0 of each row and its part of a place, first moments across (`foldLeaning`) */
+  rowTaps: Float32Array,
+  rowStart: Int32Array,
+  rowPart: Float32Array,
+  across: Float32Array,
   /** position of each wavelength on the sensor, pixels from its middle */
   position: Float64Array,
   /** light of each interval between wavelengths, relative to the brightest column's */
@@ -75,6 +80,8 @@ export interface Spread {
   readonly width: readonly [number, number];
   readonly sub: number;
   readonly taps: Float32Array;
+  /** the weights of turned pictures, made when the first one is drawn */
+  readonly leaning: LeaningTaps | undefined;
   /** the arrays into which the tables were copied last */
   readonly placed: Arrays | undefined;
 }

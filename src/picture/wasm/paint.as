@@ -1,4 +1,4 @@
-// The hot loops of lay.ts, fold.ts, beside.ts, view.ts and tint.ts once more, four pixels at a time where they lie side by side, operation for
+// The hot loops of lay.ts, fold.ts, fold-leaning.ts, beside.ts, view.ts and tint.ts once more, four pixels at a time where they lie side by side, operation for
 // operation, so that both give the same bits. Built by scripts/build-kernel.mjs into paint-bytes.ts. All pointers are byte
 // offsets. What the numbers mean is said in the TypeScript files.
 
@@ -345,6 +345,109 @@ export function fold(
       }
     }
   }
+}
+
+// As foldLeaning in fold-leaning.ts: four rows at a time as long as they begin side by side in `gathered`.
+export function foldLeaning(
+  gathered: i32, low: i32, high: i32, rowTaps: i32, rowStart: i32, rowPart: i32, half: i32, sub: i32, picture: i32, across: i32,
+  columns: i32, rows: i32, margin: i32, pad: i32, stride: i32, least: i32, most: i32, stray: f32, perPlace: f32,
+  from: i32, to: i32,
+): void {
+  let litFrom = rows;
+  let litTo = 0;
+  for (let c = 0; c < columns; c++) {
+    const middle = c * sub + margin;
+    let first = stride;
+    let last = -1;
+    for (let k = middle - half + least; k <= middle + half + most; k++) {
+      first = min<i32>(first, i32At(low, k));
+      last = max<i32>(last, i32At(high, k));
+    }
+    store<i32>(from + (c << 2), first - pad);
+    store<i32>(to + (c << 2), last - pad);
+    if (last > first) {
+      litFrom = min<i32>(litFrom, first - pad);
+      litTo = max<i32>(litTo, last - pad);
+    }
+  }
+  litFrom = max<i32>(litFrom, 0);
+  litTo = min<i32>(litTo, rows);
+  const rowBytes = columns << 2;
+  memory.fill(picture, 0, rows * rowBytes);
+  memory.fill(across, 0, (rows + 2) * rowBytes);
+  const tapBytes = rows << 2;
+  const placeBytes = stride << 2;
+  const left = margin - half;
+  let r = litFrom;
+  while (r < litTo) {
+    const start = i32At(rowStart, r);
+    const four = r + 4 <= litTo && i32At(rowStart, r + 3) == start + 3;
+    const weights = rowTaps + (r << 2);
+    const light = picture + r * rowBytes;
+    const moment = across + (r + 1) * rowBytes;
+    const step = four ? 4 : 1;
+    for (let c = 0; c < columns; c++) {
+      if (i32At(from, c) >= r + step || i32At(to, c) <= r) continue;
+      const places = gathered + (((c * sub + left) * stride + start) << 2);
+      const at = c << 2;
+      if (four) leanFour(places, placeBytes, weights, tapBytes, half, rowPart + (r << 2), light + at, moment + at, rowBytes);
+      else leanOne(places, placeBytes, weights, tapBytes, half, rowPart + (r << 2), light + at, moment + at);
+    }
+    r += step;
+  }
+  const STRAY = f32x4.splat(stray);
+  const PER_PLACE = f32x4.splat(perPlace);
+  const none = f32x4.splat(0.0);
+  // The room behind the picture takes what is too much.
+  const end = picture + rows * rowBytes;
+  let above = across;
+  for (let at = picture; at < end; at += 16, above += 16) {
+    const slope = f32x4.sub(v128.load(above + 2 * rowBytes), v128.load(above));
+    v128.store(at, f32x4.add(STRAY, f32x4.max(none, f32x4.add(v128.load(at), f32x4.mul(PER_PLACE, slope)))));
+  }
+}
+
+// Four rows of one column: light and its first moment across.
+@inline
+function leanFour(places: i32, placeBytes: i32, weights: i32, tapBytes: i32, half: i32, part: i32, light: i32, moment: i32, rowBytes: i32): void {
+  let sum = f32x4.splat(0.0);
+  let first = sum;
+  let right = f32x4.splat(<f32>half);
+  const one = f32x4.splat(1.0);
+  for (let k = -half; k <= half; k++) {
+    const here = f32x4.mul(v128.load(weights), v128.load(places));
+    sum = f32x4.add(sum, here);
+    first = f32x4.add(first, f32x4.mul(right, here));
+    right = f32x4.sub(right, one);
+    weights += tapBytes;
+    places += placeBytes;
+  }
+  first = f32x4.add(first, f32x4.mul(v128.load(part), sum));
+  v128.store_lane<f32>(light, sum, 0);
+  v128.store_lane<f32>(light + rowBytes, sum, 1);
+  v128.store_lane<f32>(light + 2 * rowBytes, sum, 2);
+  v128.store_lane<f32>(light + 3 * rowBytes, sum, 3);
+  v128.store_lane<f32>(moment, first, 0);
+  v128.store_lane<f32>(moment + rowBytes, first, 1);
+  v128.store_lane<f32>(moment + 2 * rowBytes, first, 2);
+  v128.store_lane<f32>(moment + 3 * rowBytes, first, 3);
+}
+
+@inline
+function leanOne(places: i32, placeBytes: i32, weights: i32, tapBytes: i32, half: i32, part: i32, light: i32, moment: i32): void {
+  let sum: f32 = 0.0;
+  let first: f32 = 0.0;
+  let right = <f32>half;
+  for (let k = -half; k <= half; k++) {
+    const here = load<f32>(weights) * load<f32>(places);
+    sum += here;
+    first += right * here;
+    right -= 1.0;
+    weights += tapBytes;
+    places += placeBytes;
+  }
+  store<f32>(light, sum);
+  store<f32>(moment, first + load<f32>(part) * sum);
 }
 
 // Sixteen rows of one column of the picture.
