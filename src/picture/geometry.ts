@@ -59,7 +59,7 @@ export function leaningOf(
   width: readonly [number, number],
 ): Leaning {
   const slitShare = ([slit, sigma]: readonly [number, number]): number =>
-    slit ** 2 / (slit ** 2 + 12 * sigma ** 2 + 1);
+    (slit * slit) / (slit * slit + 12 * sigma * sigma + 1);
   const shear = (g.sine / g.cosine) * slitShare(height);
   const tilt = (g.sine / g.cosine) * slitShare(width);
   // Of a point (x, own + slope·x): row x·sin + Y·cos, column x·cos − Y·sin + shear·row, written as a turn by another angle.
