@@ -9,13 +9,15 @@ export function leaningLengths(
   columns: number,
   rows: number,
   { half }: LeaningTaps,
-): { rowTaps: number; rowStart: number; rowPart: number; across: number } {
+): { rowTaps: number; rowStart: number; rowPart: number; across: number; picture: number } {
   return {
+    // Vectors write four rows, three of them perhaps behind the last.
+    picture: (rows + 3) * columns,
     rowTaps: (2 * half + 1) * rows,
     rowStart: rows,
     rowPart: rows,
     // First moment across, in places, of the light of each pixel; one row of nothing on either side.
-    across: (rows + 2) * columns,
+    across: (rows + 5) * columns,
   };
 }
 

@@ -164,7 +164,6 @@ function prepare(space: Workspace, spread: Spread, extent: Extent, bundle: Curve
     from: columns,
     to: columns,
     column: Math.max(stride, TILE * TILE),
-    ...(spread.leaning && leaningLengths(columns, rows, spread.leaning)),
     position: bundle.wavelengths.length,
     share: bundle.wavelengths.length,
     weights: copied * bundle.weights.length,
@@ -172,6 +171,7 @@ function prepare(space: Workspace, spread: Spread, extent: Extent, bundle: Curve
     transmission: copied * bundle.transmission.length,
     slab: copied * SLAB_ROWS * bundle.weights.length,
     ...viewLengths(columns, rows),
+    ...(spread.leaning && leaningLengths(columns, rows, spread.leaning)),
   });
   if (spread.placed !== arrays) {
     arrays.sums.set(sums);

@@ -347,7 +347,7 @@ export function fold(
   }
 }
 
-// As foldLeaning in fold-leaning.ts: four rows at a time as long as they begin side by side in `gathered`.
+// As foldLeaning in fold-leaning.ts, four rows at a time; rows that do not begin side by side with the first in `gathered` are written over by the next four.
 export function foldLeaning(
   gathered: i32, low: i32, high: i32, rowTaps: i32, rowStart: i32, rowPart: i32, half: i32, sub: i32, picture: i32, across: i32,
   columns: i32, rows: i32, margin: i32, pad: i32, stride: i32, least: i32, most: i32, stray: f32, perPlace: f32,
@@ -381,20 +381,19 @@ export function foldLeaning(
   let r = litFrom;
   while (r < litTo) {
     const start = i32At(rowStart, r);
-    const four = r + 4 <= litTo && i32At(rowStart, r + 3) == start + 3;
+    let many = 1;
+    while (many < 4 && r + many < litTo && i32At(rowStart, r + many) == start + many) many++;
     const weights = rowTaps + (r << 2);
     const light = picture + r * rowBytes;
-    const moment = across + (r + 1) * rowBytes;
-    const step = four ? 4 : 1;
     for (let c = 0; c < columns; c++) {
-      if (i32At(from, c) >= r + step || i32At(to, c) <= r) continue;
+      if (i32At(from, c) >= r + many || i32At(to, c) <= r) continue;
       const places = gathered + (((c * sub + left) * stride + start) << 2);
-      const at = c << 2;
-      if (four) leanFour(places, placeBytes, weights, tapBytes, half, rowPart + (r << 2), light + at, moment + at, rowBytes);
-      else leanOne(places, placeBytes, weights, tapBytes, half, rowPart + (r << 2), light + at, moment + at);
+      leanFour(places, placeBytes, weights, tapBytes, half, rowPart + (r << 2), light + (c << 2), across + (r + 1) * rowBytes + (c << 2), rowBytes);
     }
-    r += step;
+    r += many;
   }
+  // Light from below the picture may have been written there.
+  memory.fill(across + (rows + 1) * rowBytes, 0, rowBytes);
   const STRAY = f32x4.splat(stray);
   const PER_PLACE = f32x4.splat(perPlace);
   const none = f32x4.splat(0.0);
@@ -431,23 +430,6 @@ function leanFour(places: i32, placeBytes: i32, weights: i32, tapBytes: i32, hal
   v128.store_lane<f32>(moment + rowBytes, first, 1);
   v128.store_lane<f32>(moment + 2 * rowBytes, first, 2);
   v128.store_lane<f32>(moment + 3 * rowBytes, first, 3);
-}
-
-@inline
-function leanOne(places: i32, placeBytes: i32, weights: i32, tapBytes: i32, half: i32, part: i32, light: i32, moment: i32): void {
-  let sum: f32 = 0.0;
-  let first: f32 = 0.0;
-  let right = <f32>half;
-  for (let k = -half; k <= half; k++) {
-    const here = load<f32>(weights) * load<f32>(places);
-    sum += here;
-    first += right * here;
-    right -= 1.0;
-    weights += tapBytes;
-    places += placeBytes;
-  }
-  store<f32>(light, sum);
-  store<f32>(moment, first + load<f32>(part) * sum);
 }
 
 // Sixteen rows of one column of the picture.
