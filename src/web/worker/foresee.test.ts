@@ -19,6 +19,9 @@ const request = (precision: "coarse" | "exact", wanted: "all" | "picture"): Fore
   wanted,
 });
 
+/** Every pixel of the camera, however busy the machine. */
+const WHOLE = { largestBin: 1 } as const;
+
 it("draws a coarse picture on the canvas it was given and leaves out what was not wanted", async () => {
   const drawn: Uint8ClampedArray[] = [];
   const screen = {
@@ -27,17 +30,17 @@ it("draws a coarse picture on the canvas it was given and leaves out what was no
       drawn.push(rgba.slice());
     },
   };
-  const onCanvas = await foresee(request("coarse", "picture"), { screen });
+  const onCanvas = await foresee(request("coarse", "picture"), { screen, ...WHOLE });
   expect(onCanvas).toEqual({ picture: { columns: 160, rows: 100, rgba: undefined }, sight: undefined });
-  const sent = await foresee(request("coarse", "all"));
+  const sent = await foresee(request("coarse", "all"), WHOLE);
   expect(sent.picture.rgba).toEqual(drawn[0]);
   expect(sent.sight?.lines).toHaveLength(2);
   expect(drawn[0].some((part, i) => i % 4 === 2 && part > 200)).toBe(true);
 });
 
 it("tells where the light went while a hand drags: its tints in every picture, its numbers a few times a second", async () => {
-  const plain = (await foresee(request("coarse", "all"))).picture.rgba ?? [];
-  const { picture, sight } = await foresee({ ...request("coarse", "all"), tints: true });
+  const plain = (await foresee(request("coarse", "all"), WHOLE)).picture.rgba ?? [];
+  const { picture, sight } = await foresee({ ...request("coarse", "all"), tints: true }, WHOLE);
   const dark = sight?.dark ?? [];
   expect(dark.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
   expect(dark.find(({ fate }) => fate === "absorbed")?.share).toBeGreaterThan(0.01);
@@ -46,13 +49,13 @@ it("tells where the light went while a hand drags: its tints in every picture, i
   expect(tinted.every((value, i) => value >= (plain[i] ?? 256))).toBe(true);
   const lowest = [...tinted.slice(-160 * 4)].filter((_, i) => i % 4 < 3);
   expect(Math.max(...lowest)).toBe(Math.round(0.45 * 240));
-  const between = await foresee({ ...request("coarse", "picture"), tints: true });
+  const between = await foresee({ ...request("coarse", "picture"), tints: true }, WHOLE);
   expect(between.sight).toBeUndefined();
   expect(between.picture.rgba).toEqual(tinted);
 });
 
 it("keeps a red room red under the tints", async () => {
-  const { picture } = await foresee({ ...request("coarse", "all"), tints: true, red: true });
+  const { picture } = await foresee({ ...request("coarse", "all"), tints: true, red: true }, WHOLE);
   const parts = [...(picture.rgba ?? [])];
   expect(parts.some((value, i) => i % 4 === 0 && value > 90)).toBe(true);
   expect(parts.every((value, i) => i % 4 === 0 || i % 4 === 3 || value === 0)).toBe(true);
@@ -81,11 +84,14 @@ it("shows hot and cold together, the cold one kept while only the vapour changes
       part,
       { ...(setup as unknown as Record<string, object>)[part], ...fields },
     ]);
-    const { picture } = await foresee({
-      ...request(precision, "picture"),
-      setup: { ...setup, ...(Object.fromEntries(parts) as object) },
-      show: "both",
-    });
+    const { picture } = await foresee(
+      {
+        ...request(precision, "picture"),
+        setup: { ...setup, ...(Object.fromEntries(parts) as object) },
+        show: "both",
+      },
+      WHOLE,
+    );
     if (picture.rgba === undefined) throw new Error("no picture");
     return picture.rgba;
   };
