@@ -147,6 +147,25 @@ describe("forecast with more", () => {
   });
 });
 
+describe("rays that meet the wall", () => {
+  it("are told by check and forecast: a bore hardly wider than the beam, at a steep gradient", async () => {
+    const narrow = ["vessel.bore=9 mm", "vessel.bottom=330 degC", "camera.pixel=80 um"];
+    const settings = [...small, ...narrow.flatMap((field) => ["--set", field])];
+    const told = await said("check", twins, ...settings, "--json");
+    const found = OUTPUTS.check
+      .parse(JSON.parse(told.out))
+      .findings.find(({ code }) => code === "rays-meet-wall");
+    expect(found?.level).toBe("mind");
+    expect(found?.sentence).toMatch(/^2 of 6 traced rays meet the wall of the tube/);
+    const { out } = await said("forecast", twins, ...settings, "-o", join(folder, "narrow"), "--json");
+    const { rays } = OUTPUTS.forecast.parse(JSON.parse(out));
+    expect(rays?.wallHits).toBe(2);
+    // A tube of usual width loses none.
+    const wide = await said("check", twins, ...small, "--json");
+    expect(wide.out).not.toContain("rays-meet-wall");
+  });
+});
+
 describe("slits for a wish", () => {
   it("names the widest that grant it", async () => {
     const { out } = await said(
