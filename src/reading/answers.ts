@@ -13,6 +13,7 @@ import { curveParameters, type ParameterName } from "./fit-parameters.ts";
 import { clumping, MISFIT } from "./fit-faults.ts";
 import type { FittedPicture } from "./fit-picture.ts";
 import { MOST_CHANGE } from "./fit-terms.ts";
+import { spectrumNoise } from "./spectrum-noise.ts";
 import { verdictOf } from "./verdict.ts";
 import { warningsOf } from "./warnings.ts";
 
@@ -28,7 +29,7 @@ export function buildReading(fitted: FittedPicture): Reading {
   const { correlation } = undeflected.noise;
   const shared = fit.reducedChiSquare < MISFIT ? correlation : Math.max(correlation, clumping(fitted));
   const inflation = Math.max(1, fit.reducedChiSquare) * shared;
-  const covariance = new FitCovariance(terms, fit.solution.covariance, inflation);
+  const covariance = new FitCovariance(terms, fit.solution.covariance, inflation, spectrumNoise(fitted));
   const measured = (name: ParameterName, factor = 1): Noisy => ({
     value: values[name] * factor,
     standardUncertainty: covariance.sigma(name) * Math.abs(factor),

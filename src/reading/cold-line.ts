@@ -13,7 +13,7 @@ import { type NoiseModel, noiseFromResiduals } from "./noise.ts";
 import { addProducts, drawLine, lightAlong, lineAt, LINE_PARAMETERS, tableOf } from "./cold-profile.ts";
 import { noiseAt, residualsOf } from "./pixel-loops.ts";
 import { PHASES, tableValue } from "./slit-tables.ts";
-import { smoothSpectrum } from "./spectrum.ts";
+import { smoothSpectrum, type SpectrumErrors } from "./spectrum.ts";
 import { AS_IT_IS, coarseOnly, storedLight, type StoredLight, storeLight } from "./stored-light.ts";
 
 export interface ColdLine {
@@ -34,6 +34,7 @@ export interface ColdLine {
   readonly sigmaUncertainty: number;
   /** S at column centres of the middle row, index = floor(U + columns/2), length columns */
   readonly spectrum: Float64Array;
+  readonly spectrumErrors: SpectrumErrors;
   readonly background: number;
   readonly noise: NoiseModel;
   readonly reducedChiSquare: number;
@@ -73,7 +74,7 @@ export function fitColdLine(
   for (let pass = 0; pass < 3; pass++) {
     spectrum = smoothSpectrum(
       columnAmplitudes(pixels, solution.parameters, geometry, sigma, pass === 0, background),
-    );
+    ).light;
     solution = refine(
       pixels,
       solution.parameters,
@@ -91,7 +92,7 @@ export function fitColdLine(
     noiseAt(model, solution.parameters[5], noise, sigma);
     if (frame.saturatedCount > 0) disbelieve(model, sigma, frame.ceiling);
   }
-  spectrum = smoothSpectrum(
+  const smooth = smoothSpectrum(
     columnAmplitudes(pixels, solution.parameters, geometry, sigma, false, background),
   );
   const dof = Math.max(1, pixels.count - LINE_PARAMETERS);
@@ -108,7 +109,8 @@ export function fitColdLine(
     widthUncertainty: inflate * Math.sqrt(solution.covariance[24]),
     sigma: q[4],
     sigmaUncertainty: inflate * Math.sqrt(solution.covariance[32]),
-    spectrum,
+    spectrum: smooth.light,
+    spectrumErrors: smooth.errors,
     background: q[5],
     noise,
     reducedChiSquare: (2 * solution.cost) / dof,

@@ -13,8 +13,9 @@ export class FitCovariance {
   /**
    * @param matrix column-major n × n in the order of the terms, C = (JᵀJ + P)⁻¹ for unit noise; P: what was known before
    * @param inflation factor on all variances: noise shared by neighbours, misfit
+   * @param added noise of what the fit took as it is, like `matrix`
    */
-  constructor(terms: readonly FitTerm[], matrix: Float64Array, inflation: number) {
+  constructor(terms: readonly FitTerm[], matrix: Float64Array, inflation: number, added?: Float64Array) {
     const n = terms.length;
     this.size = n;
     this.places = new Map(terms.map((term, k) => [term.name, k]));
@@ -26,7 +27,7 @@ export class FitCovariance {
         for (let j = 0; j < n; j++)
           this.belief[j * n + i] += (matrix[a * n + i] * matrix[a * n + j]) / prior.sigma ** 2;
     });
-    this.noise = matrix.map((v, i) => inflation * (v - this.belief[i]));
+    this.noise = matrix.map((v, i) => inflation * (v - this.belief[i] + (added?.[i] ?? 0)));
     this.bound(terms);
   }
 

@@ -1,5 +1,7 @@
 /** What the frames themselves say about their noise: variance = floor + perLight · light, and how far it is shared by neighbours. */
+import { BandGrid } from "./band-grid.ts";
 import type { BandPixels } from "./band-pixels.ts";
+import { LAG, sharedNoise } from "./shared-noise.ts";
 
 export interface NoiseModel {
   /** variance in the dark, (share of full scale)² */
@@ -9,8 +11,6 @@ export interface NoiseModel {
   /** factor on variances of fitted values from noise shared by neighbouring pixels (JPEG), ≥ 1 */
   readonly correlation: number;
 }
-
-const LAG = 9;
 
 /**
  * Noise from the differences of residuals nine columns apart on the same row: slow faults of the model cancel, and the
@@ -24,7 +24,6 @@ export function noiseFromResiduals(
 ): NoiseModel {
   const grid = new BandGrid(pixels);
   const bins = 12;
-  const sums = new Float64Array(bins);
   const lights = new Float64Array(bins);
   const counts = new Float64Array(bins);
   let top = 0;
@@ -48,77 +47,70 @@ export function noiseFromResiduals(
     lights[bin] += light;
     counts[bin]++;
   }
-  for (let b = 0; b < bins; b++) sums[b] = 0.5 * clippedVariance(values[b]);
-  // Weighted straight line: the variance of a variance is 2·variance²/count.
-  let sw = 0;
-  let sx = 0;
-  let sy = 0;
-  let sxx = 0;
-  let sxy = 0;
+  const known: VarianceAt[] = [];
   for (let b = 0; b < bins; b++) {
-    if (counts[b] < 30 || sums[b] <= 0) continue;
-    const w = counts[b] / sums[b] ** 2;
-    const x = lights[b] / counts[b];
-    sw += w;
-    sx += w * x;
-    sy += w * sums[b];
-    sxx += w * x * x;
-    sxy += w * x * sums[b];
+    const variance = 0.5 * clippedVariance(values[b]);
+    if (counts[b] >= 30 && variance > 0)
+      known.push({ light: lights[b] / counts[b], variance, count: counts[b], dim: b === 0 });
   }
-  // The first bin, half of it dark, is left to the floor.
-  const slopeAbove = (level: number): number => {
-    let product = 0;
-    let square = 0;
-    for (let b = 1; b < bins; b++) {
-      if (counts[b] < 30 || sums[b] <= 0) continue;
-      const x = lights[b] / counts[b];
-      const w = counts[b] / sums[b] ** 2;
-      product += w * x * (sums[b] - level);
-      square += w * x * x;
-    }
-    return square > 0 ? product / square : 0;
-  };
-  const determinant = sw * sxx - sx * sx;
-  let perLight = determinant > 0 ? (sw * sxy - sx * sy) / determinant : 0;
-  let floor = determinant > 0 ? (sxx * sy - sx * sxy) / determinant : darkNoise ** 2;
-  // Dark pixels know their own noise better than the line's foot, where light and its noise change within a bin.
-  const dark = Math.max(darkNoise ** 2, 1e-12);
-  if (floor < dark) {
-    floor = dark;
-    perLight = slopeAbove(floor);
-  }
-  if (perLight < 0) perLight = 0;
-  return { floor, perLight, correlation: correlationFactor(pixels, model, grid) };
+  const line = varianceLine(known, Math.max(darkNoise ** 2, 1e-12));
+  return { ...line, correlation: sharedNoise(pixels, grid, model, background, line) };
 }
 
-/** Finds pixels of the band by column and row: their indices, −1 elsewhere, over the band's own rectangle. */
-class BandGrid {
-  private readonly columns: number;
-  private readonly rows: number;
-  private readonly top: number;
-  private readonly places: Int32Array;
+/** Mean variance of the pixels of about one light. */
+interface VarianceAt {
+  readonly light: number;
+  readonly variance: number;
+  readonly count: number;
+  /** half of them dark */
+  readonly dim: boolean;
+}
 
-  constructor(pixels: BandPixels) {
-    let columns = 0;
-    let top = Number.POSITIVE_INFINITY;
-    let bottom = 0;
-    for (let i = 0; i < pixels.count; i++) {
-      columns = Math.max(columns, pixels.column[i] + 1);
-      top = Math.min(top, pixels.row[i]);
-      bottom = Math.max(bottom, pixels.row[i]);
-    }
-    this.columns = columns;
-    this.top = pixels.count > 0 ? top : 0;
-    this.rows = bottom - this.top + 1;
-    this.places = new Int32Array(this.columns * this.rows).fill(-1);
-    for (let i = 0; i < pixels.count; i++)
-      this.places[pixels.column[i] * this.rows + pixels.row[i] - this.top] = i;
-  }
+/** Times that the line's own variances weigh the next line. */
+const WEIGHINGS = 4;
 
-  at(column: number, row: number): number {
-    const r = row - this.top;
-    return column < this.columns && r >= 0 && r < this.rows ? this.places[column * this.rows + r] : -1;
+/**
+ * The straight line through variances, nowhere below that of the dark. The variance of a variance is 2·variance²/count, with
+ * the line's variance in it: with its own, one that came out low by chance would weigh more, and the line lie low.
+ * @param dark variance of dark pixels: they know it better than the line's foot, where light and its noise change within a bin
+ */
+function varianceLine(known: readonly VarianceAt[], dark: number): Omit<NoiseModel, "correlation"> {
+  let [floor, perLight] = [dark, 0];
+  let weights = known.map(({ count, variance }) => count / variance ** 2);
+  for (let pass = 0; pass <= WEIGHINGS; pass++) {
+    [floor, perLight] = straightLine(known, weights) ?? [dark, 0];
+    // The dim bin, half of it dark, is left to the floor then.
+    if (floor < dark) [floor, perLight] = [dark, slopeAbove(known, weights, dark)];
+    perLight = Math.max(perLight, 0);
+    weights = known.map(({ count, light }) => count / (floor + perLight * Math.max(light, 0)) ** 2);
   }
+  return { floor, perLight };
+}
+
+/** Variance at no light and its growth, by weighted least squares; null for less than two lights. */
+function straightLine(known: readonly VarianceAt[], weights: readonly number[]): [number, number] | null {
+  let [sw, sx, sy, sxx, sxy] = [0, 0, 0, 0, 0];
+  known.forEach(({ light, variance }, k) => {
+    const w = weights[k];
+    sw += w;
+    sx += w * light;
+    sy += w * variance;
+    sxx += w * light * light;
+    sxy += w * light * variance;
+  });
+  const determinant = sw * sxx - sx * sx;
+  return determinant > 0 ? [(sxx * sy - sx * sxy) / determinant, (sw * sxy - sx * sy) / determinant] : null;
+}
+
+function slopeAbove(known: readonly VarianceAt[], weights: readonly number[], level: number): number {
+  let product = 0;
+  let square = 0;
+  known.forEach(({ light, variance, dim }, k) => {
+    if (dim) return;
+    product += weights[k] * light * (variance - level);
+    square += weights[k] * light * light;
+  });
+  return square > 0 ? product / square : 0;
 }
 
 function clippedVariance(values: Float64Array): number {
@@ -136,30 +128,4 @@ function clippedVariance(values: Float64Array): number {
     count++;
   }
   return count > 0 ? sum / count : 0;
-}
-
-/**
- * 1 + 2 Σ ρ over the seven nearest neighbours along a row, times the same down a column, each from differences so that
- * slow faults of the model do not count: ρ(k) = 1 − D(k)/D(∞), D(k) the mean squared difference at distance k.
- */
-function correlationFactor(pixels: BandPixels, model: Float64Array, grid: BandGrid): number {
-  const difference = (dc: number, dr: number): number => {
-    let sum = 0;
-    let count = 0;
-    for (let i = 0; i < pixels.count; i += 3) {
-      const j = grid.at(pixels.column[i] + dc, pixels.row[i] + dr);
-      if (j < 0) continue;
-      const noise = Math.sqrt(Math.max(model[i] * model[j], 1e-12));
-      sum += (pixels.light[i] - model[i] - pixels.light[j] + model[j]) ** 2 / noise;
-      count++;
-    }
-    return count > 0 ? sum / count : 0;
-  };
-  const far = difference(LAG, 0);
-  if (far <= 0) return 1;
-  let along = 1;
-  for (let k = 1; k < 8; k++) along += 2 * (1 - k / 8) * (1 - difference(k, 0) / far);
-  let down = 1;
-  for (let k = 1; k < 4; k++) down += 2 * (1 - k / 8) * (1 - difference(0, k) / far);
-  return Math.min(Math.max(along, 1) * Math.max(down, 1), 16);
 }

@@ -66,7 +66,10 @@ export function fitTogether(single: readonly FittedPicture[]): JointFit {
   const covariance = choleskyInverse(state.normal, layout.size);
   const freedom = Math.max(1, single.reduce((sum, { pixels }) => sum + pixels.length, 0) - layout.size);
   const chi = state.fits.reduce((sum, fit) => sum + fit.reducedChiSquare * fit.degreesOfFreedom, 0) / freedom;
-  const inflation = Math.max(1, chi) * Math.max(...single.map((f) => f.undeflected.noise.correlation));
+  // One camera: the mean, since the largest of several is the one that chance made large.
+  const shared =
+    single.reduce((sum, { undeflected }) => sum + undeflected.noise.correlation, 0) / single.length;
+  const inflation = Math.max(1, chi) * shared;
   return {
     fitted: single.map((fitted, k) => withJoint(fitted, state.fits[k], layout, k, covariance, converged)),
     common: layout.names.map((name, at) => {

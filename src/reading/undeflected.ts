@@ -9,6 +9,7 @@ import type { Geometry } from "./geometry.ts";
 import { noiseFromResiduals } from "./noise.ts";
 import { type RoughTrace, roughTrace } from "./rough-trace.ts";
 import { pixelOfBox } from "./smooth-box.ts";
+import { NO_ERRORS } from "./spectrum.ts";
 
 /** What a quick look takes for the undeflected line. */
 export type LineGuess = Pick<ColdLine, "offset" | "slope" | "bend" | "width" | "spectrum">;
@@ -57,6 +58,7 @@ export function undeflectedFromHot(
   }
   return {
     ...guess,
+    spectrumErrors: NO_ERRORS,
     offsetUncertainty: Number.POSITIVE_INFINITY,
     slopeUncertainty: Number.POSITIVE_INFINITY,
     bendUncertainty: Number.POSITIVE_INFINITY,
