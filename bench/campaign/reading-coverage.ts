@@ -13,8 +13,9 @@
  * again: a run that was stopped goes on where it was. With --eight the files have 8 bits, in which the noise of the dark
  * hides; the report names such benches so. Every hundred repeats the table so far goes to standard error.
  */
-import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { keepRow, keptRows, mendRows } from "../lib/kept-rows.ts";
 import { expose } from "../../src/picture/index.ts";
 import type { Measured } from "../../src/reading/index.ts";
 import { buildReading } from "../../src/reading/answers.ts";
@@ -62,9 +63,10 @@ interface Row {
   readonly answers: Readonly<Record<string, Seen>>;
 }
 
-const rows: Row[] = [];
-for (const file of from?.split(",") ?? (rowsFile !== undefined && existsSync(rowsFile) ? [rowsFile] : []))
-  rows.push(...rowsIn(file));
+if (rowsFile !== undefined) mendRows(rowsFile);
+const rows = (from?.split(",") ?? (rowsFile === undefined ? [] : [rowsFile])).flatMap(
+  (file) => keptRows(file) as Row[],
+);
 const asked = EXAMPLES.filter(
   (one) => words.includes(one) || !EXAMPLES.some((other) => words.includes(other)),
 );
@@ -83,7 +85,7 @@ const lines = named.flatMap((name) => {
     if (seen.has(k)) continue;
     const row = repeated(name, bench, k);
     done.push(row);
-    if (rowsFile !== undefined) appendFileSync(rowsFile, `${JSON.stringify(row)}\n`);
+    if (rowsFile !== undefined) keepRow(rowsFile, row);
     if (done.length % 100 === 0) process.stderr.write(`${tableOf(name, bench.truth, done).join("\n")}\n`);
   }
   return tableOf(name, bench.truth, done);
@@ -99,17 +101,6 @@ const text = [
 if (words.includes("--write"))
   writeFileSync(fileURLToPath(new URL("../../docs/reading-coverage.md", import.meta.url)), text);
 process.stdout.write(text);
-
-/** A run that was killed while it wrote leaves half a line, which is read again. */
-function rowsIn(file: string): Row[] {
-  const whole = readFileSync(file, "utf8");
-  const kept = whole.slice(0, whole.lastIndexOf("\n") + 1);
-  if (kept.length < whole.length && file === rowsFile) writeFileSync(file, kept);
-  return kept
-    .split("\n")
-    .filter((line) => line !== "")
-    .map((line) => JSON.parse(line) as Row);
-}
 
 interface Bench {
   readonly setup: Setup;

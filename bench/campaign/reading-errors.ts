@@ -10,8 +10,9 @@
  * that was broken off goes on. --write puts the tables between the marks in docs/reading-campaign.md; the rest of it is
  * written by hand.
  */
-import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { keepRow, mendRows } from "../lib/kept-rows.ts";
 import { type DrawnCase, type Size, TROUBLES } from "./reading/cases.ts";
 import { outsideCases } from "./reading/outside.ts";
 import { ownCase } from "./reading/own.ts";
@@ -37,12 +38,8 @@ const from = after("--from");
 const source = after("--source");
 const size: Size = after("--size") === "practice" ? "practice" : "small";
 
-const rows: Row[] =
-  from !== undefined
-    ? from.split(",").flatMap(rowsIn)
-    : rowsFile !== undefined && existsSync(rowsFile)
-      ? rowsIn(rowsFile)
-      : [];
+if (rowsFile !== undefined) mendRows(rowsFile);
+const rows: Row[] = (from?.split(",") ?? (rowsFile === undefined ? [] : [rowsFile])).flatMap(rowsIn);
 if (from === undefined) {
   const half = Math.ceil(pictures / 2);
   if (source !== "independent")
@@ -72,7 +69,7 @@ function wanted(which: "forecast" | "independent", count: number): number[] {
 function note(one: DrawnCase): void {
   const row = rowOf(one);
   rows.push(row);
-  if (rowsFile !== undefined) appendFileSync(rowsFile, `${JSON.stringify(row)}\n`);
+  if (rowsFile !== undefined) keepRow(rowsFile, row);
   const worst = Math.max(Math.abs(row.gradient) / 0.005, Math.abs(row.density) / 0.03);
   const missed = worst > 1 || Number.isNaN(worst) ? "  <<<" : "";
   process.stderr.write(

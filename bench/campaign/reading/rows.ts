@@ -1,7 +1,7 @@
 /** One line of the campaign of difficult pictures: what was read, how far from the truth. */
-import { readFileSync } from "node:fs";
 import { Refusal } from "../../../src/quantity/refusal.ts";
 import { type Measured, type Reading, readPicture } from "../../../src/reading/index.ts";
+import { keptRows } from "../../lib/kept-rows.ts";
 import type { DrawnCase, Size } from "./cases.ts";
 
 export interface Row {
@@ -87,12 +87,9 @@ function errorsOf(reading: Reading, { truth, lamp }: DrawnCase) {
   };
 }
 
-/** Rows of an earlier run, one JSON object a line. */
+/** Rows of an earlier run; none where there is no file. */
 export function rowsIn(file: string): Row[] {
-  return readFileSync(file, "utf8")
-    .split("\n")
-    .filter((line) => line !== "")
-    .map((line) => revived(JSON.parse(line) as Row));
+  return (keptRows(file) as Row[]).map(revived);
 }
 
 /** JSON has no NaN: what was not measured comes back as null. */
