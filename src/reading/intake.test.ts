@@ -60,8 +60,8 @@ describe("several frames made into one", () => {
     const { frame } = averageFrames(colds, 1);
     const mean = readPicture({ hot, cold: frame, coldMeanOf: 4, setup, options });
     expect(mean.reducedChiSquare / one.reducedChiSquare).toBeCloseTo(1, 1);
-    // What a cold frame of this size tells of the noise scatters by 3 % in σ, the factor for shared noise by 2 %: over four draws the ratio is 0.96 to
-    // 1.08. Told as one frame it would be about a half.
+    // What a cold frame of this size tells of the noise scatters by 3 % in σ, the factor for shared noise by 2 %: over four draws the
+    // ratio is 0.96 to 1.08.
     const ratio = mean.columnGradient.standardUncertainty / one.columnGradient.standardUncertainty;
     expect(Math.abs(ratio - 1)).toBeLessThan(0.15);
     // Said to be one frame, it would make the hot picture seem four times as bad as it is.
