@@ -70,7 +70,7 @@ function grantToClass({ setup, curve }: Forecast): Granted {
   const { screen } = camera;
   if (screen === undefined) throw new Error("a setup without a screen");
   const seen = audienceOf(path, curve.map, camera, screen);
-  const slits = slitsForAudience(path, camera, screen, seen);
+  const slits = slitsForAudience(path, curve.map, camera, screen, seen);
   const { plumbSlit, levelSlit } = slits;
   if (plumbSlit === undefined) {
     throw new Refusal({

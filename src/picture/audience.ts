@@ -1,7 +1,14 @@
 /** What an audience would see of the same light on a screen: lux and cd/m², colour, how fine the line looks, and what the eye makes of so little light. */
 import { pow } from "../numerics/elementary/index.ts";
 import sight from "../../data/sight.json" with { type: "json" };
-import { lightBudget, type PathInput, sharpness, type SpectralMap } from "../path/index.ts";
+import {
+  imageScale,
+  lightBudget,
+  linePeak,
+  type PathInput,
+  sharpness,
+  type SpectralMap,
+} from "../path/index.ts";
 import type { CameraInput, ScreenInput } from "./api.ts";
 import { tristimulus } from "./colour.ts";
 
@@ -34,6 +41,8 @@ export interface Audience {
 /** Places over the screen. */
 const PLACES = 65;
 const MINUTE = Math.PI / 180 / 60;
+/** Taken for a place of the line without extent, m on the sensor. */
+const DETAIL = 1e-9;
 
 /**
  * The picture enlarged from the sensor to the screen: the same flux on (screen width/sensor width)² the area. Illuminance = K_m ∫E_λ V(λ) dλ over the band that
@@ -52,7 +61,7 @@ export function audienceOf(
   const make = (): Float64Array => new Float64Array(PLACES);
   const out = { wavelength: make(), illuminance: make(), luminance: make(), x: make(), y: make() };
   // A detail far smaller than the slit's image: the middle of the line, not its mean over a pixel.
-  const input = { path, map, pixel: 1e-9, quantumEfficiency: 1 };
+  const input = { path, map, pixel: DETAIL, quantumEfficiency: 1 };
   let best = 0;
   for (let k = 0; k < PLACES; k++) {
     const place = sensorWidth * ((k + 0.5) / PLACES - 0.5);
@@ -120,11 +129,12 @@ function findingsOf(brightest: Audience["brightest"], minutes: number): string[]
 
 /**
  * Slits that make the brightest part of the line as bright as a class needs, with a line just thick enough for its eyes: illuminance grows with the plumb
- * slit, thickness with the level slit.
+ * slit, thickness with the level slit; out of focus a thinner line is fainter too.
  * @returns m; undefined plumbSlit where the eye sees nothing at these wavelengths
  */
 export function slitsForAudience(
   path: PathInput,
+  map: SpectralMap,
   camera: CameraInput,
   screen: ScreenInput,
   seen: Audience,
@@ -133,11 +143,15 @@ export function slitsForAudience(
   const enlarged = screen.width / (camera.pixel * camera.columns);
   const relay = (path.focalLength * path.cameraFocalLength) / path.secondCollimatorFocalLength;
   const detail = sight.resolved_minutes.value * MINUTE * screen.distance;
+  const levelSlit = (detail / enlarged / relay) * path.collimatorFocalLength;
+  const middle = (slit: number): number => {
+    const { levelSlitHeight, blurHeight } = imageScale({ ...path, levelSlit: slit }, map);
+    return linePeak(levelSlitHeight, blurHeight, DETAIL);
+  };
+  const wider = (wanted / seen.brightest.illuminance) * (middle(path.levelSlit) / middle(levelSlit));
   return {
-    ...(seen.brightest.illuminance > 0
-      ? { plumbSlit: (path.plumbSlit * wanted) / seen.brightest.illuminance }
-      : {}),
-    levelSlit: (detail / enlarged / relay) * path.collimatorFocalLength,
+    ...(seen.brightest.illuminance > 0 ? { plumbSlit: path.plumbSlit * wider } : {}),
+    levelSlit,
     illuminance: wanted,
   };
 }

@@ -220,7 +220,7 @@ describe("an audience", () => {
     expect(dim.findings.join(" ")).toMatch(/camera's picture instead/);
     const close = audienceOf(path, map, camera, { ...screen, width: 1e-3 });
     expect(close.adaptation).toBe("cones");
-    const slits = slitsForAudience(path, camera, screen, dim);
+    const slits = slitsForAudience(path, map, camera, screen, dim);
     if (slits.plumbSlit === undefined) throw new Error("no slit");
     const wide = { ...path, plumbSlit: slits.plumbSlit, levelSlit: slits.levelSlit };
     const bright = audienceOf(wide, spectralMap(wide), camera, screen);
