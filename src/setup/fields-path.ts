@@ -252,6 +252,7 @@ export const PATH: readonly Field[] = [
     path: "path.inverted",
     label: "picture upside down",
     default: false,
-    sentence: "Whether the camera stores the picture upside down.",
+    sentence:
+      "Whether the camera stores the picture upside down: heights change sign, longer waves stay on the right.",
   },
 ];

@@ -158,6 +158,25 @@ describe("slits out of place", () => {
     expect(above[1].up - above[0].up).toBeCloseTo(0, 1);
   });
 
+  it("in a picture stored upside down heights change sign and colours keep their side: a slit leaning its top to the right then slopes the other way, one to the right still moves the spectrum to the right", () => {
+    const setting = ["path.plumbSlitTilt=50 mrad", "path.plumbSlitOffset=60 um", "path.inverted=true"];
+    // Light through the slit's raised half comes from above the axis there, where the slit stands farther right; stored, it lies below the middle.
+    const [above, below] = [
+      spots(...setting, "path.levelSlitOffset=-0.3 mm"),
+      spots(...setting, "path.levelSlitOffset=0.3 mm"),
+    ];
+    const right = (60e-6 * RELAY) / COSINE / PIXEL;
+    for (const k of [0, 1] as const) {
+      const [up, across] = [above[k].up - below[k].up, above[k].right - below[k].right];
+      expect(up).toBeCloseTo(-(0.6e-3 * RELAY) / PIXEL, 0);
+      expect(across / up).toBeCloseTo(-Math.tan(0.05) / COSINE, 3);
+      // The bow of the lines is alike above and below: what the slit's own place adds stands in their mean.
+      const level = [spots("path.levelSlitOffset=-0.3 mm"), spots("path.levelSlitOffset=0.3 mm")];
+      const still = (level[0][k].right + level[1][k].right) / 2;
+      expect((above[k].right + below[k].right) / 2 - still).toBeCloseTo(right, 1);
+    }
+  });
+
   it("a slope of the level slit's image raises the longer wave and lowers the shorter", () => {
     const sloping = spots("path.levelSlitTilt=30 mrad");
     expect(sloping[1].up).toBeCloseTo(Math.tan(0.03) * red.right, 1);
