@@ -44,6 +44,11 @@ export interface LeastSquaresProblem {
   readonly fallTolerance?: number;
   /** relative step that counts as standing still; default 1e-12 */
   readonly stepTolerance?: number;
+  /**
+   * Moves the end of a straight step, by terms of second order, to where the residuals follow the straight line better: a way along
+   * a bent valley whose shape is known. The step's promise is reckoned before.
+   */
+  bend?(from: Float64Array, to: Float64Array): void;
   /** for thousands of residuals: `jacobian` is then asked for once, at the point where the normal equations were asked for last */
   readonly normal?: NormalEquations;
   /** false: nobody asks for the Jacobian, and with `normal` it is never drawn; the solution's is empty then */

@@ -126,9 +126,13 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
       const trial = p.slice();
       for (let k = 0; k < free.length; k++) trial[free[k]] -= step[k];
       clamp(trial, bounds);
+      const predicted = predictedFall(qr.upper, qr.rhs, free, p, trial);
+      if (problem.bend !== undefined) {
+        problem.bend(p, trial);
+        clamp(trial, bounds);
+      }
       problem.residuals(trial, trialR);
       const trialCost = rho.cost(trialR);
-      const predicted = predictedFall(qr.upper, qr.rhs, free, p, trial);
       const fall = cost - trialCost;
       if (Number.isFinite(trialCost) && fall >= 0 && (predicted > 0 || fall > 0)) {
         const gain = predicted > 0 ? fall / predicted : 1;

@@ -14,6 +14,7 @@ import { addProducts, drawLine, lightAlong, lineAt, LINE_PARAMETERS, tableOf } f
 import { noiseAt, residualsOf } from "./pixel-loops.ts";
 import { PHASES, tableValue } from "./slit-tables.ts";
 import { smoothSpectrum, type SpectrumErrors } from "./spectrum.ts";
+import { bendStep } from "./wide-blur.ts";
 import { AS_IT_IS, coarseOnly, storedLight, type StoredLight, storeLight } from "./stored-light.ts";
 
 export interface ColdLine {
@@ -182,6 +183,9 @@ function refine(
       addProducts({ pixels, light, perLight, stored }, p, residuals, weights, gram, moment);
     },
     wantsJacobian: false,
+    bend: (from, to) => {
+      bendStep(from, to, { brightness: 6, width: 3, blur: 4 });
+    },
     lower: [-geometry.rows, -0.3, -1e-4, 0.3, 0.2, -1, 0.1],
     upper: [geometry.rows, 0.3, 1e-4, geometry.rows / 2, 40, 2, 10],
     typical: [1, 1e-3, 1e-6, 5, 1, 0.01, 1],

@@ -12,6 +12,7 @@ import {
 } from "./fit-parameters.ts";
 import { slopeWriter } from "./fit-slopes.ts";
 import { chiSquareOf, lightAt, noiseAt, residualsOf, valuesAt } from "./pixel-loops.ts";
+import { bendStep, type Blurred } from "./wide-blur.ts";
 import { type ModelScratch, modelScratch, renderPixels } from "./pixel-model.ts";
 import { fastLoops } from "./slope-kernel.ts";
 import { plainLoops } from "./slope-loops.ts";
@@ -75,6 +76,12 @@ export function fitPixels(input: PixelFitInput): PixelFit {
   if (input.sigma === undefined) noiseAt(model, values.background, noise, sigma);
   const slopes = slopeWriter(input, sigma, values);
   const n = terms.length;
+  const at = (name: ParameterName): number => terms.findIndex((term) => term.name === name);
+  const blurred: Blurred = {
+    brightness: at("brightness"),
+    width: at("level width"),
+    blur: at("level blur"),
+  };
   const solution = leastSquares({
     start,
     residualCount: m,
@@ -101,6 +108,9 @@ export function fitPixels(input: PixelFitInput): PixelFit {
       priors.forEach(({ term, k }, at) => {
         out[k * m + count + at] = 1 / (term.prior?.sigma ?? 1);
       });
+    },
+    bend: (from, to) => {
+      if (Math.min(blurred.brightness, blurred.width, blurred.blur) >= 0) bendStep(from, to, blurred);
     },
     lower: terms.map((term) => term.lower),
     upper: terms.map((term) => term.upper),
