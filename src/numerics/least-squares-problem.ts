@@ -42,6 +42,8 @@ export interface LeastSquaresProblem {
    * of Gauss–Newton steps shrink by the same factor each time, or faster.
    */
   readonly fallTolerance?: number;
+  /** damping of the first step, in the squares of the columns' norms; default 1e-3, less where the start is known to be near */
+  readonly damping?: number;
   /** relative step that counts as standing still; default 1e-12 */
   readonly stepTolerance?: number;
   /**

@@ -63,7 +63,7 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresSolution
   problem.residuals(p, r);
   let cost = rho.cost(r);
   if (!Number.isFinite(cost)) throw new Error("least squares started where the residuals are not finite");
-  let damping = 1e-3;
+  let damping = problem.damping ?? 1e-3;
   let growth = 2;
   let stop: LeastSquaresStop = "iterations";
   let iterations = 0;

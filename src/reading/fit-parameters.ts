@@ -68,6 +68,8 @@ export interface PixelFitInput {
   /** of the frame's size; overwritten */
   readonly scratch: FitScratch;
   readonly maxIterations: number;
+  /** damping of the first step; left out: that of a start far off */
+  readonly damping?: number;
   /** fall of ½χ² that counts as nothing: 1e-3 is a fortieth of a standard deviation */
   readonly fallTolerance: number;
 }

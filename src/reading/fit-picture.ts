@@ -11,7 +11,7 @@ import { fitPixels, fitScratch, type PixelFit, renderValues } from "./pixel-fit.
 import type { ModelScratch } from "./pixel-model.ts";
 import { type Prepared, prepare, type SeenSides } from "./prepare.ts";
 import { stripesOf } from "./stripes.ts";
-import { bothValleys, type Valleys, valleysAgain } from "./valleys.ts";
+import { bothValleys, twoValleys, type Valleys, valleysAgain } from "./valleys.ts";
 
 /** Everything that the answers are made of. */
 export interface FittedPicture extends Omit<Prepared, "settled"> {
@@ -41,6 +41,8 @@ const ENOUGH_IF_ROUGH = 6000;
 const MOST_STRUCK = 0.02;
 /** A gradient below so many standard deviations has no shape to be fitted. */
 const SEEN = 3;
+/** Damping of the first step where fewer pixels have found the valley: its flat directions are gone along at once. */
+const NEAR = 1e-6;
 /** What is said of a gradient that is there. */
 const SHAPE: readonly ParameterName[] = ["gradient change", "gradient bow"];
 
@@ -69,11 +71,8 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
   enoughPixels(firstBand.length, terms.length);
   // A few thousand pixels on a few rows show the way as well as all of them.
   const every = Math.max(1, Math.floor((undeflected.width + 2 * undeflected.sigma) / ROWS_AT_FIRST));
-  const thinned = (list: Int32Array): Int32Array => {
-    const onRows = list.filter((i) => Math.floor(i / hot.columns) % every === 0);
-    const stride = Math.ceil(onRows.length / ENOUGH_AT_FIRST);
-    return onRows.filter((_, i) => i % stride === 0);
-  };
+  const drawn = (list: Int32Array): Int32Array => onRows(list, hot.columns, every);
+  const thinned = (list: Int32Array): Int32Array => everyOther(drawn(list), ENOUGH_AT_FIRST);
   let fit = fitPixels({
     ...base,
     every,
@@ -124,26 +123,30 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     for (const i of stripes.pixels) left[i] = 1;
     const bright = nearlySaturated(prepared, undeflected, fit, scratch, band);
     for (const i of bright) left[i] = 1;
+    // On some rows only, as before: what is left out changes little, and all pixels are fitted in the end.
     const again = pass === 0 && (cold === null || bright.length > 0);
     if (dimmedColumns === 0 && !again) break;
-    fit = fitPixels({
+    const kept: PixelFitInput = {
       ...base,
+      every,
       setting: settled,
       noise: undeflected.noise,
       terms: restarted(terms, fit),
       fixed: { ...fixed, ...fit.values },
-      pixels: band.filter((i) => left[i] === 0),
+      pixels: drawn(without(band, left)),
       loss: "huber",
       fallTolerance: 0.5,
-    });
+    };
+    // Smoke and full scale may have tipped the choice between the valleys.
+    if (first !== null) first = bothValleys(kept);
+    fit = first?.best ?? fitPixels(kept);
     settle();
   }
-  const believed = band.filter((i) => left[i] === 0);
+  const believed = without(band, left);
   const struckPixels = wildPixels(prepared, undeflected, fit, scratch, believed);
   for (const i of struckPixels) left[i] = 1;
-  const all = struckPixels.length > 0 ? believed.filter((i) => left[i] === 0) : believed;
-  const thinner = rough ? Math.ceil(all.length / ENOUGH_IF_ROUGH) : 1;
-  const pixels = thinner > 1 ? all.filter((_, i) => i % thinner === 0) : all;
+  const all = struckPixels.length > 0 ? without(believed, left) : believed;
+  const pixels = rough ? everyOther(all, ENOUGH_IF_ROUGH) : all;
   const restart = restarted(terms, fit);
   const final: PixelFitInput = {
     ...base,
@@ -154,12 +157,11 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     pixels,
     loss: "squares",
     fallTolerance: rough ? 0.5 : 1e-3,
+    damping: NEAR,
   };
   const { correlation } = undeflected.noise;
   let valleys: Valleys | null = null;
-  // What smoke or full scale did to the first decision between the valleys is not known: again with all pixels.
-  if (first !== null && (dimmedColumns > 0 || hot.saturatedCount > 0)) valleys = bothValleys(final);
-  else if (first !== null && first.gap < CLEAR_AT_FIRST)
+  if (first !== null && first.gap < CLEAR_AT_FIRST && twoValleys(first))
     valleys = valleysAgain(final, first, (best) => spreadOf(best, correlation));
   const shaped = valleys?.best ?? fitPixels(final);
   const gradientSeen = seen(shaped, restart, correlation);
@@ -176,7 +178,7 @@ function fitPrepared(prepared: Prepared, maxIterations: number): FittedPicture {
     dimmedColumns,
     lossBeside,
     gradientSeen,
-    rival: valleys && gradientSeen ? rivalOf(valleys, correlation) : null,
+    rival: valleys && gradientSeen && twoValleys(valleys) ? rivalOf(valleys, correlation) : null,
   };
 }
 
@@ -213,6 +215,32 @@ function rivalOf({ best, other, gap }: Valleys, correlation: number): FittedPict
 /** How much wider than independent noise makes it ½χ² scatters between two models. */
 function spreadOf({ reducedChiSquare }: PixelFit, correlation: number): number {
   return Math.max(1, reducedChiSquare) * correlation;
+}
+
+/** Those of a list that lie on every so manieth row. */
+function onRows(list: Int32Array, columns: number, every: number): Int32Array {
+  const chosen = new Int32Array(list.length);
+  let count = 0;
+  for (let k = 0; k < list.length; k++)
+    if (Math.floor(list[k] / columns) % every === 0) chosen[count++] = list[k];
+  return chosen.slice(0, count);
+}
+
+/** Every so manieth of a list, at most about so many. */
+function everyOther(list: Int32Array, most: number): Int32Array {
+  const stride = Math.ceil(list.length / most);
+  if (stride <= 1) return list;
+  const chosen = new Int32Array(Math.ceil(list.length / stride));
+  for (let k = 0; k < chosen.length; k++) chosen[k] = list[k * stride];
+  return chosen;
+}
+
+/** Those of a list that are not left out. */
+function without(list: Int32Array, left: Uint8Array): Int32Array {
+  const chosen = new Int32Array(list.length);
+  let count = 0;
+  for (let k = 0; k < list.length; k++) if (left[list[k]] === 0) chosen[count++] = list[k];
+  return chosen.slice(0, count);
 }
 
 function restarted(terms: Prepared["terms"], fit: PixelFit): Prepared["terms"] {

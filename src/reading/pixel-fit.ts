@@ -118,6 +118,7 @@ export function fitPixels(input: PixelFitInput): PixelFit {
     loss: input.loss,
     lossScale: 3,
     maxIterations: input.maxIterations,
+    ...(input.damping === undefined ? {} : { damping: input.damping }),
     fallTolerance: input.fallTolerance,
     costTolerance: 1e-9,
     stepTolerance: 1e-9,

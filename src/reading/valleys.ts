@@ -13,6 +13,11 @@ export interface Valleys {
   readonly gap: number;
 }
 
+/** Is the other one a valley of its own? Where both walks end on one side of the beam, they ended in the same. */
+export function twoValleys({ best, other }: Valleys): boolean {
+  return best.values["gradient change"] * other.values["gradient change"] < 0;
+}
+
 /** A change of the gradient to start from where the present one hardly shows a side, share. */
 const LEAST_START = 0.05;
 
