@@ -40,11 +40,17 @@ describe("lamps", () => {
 });
 
 describe("colour", () => {
-  it("Planckian locus (Wyszecki & Stiles 1982, from memory): 3000, 4000, 5000 K", () => {
+  it("Planckian locus (table of black bodies in ColorPy's test_blackbody.py, seen, which takes it to be that of Judd & Wyszecki, Color in Business, Science and Industry, 1975): 2000 to 10 000 K", () => {
     for (const [kelvin, x, y] of [
+      [2000, 0.5267, 0.4133],
+      [2600, 0.4682, 0.4123],
       [3000, 0.4369, 0.4041],
-      [4000, 0.3805, 0.3768],
-      [5000, 0.3451, 0.3516],
+      [3200, 0.4234, 0.399],
+      [3800, 0.3897, 0.3823],
+      [4500, 0.3608, 0.3636],
+      [5200, 0.3397, 0.3472],
+      [6500, 0.3135, 0.3237],
+      [10000, 0.2807, 0.2884],
     ]) {
       const [cx, cy] = chromaticity((w) => planckRadiance(w, kelvin));
       expect(Math.abs(cx - x)).toBeLessThan(3e-4);

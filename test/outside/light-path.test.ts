@@ -127,7 +127,11 @@ describe("lamps", () => {
     expect(Math.abs(value / 1.257e7 - 1)).toBeLessThan(0.06);
   });
 
-  it("the crater of a plain carbon arc has 1.5 to 1.9e8 cd/m² (handbooks give 150 to 180 cd/mm²; from memory)", () => {
+  it("the crater of a plain carbon arc shines as a black body of 3800 K from 300 to 4200 nm (J. Opt. Soc. Am. 52, 1156, 1962, abstract seen): 1.5 to 1.9e8 cd/m² (handbooks give 150 to 180 cd/mm²; from memory)", () => {
+    for (const nm of [450, 550, 650]) {
+      const own = sourceRadiance({ kind: "carbon-arc" }, Float64Array.of(nm * 1e-9))[0];
+      expect(own / planckRadiance(nm * 1e-9, 3800)).toBeCloseTo(1, 2);
+    }
     const value = luminance((w) => sourceRadiance({ kind: "carbon-arc" }, Float64Array.of(w))[0]);
     expect(value).toBeGreaterThan(1.5e8);
     expect(value).toBeLessThan(1.9e8);
