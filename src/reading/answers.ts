@@ -110,17 +110,19 @@ function separation(fitted: FittedPicture, covariance: FitCovariance): Noisy {
   const places = covariance.propagate({ "line 1": -slope(a), "line 2": slope(b) });
   const byHand = fitted.marks?.scale;
   let scaleVariance = ((byHand === undefined ? SETUP_SCALE : scaleUncertainty(byHand)) * value) ** 2;
-  if (scale) {
-    const n = scale.size;
-    scaleVariance = 0;
-    for (let i = 0; i < n; i++)
-      for (let j = 0; j < n; j++)
-        scaleVariance +=
-          ((b / 1000) ** i - (a / 1000) ** i) *
-          ((b / 1000) ** j - (a / 1000) ** j) *
-          scale.covariance[j * n + i];
-  }
+  if (scale) scaleVariance = lampVariance(scale, (i) => (b / 1000) ** i - (a / 1000) ** i);
   return { value, standardUncertainty: Math.hypot(places, Math.sqrt(Math.max(scaleVariance, 0))) };
+}
+
+/** Variance of Σ row(i)·coefficient i of the lamp's scale. */
+function lampVariance(
+  { size, covariance }: NonNullable<FittedPicture["scale"]>,
+  row: (i: number) => number,
+): number {
+  let variance = 0;
+  for (let i = 0; i < size; i++)
+    for (let j = 0; j < size; j++) variance += row(i) * row(j) * covariance[j * size + i];
+  return variance;
 }
 
 /** True where lamp or hand say what wavelength stands where, whatever the vapour's own lines do. */
@@ -158,7 +160,17 @@ function zeroBetween(fitted: FittedPicture, covariance: FitCovariance): Reading[
   );
   const derivatives = { "strength ratio": slopes[0] / ratio, "line 1": slopes[1], "line 2": slopes[2] };
   const standardUncertainty = covariance.propagate(derivatives);
-  const combinedUncertainty = Math.hypot(standardUncertainty, covariance.assumed(derivatives));
+  // What the scale's own lines leave open between them is no fault of the scale.
+  const { scale } = fitted;
+  const ofScale = scale
+    ? Math.sqrt(
+        Math.max(
+          lampVariance(scale, (i) => (exact / 1000) ** i),
+          0,
+        ),
+      )
+    : 0;
+  const combinedUncertainty = Math.hypot(standardUncertainty, covariance.assumed(derivatives), ofScale);
   const expected = atomWavelength(setting, [a, b], exact);
   const allowed = Math.hypot(3 * combinedUncertainty, ZERO_SHARE * (setting.anchors[1] - setting.anchors[0]));
   return {
