@@ -8,17 +8,17 @@ const BLUE = [110, 160, 240] as const;
 
 /**
  * @param frame the photograph that was read
- * @returns an 8-bit RGB frame of the same size; the photograph's samples with a square-root stretch, so that faint
+ * @returns an 8-bit RGB frame of the same size; the photograph's samples above its darker half with a square-root stretch, so that faint
  *   branches are seen under the drawing
  */
 export function overlayFrame(frame: Frame, reading: Reading): Frame {
   const { columns, rows, channels } = frame;
   const out = new Uint8Array(columns * rows * 3);
-  const top = brightest(frame);
+  const { dark, span } = levels(frame);
   for (let i = 0; i < columns * rows; i++) {
     for (let c = 0; c < 3; c++) {
       const sample = frame.samples[i * channels + (channels === 3 ? c : 0)];
-      out[3 * i + c] = Math.round(255 * Math.sqrt(Math.min(1, sample / top)));
+      out[3 * i + c] = Math.round(255 * Math.sqrt(Math.min(1, Math.max(0, (sample - dark) / span))));
     }
   }
   const { column, row, transmission } = reading.curve;
@@ -31,10 +31,11 @@ export function overlayFrame(frame: Frame, reading: Reading): Frame {
   return { columns, rows, channels: 3, depth: 8, samples: out };
 }
 
-/** The sample below which 99.9 % of the picture lies. */
-function brightest(frame: Frame): number {
+/** The sample below which half of the picture lies, and how far above it 99.9 % end. */
+function levels(frame: Frame): { readonly dark: number; readonly span: number } {
   const sorted = Float64Array.from(frame.samples).sort();
-  return Math.max(1, sorted[Math.floor((sorted.length - 1) * 0.999)]);
+  const dark = sorted[sorted.length >> 1];
+  return { dark, span: Math.max(1, sorted[Math.floor((sorted.length - 1) * 0.999)] - dark) };
 }
 
 /** Pixel coordinates: the first pixel spans 0 to 1. */

@@ -54,16 +54,17 @@ function edges(columns: number, rows: number): string {
   return `<rect x="${MARGIN}" y="${HEAD}" width="${columns}" height="${rows}" fill="none" stroke="currentColor" stroke-width=".75"/>${ticks.join("")}`;
 }
 
-/** Grey of a photograph with a square-root stretch, so that faint branches are seen. */
+/** Grey of a photograph with a square-root stretch above its darker half, so that faint branches are seen and the dark is dark. */
 function greyOf(frame: Frame): Frame {
   const { columns, rows, channels } = frame;
   const sorted = Float64Array.from(frame.samples).sort();
-  const top = Math.max(1, sorted[Math.floor((sorted.length - 1) * 0.999)]);
+  const dark = sorted[sorted.length >> 1];
+  const span = Math.max(1, sorted[Math.floor((sorted.length - 1) * 0.999)] - dark);
   const samples = new Uint8Array(columns * rows);
   for (let i = 0; i < samples.length; i++) {
     let sum = 0;
     for (let k = 0; k < channels; k++) sum += frame.samples[i * channels + k];
-    samples[i] = Math.round(255 * Math.sqrt(Math.min(1, sum / channels / top)));
+    samples[i] = Math.round(255 * Math.sqrt(Math.min(1, Math.max(0, (sum / channels - dark) / span))));
   }
   return { columns, rows, channels: 1, depth: 8, samples };
 }

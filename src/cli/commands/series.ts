@@ -195,7 +195,8 @@ function words(rows: readonly TableRow[]): string {
     cell(row, "column_density_m-2"),
     cell(row, "strength_ratio_1"),
     cell(row, "chi_square_per_degree_1"),
-    "refused" in row ? row.refused : (VERDICTS[row.values.verdict_0good_1fair_2poor ?? -1] ?? ""),
+    "refused" in row ? "refused" : (VERDICTS[row.values.verdict_0good_1fair_2poor ?? -1] ?? ""),
   ]);
-  return table([head, ...lines]);
+  const refused = rows.flatMap(({ row }) => ("refused" in row ? [row.refused] : []));
+  return [table([head, ...lines]), ...refused].join("\n");
 }

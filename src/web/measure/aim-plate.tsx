@@ -5,7 +5,7 @@ import type { Theme } from "../state/theme.ts";
 import { BoxButtons, StepButtons } from "./box-buttons.tsx";
 import type { Hand } from "./hand.ts";
 import { MarksLayer } from "./marks-layer.tsx";
-import type { Aim } from "./measuring.ts";
+import type { Aim } from "./aim.ts";
 import { paintGrey } from "./paint.ts";
 
 export function AimPlate(props: { readonly aim: Aim; readonly hand: Hand; readonly theme: Theme }) {

@@ -18,7 +18,7 @@ import {
   untouched,
   withoutBox,
 } from "./marked.ts";
-import type { Aim } from "./measuring.ts";
+import type { Aim } from "./aim.ts";
 import { samePhoto } from "./photographs.ts";
 import type { MarksRequest, OpenMarksRequest, PhotoReading, QuarterTurn } from "./protocol.ts";
 

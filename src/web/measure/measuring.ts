@@ -4,6 +4,7 @@ import type { JsonObject } from "../../setup/index.ts";
 import type { SetupText } from "../state/setup-text.ts";
 import { newestWins, type Post } from "../worker/client.ts";
 import type { Outcome } from "../worker/protocol.ts";
+import type { Aim } from "./aim.ts";
 import type { Read } from "./hand.ts";
 import { dropped, type Photographs, type PhotoPlace, PLACES, samePhoto } from "./photographs.ts";
 import type {
@@ -19,12 +20,6 @@ import type {
   SaidDiagnosis,
   ViewRequest,
 } from "./protocol.ts";
-
-/** A hot picture that is not read yet. */
-export interface Aim {
-  readonly photo: File;
-  readonly view: GreyView;
-}
 
 export interface Measuring {
   readonly photographs: Photographs;
