@@ -231,6 +231,17 @@ function bootstrapWords(lines: readonly BootstrapLine[] | undefined): string[] {
   return [table([["bootstrap", "claimed", "scatter", "unit"], ...rows])];
 }
 
+/** The two height scales side by side, per mrad of deflection at the tube. */
+function heightWords(scale: Reading["heightScale"]): string[] {
+  if (scale === undefined) return [];
+  const { pixelsPerRadian: moved, standardUncertainty, bySetup } = scale;
+  const each = formatWithUncertainty(moved * 1e-3, standardUncertainty * 1e-3, "1", { plain: true });
+  const apart = 100 * (moved / bySetup - 1);
+  return [
+    `height scale ${each} pixels per mrad by the slit moved, ${(bySetup * 1e-3).toPrecision(4)} by focal length and pixel: ${Math.abs(apart).toFixed(1)} % ${apart < 0 ? "less" : "more"}`,
+  ];
+}
+
 function words(
   reading: Reading,
   foreseen: ReturnType<typeof foreseenBy>,
@@ -258,6 +269,7 @@ function words(
     table(rows),
     "in brackets the standard uncertainty of the last two digits",
     ...lines,
+    ...heightWords(reading.heightScale),
     ...derivedWords(reading),
     ...bootstrapWords(bootstrap),
     foreseenWords(foreseen),
