@@ -19,6 +19,7 @@ import {
   parseSetup,
 } from "../../src/setup/index.ts";
 import { COARSE_GRID } from "../../src/vessel/index.ts";
+import { type Spot, spotIn } from "./spot.ts";
 const demo = parseJsonObject(
   readFileSync(join(import.meta.dirname, "../../examples/blue-twins.json"), "utf8"),
   "blue-twins.json",
@@ -71,36 +72,8 @@ const hot = ({ frame }: Forecast): Float64Array => dark(frame.samples);
 const dark = (samples: ArrayLike<number>): Float64Array =>
   Float64Array.from(samples, (s) => (s / 65535 - 0.02) / 0.98);
 
-interface Spot {
-  /** middle, pixels to the right of and above the middle of the picture */
-  readonly right: number;
-  readonly up: number;
-  /** variance across and along the height, pixels² */
-  readonly wide: number;
-  readonly high: number;
-  /** light altogether */
-  readonly light: number;
-}
-
-/** Weighs what is brighter than a hundredth of the sensor's range between two columns. */
-function spot(picture: Float64Array, from: number, to: number): Spot {
-  let [light, x, y, xx, yy] = [0, 0, 0, 0, 0];
-  for (let r = 0; r < ROWS; r++) {
-    for (let c = from; c < to; c++) {
-      const own = picture[r * COLUMNS + c];
-      if (own < 0.01) continue;
-      const [right, up] = [c + 0.5 - COLUMNS / 2, ROWS / 2 - r - 0.5];
-      light += own;
-      x += own * right;
-      y += own * up;
-      xx += own * right * right;
-      yy += own * up * up;
-    }
-  }
-  if (!(light > 0)) throw new Error("no spot");
-  const [right, up] = [x / light, y / light];
-  return { right, up, wide: xx / light - right * right, high: yy / light - up * up, light };
-}
+const spot = (picture: Float64Array, from: number, to: number): Spot =>
+  spotIn(picture, from, to, { columns: COLUMNS, rows: ROWS });
 /** The spots of the shorter and the longer wave. */
 const spots = (...settings: string[]): readonly [Spot, Spot] => {
   const picture = cold(seen(...BANDS, ...settings));
