@@ -29,5 +29,5 @@ describe("difficult pictures", () => {
       }
     }
     expect(good).toBeGreaterThanOrEqual(6);
-  });
+  }, 240_000);
 });
