@@ -94,13 +94,14 @@ def lay(b, column, row, light):
 
 
 def turned(b, grid, width, height):
-    """Images of the slits turned with the camera, that of the level slit leaning along a plumb slit out of plumb, the blur as it is: products of the two-dimensional Fourier transform."""
+    """Images of the slits and the blur turned with the camera, that of the level slit leaning along a plumb slit out of plumb: products of the two-dimensional Fourier transform."""
     x = np.fft.rfftfreq(grid.shape[1])[None, :] * SUB_X
     y = np.fft.fftfreq(grid.shape[0])[:, None] * SUB_Y
     c, s, lean = np.cos(b["roll"]), np.sin(b["roll"]), np.tan(b["plumb_tilt"])
     # Cycles per pixel along the spectrum and along the slit; rows count downward.
-    blur = np.exp(-2 * np.pi**2 * b["sigma_x"] ** 2 * x * x) * np.exp(-2 * np.pi**2 * b["sigma_y"] ** 2 * y * y)
-    images = np.sinc(width * (x * c - y * s)) * np.sinc(height * (x * (s + lean * c) + y * (c - lean * s)))
+    along, up = x * c - y * s, x * s + y * c
+    blur = np.exp(-2 * np.pi**2 * ((b["sigma_x"] * along) ** 2 + (b["sigma_y"] * up) ** 2))
+    images = np.sinc(width * along) * np.sinc(height * (up + lean * along))
     return np.fft.irfft2(np.fft.rfft2(grid) * images * blur, grid.shape)
 
 

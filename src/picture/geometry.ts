@@ -47,9 +47,9 @@ export interface Leaning {
 }
 
 /**
- * Images of the slits turn with the camera; a round blur and the pixel look the same as before. Of one point of light the covariance between columns and
- * rows becomes tan(roll) times the variance of the level slit's image less that of the plumb slit's. Up and across the spread keeps its profile: it leans by the level slit's share
- * of its variance and tilts by the plumb slit's, which gives that covariance. Laid down are columns of the turned picture moved by the lean times the height, rows as they are.
+ * Images of the slits turn with the camera, and so does the blur by a beam that is not as wide as high; what of the blur is round, and the pixel, look the same as before. Of one point of light
+ * the covariance between columns and rows becomes tan(roll) times the variance of all that turns along the height, less the same across. Up and across the spread keeps its profile: it leans by
+ * the share of the first in its variance and tilts by that of the second, which gives that covariance. Laid down are columns of the turned picture moved by the lean times the height, rows as they are.
  * @param height image of the level slit and standard deviation of the blur along the height, pixels
  * @param width image of the plumb slit and standard deviation of the blur across, pixels
  */
@@ -58,10 +58,13 @@ export function leaningOf(
   height: readonly [number, number],
   width: readonly [number, number],
 ): Leaning {
-  const slitShare = ([slit, sigma]: readonly [number, number]): number =>
-    (slit * slit) / (slit * slit + 12 * sigma * sigma + 1);
-  const shear = (g.sine / g.cosine) * slitShare(height);
-  const tilt = (g.sine / g.cosine) * slitShare(width);
+  const round = Math.min(height[1], width[1]);
+  const turningShare = ([slit, sigma]: readonly [number, number]): number => {
+    const turning = slit * slit + 12 * (sigma * sigma - round * round);
+    return turning / (turning + 12 * round * round + 1);
+  };
+  const shear = (g.sine / g.cosine) * turningShare(height);
+  const tilt = (g.sine / g.cosine) * turningShare(width);
   // Of a point (x, own + slope·x): row x·sin + Y·cos, column x·cos − Y·sin + shear·row, written as a turn by another angle.
   const turn = g.sine / g.cosine - shear;
   const cosine = 1 / Math.sqrt(1 + turn * turn);

@@ -29,8 +29,8 @@ CASE = {
     "columns": 180, "rows": 110, "scale": [768.4046e-9, 3.0e-11, 0.0], "pixels_per_radian": 3.0e4,
     "lines": [line(766.70089e-9, 0.6661, 6.035e6, 4), line(770.10835e-9, 0.3318, 5.956e6, 2)],
     "column": 8.8e19, "gradient": -6.7e21, "change": 0.14, "length": 0.15, "temperature": 430.0, "beam": 4e-3,
-    "level_height": 9.0, "plumb_width": 2.6, "sigma_x": 0.8, "sigma_y": 0.8,
-    "roll": 0.008, "slit_tilt": 0.006, "plumb_tilt": -0.02, "smile": 8e-4,
+    "level_height": 9.0, "plumb_width": 2.6, "sigma_x": 0.8, "sigma_y": 2.4,
+    "roll": 0.02, "slit_tilt": 0.006, "plumb_tilt": -0.006, "smile": 8e-4,
 }
 
 if __name__ == "__main__":
