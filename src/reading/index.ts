@@ -1,6 +1,7 @@
 export type * from "./api.ts";
 export { type AdoptedReading, adoptUntilSettled } from "./adopt-again.ts";
 export { adoptReading, type Adopted, type Adoption } from "./adopt.ts";
+export { derivedWords } from "./derived-words.ts";
 export { type DarkLine, type DarkLineInput, type DarkLines, readDarkLines } from "./dark-line.ts";
 export { heightScale, type HeightScaleInput } from "./height-scale.ts";
 export type { Area, HandMarks, MarkedPoint, ScaleMark } from "./marks.ts";

@@ -70,6 +70,11 @@ describe("measuring on the page", () => {
     // What belongs to it: budget, scale, what the fit leaves over, the forecast beside it.
     expect(await page.locator(".budget tbody tr").count()).toBeGreaterThan(3);
     expect(await page.locator(".lamp-scale").textContent()).toContain("no lamp frame");
+    const derived = await page.locator(".derived li").allTextContents();
+    expect(derived.join("\n")).toContain(
+      `oscillator curve: χ2 ${reading.derived.oscillatorCurve.chiSquare.toFixed(0)} over ${reading.derived.oscillatorCurve.degreesOfFreedom}`,
+    );
+    expect(derived.join("\n")).toMatch(/bends like an even wedge of [\d.]+ ± [\d.]+ degrees/);
     const pixels = (): Promise<string> =>
       page.evaluate(
         () => document.querySelector<HTMLCanvasElement>(".measure .plate canvas")?.toDataURL() ?? "",

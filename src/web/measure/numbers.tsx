@@ -44,6 +44,18 @@ export function Numbers(props: { readonly reading: PhotoReading }) {
       <ul>
         <For each={props.reading.warnings}>{(warning) => <li>{warning}</li>}</For>
       </ul>
+      <details class="derived">
+        <summary>what follows from it</summary>
+        <ul>
+          <For each={props.reading.derived}>
+            {(sentence) => (
+              <li>
+                <Text of={sentence} />
+              </li>
+            )}
+          </For>
+        </ul>
+      </details>
       <details>
         <summary>{`${props.reading.assumptions.length} things assumed`}</summary>
         <ul>

@@ -207,6 +207,8 @@ export interface PhotoReading {
   readonly verdict: { readonly code: string; readonly text: string };
   readonly warnings: readonly string[];
   readonly assumptions: readonly string[];
+  /** what follows from the numbers, a sentence each */
+  readonly derived: readonly string[];
 }
 
 /** A box on one of the frames, pixels from its upper left corner. */

@@ -1,7 +1,7 @@
 /** Photographs read by the core, and put into the form in which the page draws and says it. */
 import { vacuumToAir } from "../../medium/index.ts";
 import type { HandMarks, Measured, Reading } from "../../reading/index.ts";
-import { readPicture } from "../../reading/index.ts";
+import { derivedWords, readPicture } from "../../reading/index.ts";
 import type { Setup } from "../../setup/index.ts";
 import { roundTicks } from "../figure/ticks.ts";
 import { lightView, signedView } from "./grey.ts";
@@ -49,6 +49,7 @@ export async function readPhotographs(request: ReadRequest): Promise<PhotoReadin
     verdict: reading.verdict,
     warnings: reading.warnings,
     assumptions: reading.assumptions,
+    derived: derivedWords(reading, false),
   };
 }
 

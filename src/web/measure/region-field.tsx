@@ -29,7 +29,7 @@ export function RegionField(props: { readonly measuring: Measuring; readonly han
     props.hand.settle();
   };
   return (
-    <>
+    <span class="together">
       <label for="look-only">look only at</label>
       <input
         id="look-only"
@@ -39,6 +39,6 @@ export function RegionField(props: { readonly measuring: Measuring; readonly han
         value={written()}
         onChange={(event) => take(event.currentTarget.value)}
       />
-    </>
+    </span>
   );
 }
