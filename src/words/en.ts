@@ -457,6 +457,7 @@ export const SENTENCES = {
   angles: "focal length {0} mm and pixel {1} µm: set the scale of angles",
   beam: "beam {0} mm high and evenly lit",
   gamma: "gamma {0} of the picture",
+  rightAngles: "the level slit's image and the spectral lines at right angles (neither cold nor lamp frame)",
   straightLine: "the undeflected line is straight and its light smooth over the colours (no cold frame)",
   movedSlit: "height scale by the level slit moved a known amount, at the collimator's stated focal length",
   byMarks: "wavelength scale by two marks set by hand and the setup's disperser",
