@@ -35,6 +35,8 @@ export interface KillCount {
   readonly faults: readonly string[];
 }
 
+/** Longest wait for writers, ms: seconds are usual. */
+const PATIENCE = 60_000;
 /** Entries of the notebook of an earlier version, none of which a writer here has said. */
 const OLD_ENTRIES = 8;
 /** Writers are drawn from these: a command takes long to start and writes once, so it comes less often. */
@@ -89,14 +91,27 @@ async function killOnce(
     const victims = doors.map((door, i) =>
       startVictim({ door, built: options.built, place, seed: seeds[i], entries }),
     );
-    await Promise.race(victims.map(({ reached }) => reached));
-    await new Promise((done) => setTimeout(done, delay));
-    for (const victim of victims) victim.kill();
-    const ends = await Promise.all(victims.map(({ ended }) => ended));
+    const what = `${doors.join(" and ")}, ${entries} entries`;
+    try {
+      await within(Promise.race(victims.map(({ reached }) => reached)), `${what}: not written`);
+      await new Promise((done) => setTimeout(done, delay));
+    } finally {
+      for (const victim of victims) victim.kill();
+    }
+    const ends = await within(Promise.all(victims.map(({ ended }) => ended)), `${what}: killed, not ended`);
     said.push(...ends.flatMap((end) => end.said));
     const killed = doors.filter((_, i) => ends[i].killed);
     if (killed.length > 0) return { said, killed };
   }
+}
+
+/** What comes of it, or an error that says what was waited for. */
+async function within<T>(awaited: Promise<T>, what: string): Promise<T> {
+  let timer: NodeJS.Timeout | undefined;
+  const late = new Promise<never>((_, failed) => {
+    timer = setTimeout(() => failed(new Error(`${what} within ${PATIENCE / 1e3} s`)), PATIENCE);
+  });
+  return Promise.race([awaited, late]).finally(() => clearTimeout(timer));
 }
 
 /** The database as the kill left it, and the entries acknowledged before it. */
