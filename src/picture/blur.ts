@@ -1,13 +1,10 @@
 /** How one point of light spreads over pixels: slit image, pixel and Gaussian blur folded exactly, as tables ready for the loops. */
-import { exp } from "../numerics/elementary/index.ts";
-import { faddeeva } from "../numerics/faddeeva.ts";
+import { bend, boxPixelGauss, LEAST, ramp } from "../numerics/box-gauss.ts";
 
 /** Parts of a pixel at which the table along the height is kept: the nearest one errs by 1/512 of a pixel at most. */
 export const PHASES = 256;
 /** Standard deviations at which a Gaussian is cut: 3e-7 of it lies beyond. */
 const TAILS = 5;
-/** Openings and blurs below this many pixels count as this much: changes the second moment by 1e-4 of a pixel's own. */
-const LEAST = 0.01;
 /** A Gaussian of this many pixels hides the sharing of light between whole columns: its shape then errs by less than at 1 pixel between halves. */
 const WIDE = 2;
 /** A spread of slit and Gaussian below this variance, pixels², is finer than light shared out between halves of a column. */
@@ -195,21 +192,8 @@ function varianceOf(taps: Float64Array): number {
   return sum;
 }
 
-/** Box of width `slit` folded with a box of width 1 and a Gaussian, all of area 1. */
-function boxPixelGauss(u: number, slit: number, sigma: number): number {
-  const s = Math.max(slit, LEAST);
-  const a = s / 2;
-  return (
-    (ramp(u + a + 0.5, sigma) -
-      ramp(u + a - 0.5, sigma) -
-      ramp(u - a + 0.5, sigma) +
-      ramp(u - a - 0.5, sigma)) /
-    s
-  );
-}
-
 /**
- * Its integral up to j/256 pixels, 0…1, for |j| ≤ 256·half. The four terms fall on one grid, since the third integral mirrors as
+ * Integral of `boxPixelGauss` up to j/256 pixels, 0…1, for |j| ≤ 256·half. The four terms fall on one grid, since the third integral mirrors as
  * B(−v) = (v² + σ²)/2 − B(v): it is evaluated once for each step.
  */
 function boxPixelGaussSums(slit: number, sigma: number, half: number): (j: number) => number {
@@ -251,36 +235,4 @@ function fillBend(grid: Float64Array, last: number, a: number, sigma: number): v
     b0 = b1;
     s0 = s1;
   }
-}
-
-/** Integral of the normal distribution up to u. */
-function normal(u: number, sigma: number): number {
-  if (sigma < LEAST) return u > 0 ? 1 : u < 0 ? 0 : 0.5;
-  const x = Math.abs(u) / (sigma * Math.SQRT2);
-  const tail = 0.5 * erfc(x);
-  return u > 0 ? 1 - tail : tail;
-}
-
-/** Second integral: ∫ of `normal` up to u, that is a ramp rounded off by the Gaussian. */
-function ramp(u: number, sigma: number): number {
-  if (sigma < LEAST) return Math.max(0, u);
-  const x = u / sigma;
-  const density = exp((-x * x) / 2) / Math.sqrt(2 * Math.PI);
-  return u * normal(u, sigma) + sigma * density;
-}
-
-/** Third integral: ∫ of `ramp` up to u. */
-function bend(u: number, sigma: number): number {
-  if (sigma < LEAST) return u > 0 ? (u * u) / 2 : 0;
-  const x = u / sigma;
-  const density = exp((-x * x) / 2) / Math.sqrt(2 * Math.PI);
-  return ((u * u + sigma * sigma) * normal(u, sigma) + sigma * u * density) / 2;
-}
-
-const scratch = new Float64Array(2);
-
-/** Complementary error function of x ≥ 0 by w(ix) = exp(x²)·erfc(x) (DLMF 7.2.3). */
-function erfc(x: number): number {
-  faddeeva(0, x, scratch);
-  return exp(-x * x) * scratch[0];
 }
