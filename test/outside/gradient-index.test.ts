@@ -1,9 +1,9 @@
 /**
  * Rays through media of known answer. Figures as in published/checks.json, topic "gradient index", each of them a closed form:
  *  - Luneburg's sphere: R. K. Luneburg, "Mathematical Theory of Optics" (1944), from memory; that n = sqrt(2 - r²) brings a plane wave to one point of the far surface stands in
- *    W. T. Welford and R. Winston, "Nonimaging Optics", appendix F, "The Luneburg lens" (oreilly.com, contents seen), and in D. Barnhart and D. Hayes, "Luneberg Lens: A Case Study in Graded Index Refraction" (seen).
+ *    W. T. Welford and R. Winston, "Nonimaging Optics", appendix F, "The Luneburg lens" (oreilly.com, contents seen).
  *  - Rod: E. W. Marchand, "Gradient Index Optics" (1978), from memory; a worked example of a rod lens at feteco.com ("GRIN Lens", its equations 5.23 to 5.26), seen.
- *  - Fish-eye and wedge: Born & Wolf, "Principles of Optics", from memory; the profile n0/(1 + r²/R²) stands at phydemo.app ("Maxwell fish-eye lens", seen).
+ *  - Fish-eye and wedge: Born & Wolf, "Principles of Optics", from memory; that all rays of the fish-eye are circles and every point P has an image P′ with OP · OP′ = R²: H. Rosu and M. Reyes, Nuovo Cimento D 16, 517 (1994), arXiv:atom-ph/9604006 (seen), after the same book.
  */
 import { describe, expect, it } from "vitest";
 import { type IndexMedium, traceRay } from "../../src/path/index.ts";
